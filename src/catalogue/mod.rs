@@ -1,0 +1,1 @@
+//! Cylinder kinds, materials, surfaces and published limits, each value with its provenance.

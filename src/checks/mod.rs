@@ -1,0 +1,1 @@
+//! Rules from numbers to what must be put right: one rule, one file.

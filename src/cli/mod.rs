@@ -1,0 +1,1 @@
+//! The command line: arguments to library calls to text and an exit code.

@@ -1,0 +1,1 @@
+//! Shapes, distances and clear widths on plain numbers; knows no boats.

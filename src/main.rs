@@ -1,0 +1,3 @@
+//! Entry point; everything else lives in the library.
+
+fn main() {}

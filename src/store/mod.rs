@@ -1,0 +1,1 @@
+//! Deck plans on disk: strict reading with located mistakes, atomic writing.

@@ -1,0 +1,1 @@
+//! Quantities at the edges: metric and US, parsing and printing.
