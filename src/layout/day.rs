@@ -1,0 +1,270 @@
+use super::{
+    Cylinder, Fill, Front, Gear, Kit, Lashing, Part, Person, Placing, Plan, Posture, Rack, Trip,
+};
+
+/// A cylinder as it is in one part of the day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CylinderState {
+    /// The cylinder with the part's own placing, kit and fill.
+    pub cylinder: Cylinder,
+
+    /// Did it move at the start of this part?
+    pub moved: bool,
+}
+
+/// A lashing as it is in one part of the day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LashingState {
+    /// The lashing with the part's own state.
+    pub lashing: Lashing,
+}
+
+/// A rack's front as it is in one part of the day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FrontState {
+    /// The rack.
+    pub rack: String,
+
+    /// The front with the part's own state.
+    pub front: Front,
+}
+
+/// Loose gear as it is in one part of the day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GearState {
+    /// The gear with the part's own floor.
+    pub gear: Gear,
+}
+
+/// Somebody as they are in one part of the day.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PersonState {
+    /// The person with the part's own place and posture.
+    pub person: Person,
+}
+
+/// Everything that can change during a trip, as it is in one part of the day. Lists keep the order of
+/// the trip.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct DayState {
+    /// The cylinders.
+    pub cylinders: Vec<CylinderState>,
+
+    /// The lashings.
+    pub lashings: Vec<LashingState>,
+
+    /// The fronts of all racks.
+    pub fronts: Vec<FrontState>,
+
+    /// Loose gear.
+    pub gear: Vec<GearState>,
+
+    /// The people.
+    pub people: Vec<PersonState>,
+}
+
+impl DayState {
+    /// How things are at the start of the day, before the first part's changes.
+    pub fn at_start(racks: &[Rack], trip: &Trip) -> Self {
+        Self {
+            cylinders: trip
+                .cylinders
+                .iter()
+                .map(|cylinder| CylinderState {
+                    cylinder: cylinder.clone(),
+                    moved: false,
+                })
+                .collect(),
+            lashings: trip
+                .lashings
+                .iter()
+                .map(|lashing| LashingState {
+                    lashing: lashing.clone(),
+                })
+                .collect(),
+            fronts: racks
+                .iter()
+                .flat_map(|rack| {
+                    rack.fronts.iter().map(|front| FrontState {
+                        rack: rack.id.clone(),
+                        front: front.clone(),
+                    })
+                })
+                .collect(),
+            gear: trip
+                .gear
+                .iter()
+                .map(|gear| GearState { gear: gear.clone() })
+                .collect(),
+            people: trip
+                .people
+                .iter()
+                .map(|person| PersonState {
+                    person: person.clone(),
+                })
+                .collect(),
+        }
+    }
+
+    /// How things are in each part of the day, in order.
+    pub fn of_trip(plan: &Plan, trip: &Trip) -> Vec<Self> {
+        let mut state = Self::at_start(&plan.boat.racks, trip);
+        trip.parts
+            .iter()
+            .map(|part| {
+                state.enter(part);
+                state.clone()
+            })
+            .collect()
+    }
+
+    /// Makes the changes with which a part begins. Changes of unknown things are passed over here;
+    /// reading a file refuses them.
+    pub fn enter(&mut self, part: &Part) {
+        for state in &mut self.cylinders {
+            state.moved = false;
+        }
+        for change in &part.changes.cylinders {
+            let found = self
+                .cylinders
+                .iter_mut()
+                .find(|state| state.cylinder.id == change.cylinder);
+            let Some(CylinderState { cylinder, moved }) = found else {
+                continue;
+            };
+            if let Some(placing) = &change.placing {
+                *moved = *placing != cylinder.placing;
+                cylinder.placing = placing.clone();
+            }
+            if let Some(kit) = change.kit {
+                cylinder.kit = kit;
+            }
+            if change.kit_faces_deg.is_some() {
+                cylinder.kit_faces_deg = change.kit_faces_deg;
+            }
+            if let Some(fill) = change.fill {
+                cylinder.fill = fill;
+                cylinder.pressure_bar = None;
+            }
+            if change.pressure_bar.is_some() {
+                cylinder.pressure_bar = change.pressure_bar;
+            }
+        }
+        for change in &part.changes.lashings {
+            let found = self
+                .lashings
+                .iter_mut()
+                .find(|state| state.lashing.id == change.lashing);
+            let Some(LashingState { lashing }) = found else {
+                continue;
+            };
+            if let Some(shut) = change.shut {
+                lashing.shut = shut;
+            }
+            if let Some(round) = &change.round {
+                lashing.round.clone_from(round);
+            }
+            if change.slack_m.is_some() {
+                lashing.slack_m = change.slack_m;
+                lashing.pretension_kn = None;
+            }
+        }
+        for change in &part.changes.fronts {
+            for state in &mut self.fronts {
+                if state.rack == change.rack && state.front.id == change.front {
+                    state.front.shut = change.shut;
+                }
+            }
+        }
+        for change in &part.changes.gear {
+            for GearState { gear } in &mut self.gear {
+                if gear.id == change.gear {
+                    if let Some(floor) = &change.floor {
+                        gear.floor = floor.clone();
+                    }
+                    if let Some(stowed) = change.stowed {
+                        gear.stowed = stowed;
+                    }
+                }
+            }
+        }
+        for change in &part.changes.people {
+            for PersonState { person } in &mut self.people {
+                if person.id == change.person {
+                    if let Some(deck) = &change.deck {
+                        person.deck.clone_from(deck);
+                    }
+                    if let Some(at) = change.at {
+                        person.at = at;
+                    }
+                    if let Some(posture) = change.posture {
+                        person.posture = posture;
+                    }
+                    if let Some(fins) = change.fins {
+                        person.fins = fins;
+                    }
+                }
+            }
+        }
+    }
+
+    /// The cylinder with this id.
+    pub fn cylinder(&self, id: &str) -> Option<&Cylinder> {
+        self.cylinders
+            .iter()
+            .map(|state| &state.cylinder)
+            .find(|cylinder| cylinder.id == id)
+    }
+
+    /// The person with this id.
+    pub fn person(&self, id: &str) -> Option<&Person> {
+        self.people
+            .iter()
+            .map(|state| &state.person)
+            .find(|person| person.id == id)
+    }
+
+    /// The front that serves this slot of this rack, in its present state.
+    pub fn front_of(&self, rack: &str, slot: &str) -> Option<&Front> {
+        self.fronts
+            .iter()
+            .filter(|state| state.rack == rack)
+            .map(|state| &state.front)
+            .find(|front| front.slots.iter().any(|name| name == slot))
+    }
+}
+
+impl Cylinder {
+    /// The pressure that counts, in bar, for a cylinder of this working pressure: as read, else by how
+    /// full it is.
+    pub fn counted_pressure_bar(&self, working_pressure_bar: f64) -> f64 {
+        self.pressure_bar.unwrap_or(match self.fill {
+            Fill::Full => working_pressure_bar,
+            Fill::PartUsed => 0.5 * working_pressure_bar,
+            Fill::Empty => 0.0,
+        })
+    }
+
+    /// Is the kit fitted?
+    pub fn has_kit(&self) -> bool {
+        self.kit == Kit::On
+    }
+
+    /// Does it stand upright with nothing but its foot to hold it (other than a lashing)?
+    pub fn stands_by_itself(&self) -> bool {
+        matches!(
+            self.placing,
+            Placing::Standing { .. } | Placing::Filling { .. } | Placing::UpsideDown { .. }
+        )
+    }
+}
+
+impl Person {
+    /// Are they on deck, where something can fall on them?
+    pub fn is_on_deck(&self) -> bool {
+        !matches!(
+            self.posture,
+            Posture::InWater | Posture::Below | Posture::Ashore
+        )
+    }
+}
