@@ -1,0 +1,142 @@
+//! From bytes to a value of some type, or to all that is wrong with them.
+
+use std::collections::BTreeSet;
+use std::fs::File;
+use std::io::Read as _;
+use std::path::Path;
+
+use jsonc_parser::ast::Value;
+use jsonc_parser::common::Ranged as _;
+use serde::de::DeserializeOwned;
+
+use super::fault::{Fault, Faults, RawFault, ReadError, locate};
+use super::field_path::FieldPath;
+use super::json;
+use super::shape::{self, Schema};
+
+/// Something wrong in a value that was read, whose place in the file is still to be found.
+pub(super) struct Mistake {
+    /// Which field, as `boat.decks[0].outline[3]`.
+    pub(super) field: String,
+    pub(super) message: String,
+    pub(super) help: String,
+}
+
+/// Reads a file's bytes, no more than a plan can have.
+pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, ReadError> {
+    let mut bytes = Vec::new();
+    // One byte more than the limit is enough for the limit to be noticed; an endless device file
+    // ends here too.
+    File::open(path)
+        .and_then(|file| {
+            file.take(json::MOST_BYTES as u64 + 1)
+                .read_to_end(&mut bytes)
+        })
+        .map_err(|source| ReadError::Io {
+            path: path.to_owned(),
+            source,
+        })?;
+    Ok(bytes)
+}
+
+/// Reads a value: its syntax, its shape, and then what `mistakes` finds in it.
+///
+/// Shape and mistakes are told together wherever the value can be made out in spite of the faults
+/// of shape: unknown and doubled fields are then left out, numbers out of range are taken as they
+/// are.
+pub(super) fn from_bytes<T: DeserializeOwned>(
+    schema: &Schema,
+    bytes: &[u8],
+    name: &str,
+    mistakes: impl FnOnce(&T) -> Vec<Mistake>,
+) -> Result<T, Faults> {
+    let faults = |list| Faults {
+        name: name.to_owned(),
+        list,
+    };
+    let text = json::decode(bytes).map_err(|fault| {
+        // The part before the fault is text, and gives it its line and column.
+        let sound = bytes.get(..fault.offset).unwrap_or_default();
+        let sound = std::str::from_utf8(sound).unwrap_or_default();
+        faults(locate(sound, vec![fault]))
+    })?;
+    let root = json::parse(text).map_err(|fault| faults(locate(text, vec![fault])))?;
+    let shape::Findings {
+        faults: mut found,
+        dropped,
+    } = shape::examine(schema, &root);
+
+    let value = if found.is_empty() {
+        match serde_json::from_str::<T>(text) {
+            Ok(value) => value,
+            Err(error) => return Err(faults(vec![unforeseen(&error)])),
+        }
+    } else {
+        match serde_json::from_value::<T>(without(&root, &dropped)) {
+            Ok(value) => value,
+            Err(_) => return Err(faults(locate(text, found))),
+        }
+    };
+    for Mistake {
+        field,
+        message,
+        help,
+    } in mistakes(&value)
+    {
+        if found.iter().any(|fault| fault.field == field) {
+            continue;
+        }
+        found.push(RawFault {
+            offset: FieldPath::parse(&field).find(&root),
+            field,
+            message,
+            help,
+        });
+    }
+    if found.is_empty() {
+        Ok(value)
+    } else {
+        Err(faults(locate(text, found)))
+    }
+}
+
+/// What the deserializer refuses though the schema allows it: the type says more than its schema.
+fn unforeseen(error: &serde_json::Error) -> Fault {
+    let text = error.to_string();
+    let message = text
+        .rsplit_once(" at line ")
+        .map_or(text.as_str(), |(message, _)| message);
+    Fault {
+        line: error.line().max(1),
+        column: error.column().max(1),
+        field: String::new(),
+        message: message.to_owned(),
+        help: String::new(),
+    }
+}
+
+/// The tree as plain JSON, without some properties, given by where they start.
+fn without(value: &Value<'_>, dropped: &BTreeSet<usize>) -> serde_json::Value {
+    match value {
+        Value::NullKeyword(_) => serde_json::Value::Null,
+        Value::BooleanLit(literal) => literal.value.into(),
+        Value::StringLit(text) => text.value.as_ref().into(),
+        Value::NumberLit(number) => number
+            .value
+            .parse::<serde_json::Number>()
+            .map_or(serde_json::Value::Null, serde_json::Value::Number),
+        Value::Array(array) => {
+            let elements = array.elements.iter();
+            elements.map(|element| without(element, dropped)).collect()
+        }
+        Value::Object(object) => {
+            let kept = object.properties.iter();
+            let kept = kept.filter(|property| !dropped.contains(&property.start()));
+            kept.map(|property| {
+                let name = property.name.as_str().to_owned();
+                (name, without(&property.value, dropped))
+            })
+            .collect()
+        }
+    }
+}
