@@ -1,0 +1,9 @@
+//! Checks against published values and general-purpose libraries; the source stands beside each.
+
+#![expect(
+    clippy::unwrap_used,
+    reason = "helpers of a test may panic; the lint's exemption covers test functions only"
+)]
+
+mod gas;
+mod shell;
