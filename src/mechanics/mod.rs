@@ -1,5 +1,15 @@
 //! One mechanical model per file, each with its source: plain numbers in, numbers out.
+//!
+//! SI and radians throughout. A **utilisation** is the share of a limit that a force uses; at 1 or
+//! more the body goes. It is infinite where nothing holds at all.
 
 pub mod assembly;
 pub mod gas;
 pub mod shell;
+
+pub mod vector;
+
+pub mod equilibrium;
+
+#[cfg(test)]
+pub(crate) mod property;
