@@ -3,13 +3,26 @@
 //! SI and radians throughout. A **utilisation** is the share of a limit that a force uses; at 1 or
 //! more the body goes. It is infinite where nothing holds at all.
 
+pub mod vector;
+
 pub mod assembly;
 pub mod gas;
 pub mod shell;
 
-pub mod vector;
+pub mod motion;
+
+pub mod support;
+
+pub mod lean;
+pub mod standing;
+
+pub mod rack;
 
 pub mod equilibrium;
 
+pub mod limit;
+
 #[cfg(test)]
 pub(crate) mod property;
+#[cfg(test)]
+pub(crate) mod testing;

@@ -34,6 +34,7 @@ impl Vec3 {
     }
 
     /// Vector product.
+    #[must_use]
     pub fn cross(self, other: Self) -> Self {
         vec3(
             self.y * other.z - self.z * other.y,
