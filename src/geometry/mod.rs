@@ -31,3 +31,6 @@ pub use self::shape::{Shape, rectangle};
 mod escape;
 mod separation;
 pub use self::separation::{Separation, separation};
+
+pub mod clear_width;
+pub use self::clear_width::{ClearWidth, Tag, TightSpot, Walls, Zone};
