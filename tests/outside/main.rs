@@ -5,5 +5,6 @@
     reason = "helpers of a test may panic; the lint's exemption covers test functions only"
 )]
 
+mod assembled;
 mod gas;
 mod shell;
