@@ -69,7 +69,7 @@ impl Obstacle {
     }
 
     /// How deep inside the shift is; negative outside.
-    fn depth_at(&self, shift: Vec2) -> f64 {
+    pub(super) fn depth_at(&self, shift: Vec2) -> f64 {
         let sides = self.sides();
         let nearest = (sides.clone())
             .map(|side| side.distance(shift))

@@ -32,5 +32,20 @@ mod escape;
 mod separation;
 pub use self::separation::{Separation, separation};
 
+mod overhang;
+pub use self::overhang::{Overhang, overhang};
+
+mod strip;
+pub use self::strip::{Intrusion, Strip, StripError};
+
+mod sector;
+pub use self::sector::Sector;
+
+mod index;
+pub use self::index::Index;
+
 pub mod clear_width;
 pub use self::clear_width::{ClearWidth, Tag, TightSpot, Walls, Zone};
+
+#[cfg(test)]
+mod test_support;

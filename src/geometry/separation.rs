@@ -309,7 +309,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(300))]
+        #![proptest_config(crate::geometry::test_support::cases(300))]
 
         #[test]
         fn it_is_the_same_from_both_sides(a in any_shape(), b in any_shape()) {
