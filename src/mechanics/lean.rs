@@ -151,7 +151,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(128))]
+        #![proptest_config(crate::mechanics::property::cases(128))]
 
         #[test]
         fn the_moment_is_the_slope_of_the_energy(

@@ -355,7 +355,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(64))]
+        #![proptest_config(crate::mechanics::property::cases(64))]
 
         #[test]
         fn all_searches_agree_on_free_bodies((motion, at) in motions()) {

@@ -18,6 +18,13 @@ pub mod standing;
 
 pub mod rack;
 
+pub mod lying;
+pub mod tiers;
+
+pub mod falling;
+
+pub mod annex13;
+
 pub mod equilibrium;
 
 pub mod limit;

@@ -342,7 +342,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(64))]
+        #![proptest_config(crate::mechanics::property::cases(64))]
 
         #[test]
         fn the_foot_kicks_where_statics_has_no_answer(

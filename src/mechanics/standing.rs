@@ -357,7 +357,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(256))]
+        #![proptest_config(crate::mechanics::property::cases(256))]
 
         #[test]
         fn a_search_over_tilting_edges_finds_the_ray(

@@ -306,7 +306,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(256))]
+        #![proptest_config(crate::mechanics::property::cases(256))]
 
         #[test]
         fn the_ray_is_never_longer_than_the_support_distance(

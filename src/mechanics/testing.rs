@@ -1,15 +1,7 @@
-//! Comparison of numbers in tests: the tolerance is written at each use.
+//! The bodies on which `docs/method.md` was checked, and comparison of numbers.
 
+pub(crate) use super::property::assert_close;
 use super::standing::Body;
-
-/// Fails unless `actual` is within `tolerance` of `expected`.
-#[track_caller]
-pub(crate) fn assert_close(actual: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (actual - expected).abs() <= tolerance,
-        "{actual} is not within {tolerance} of {expected}"
-    );
-}
 
 /// Fails unless `actual` is infinite: nothing holds at all.
 #[track_caller]

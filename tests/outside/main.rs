@@ -5,6 +5,7 @@
     reason = "helpers of a test may panic; the lint's exemption covers test functions only"
 )]
 
+mod annex13;
 mod assembled;
 mod gas;
 mod shell;
