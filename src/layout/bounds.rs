@@ -116,6 +116,10 @@ const CUFT: &[Lookalike] = &[Lookalike {
     unit: "cu in",
     factor: 0.016_387,
 }];
+const PER_CENT: &[Lookalike] = &[Lookalike {
+    unit: "per cent",
+    factor: 0.01,
+}];
 const NONE: &[Lookalike] = &[];
 
 const fn bound(min: f64, max: f64, unit: &'static str, lookalikes: &'static [Lookalike]) -> Bound {
@@ -130,15 +134,26 @@ const fn bound(min: f64, max: f64, unit: &'static str, lookalikes: &'static [Loo
 /// Fields with a range of their own.
 const BY_NAME: &[(&str, Bound)] = &[
     ("beam_m", bound(0.5, 30.0, "m", FT)),
+    ("bore_m", bound(0.03, 1.0, "m", MM_IN_FT)),
+    ("cage_height_m", bound(0.0, 1.0, "m", MM_IN_FT)),
+    ("cage_radius_m", bound(0.01, 1.0, "m", MM_IN_FT)),
+    ("clear_floor_m", bound(0.0, 10.0, "m", MM_IN_FT)),
+    ("clear_of_deck_m", bound(0.0, 5.0, "m", MM_IN_FT)),
+    ("clear_width_m", bound(0.1, 5.0, "m", MM_IN_FT)),
     ("displacement_kg", bound(50.0, 2_000_000.0, "kg", LB)),
     ("draught_m", bound(0.05, 10.0, "m", FT)),
     ("duration_h", bound(0.0, 72.0, "h", NONE)),
+    ("edge_height_m", bound(0.0, 3.0, "m", MM_IN_FT)),
     ("empty_mass_without_valve_kg", bound(0.2, 200.0, "kg", LB)),
-    ("friction", bound(0.0, 1.5, "", NONE)),
+    ("floor_m", bound(0.05, 30.0, "m", MM_IN_FT)),
+    ("friction", bound(0.0, 1.5, "", PER_CENT)),
+    ("gap_m", bound(0.0, 0.5, "m", MM_IN_FT)),
     ("gm_m", bound(0.05, 15.0, "m", FT)),
     ("half_angle_deg", bound(1.0, 90.0, "°", NONE)),
+    ("headroom_m", bound(0.5, 5.0, "m", MM_IN_FT)),
     ("heel_deg", bound(-45.0, 45.0, "°", NONE)),
     ("height_above_waterline_m", bound(-5.0, 20.0, "m", MM_IN_FT)),
+    ("height_m", bound(0.0, 20.0, "m", MM_IN_FT)),
     ("length_m", bound(0.01, 60.0, "m", MM_IN_FT)),
     ("length_overall_m", bound(2.0, 120.0, "m", FT)),
     ("length_without_valve_mm", bound(100.0, 2500.0, "mm", M_IN)),
@@ -149,18 +164,24 @@ const BY_NAME: &[(&str, Bound)] = &[
     ("pitch_m", bound(0.05, 3.0, "m", MM_IN_FT)),
     ("pitch_period_s", bound(0.5, 30.0, "s", NONE)),
     ("pressure_bar", bound(0.0, 350.0, "bar", PSI)),
+    ("radius_m", bound(0.005, 10.0, "m", MM_IN_FT)),
     ("roll_amplitude_deg", bound(0.0, 60.0, "°", NONE)),
     ("roll_period_s", bound(0.5, 30.0, "s", NONE)),
+    ("row_pitch_m", bound(0.05, 3.0, "m", MM_IN_FT)),
     ("saddle_half_angle_deg", bound(1.0, 90.0, "°", NONE)),
+    ("shelf_height_m", bound(0.0, 5.0, "m", MM_IN_FT)),
+    ("size_m", bound(0.05, 30.0, "m", MM_IN_FT)),
     ("slack_m", bound(0.0, 1.0, "m", MM_IN_FT)),
     ("slope_deg", bound(1.0, 89.0, "°", NONE)),
     ("stamped_tare_kg", bound(0.2, 200.0, "kg", LB)),
     ("stiffness_kn_per_m", bound(0.01, 10_000.0, "kN/m", NONE)),
     ("thickness_m", bound(0.001, 0.5, "m", MM_IN_FT)),
     ("trim_deg", bound(-45.0, 45.0, "°", NONE)),
+    ("underside_m", bound(0.0, 20.0, "m", MM_IN_FT)),
     ("up_deg", bound(-90.0, 90.0, "°", NONE)),
     ("water_capacity_l", bound(0.2, 150.0, "L", CUFT)),
     ("waterline_length_m", bound(1.5, 120.0, "m", FT)),
+    ("width_m", bound(0.01, 30.0, "m", MM_IN_FT)),
     ("working_pressure_bar", bound(10.0, 350.0, "bar", PSI)),
 ];
 

@@ -22,10 +22,12 @@ mod fixture;
 mod history;
 mod known;
 mod lashing;
+pub(crate) mod nearest;
 mod part;
 mod people;
 mod rack;
 mod trip;
+mod validate;
 mod walkway;
 
 pub use self::boat::{Boat, Hull};
@@ -48,6 +50,7 @@ pub use self::part::{
 pub use self::people::{Gear, GearKind, GearShape, Person, Posture, Role};
 pub use self::rack::{Fixings, Front, FrontKind, Rack, RackKind, Slot};
 pub use self::trip::{MaterialUsed, TakenOn, Trip};
+pub use self::validate::{Mistake, validate};
 pub use self::walkway::{Place, PlaceKind, Walkway};
 
 use schemars::JsonSchema;

@@ -13,13 +13,40 @@ use super::fault::{Fault, Faults, RawFault, ReadError, locate};
 use super::field_path::FieldPath;
 use super::json;
 use super::shape::{self, Schema};
+use crate::layout::Mistake;
 
-/// Something wrong in a value that was read, whose place in the file is still to be found.
-pub(super) struct Mistake {
-    /// Which field, as `boat.decks[0].outline[3]`.
-    pub(super) field: String,
-    pub(super) message: String,
-    pub(super) help: String,
+/// What files of some kind look like.
+#[derive(Debug)]
+pub(super) struct Format {
+    schema: Schema,
+
+    /// The newest version that can be read; it stands in the field `version`.
+    version: u32,
+}
+
+impl Format {
+    pub(super) fn new(schema: &serde_json::Value, version: u32) -> Self {
+        Self {
+            schema: Schema::compile(schema),
+            version,
+        }
+    }
+
+    /// What to say of a file that a later program has written, in place of all that is strange
+    /// about it.
+    fn too_new(&self, root: &Value<'_>) -> Option<RawFault> {
+        let version = &root.as_object()?.get("version")?.value;
+        let number: u64 = version.as_number_lit()?.value.parse().ok()?;
+        (number > u64::from(self.version)).then(|| RawFault {
+            offset: version.start(),
+            field: "version".to_owned(),
+            message: format!(
+                "the file is of version {number}, and this program reads up to {}",
+                self.version
+            ),
+            help: "open it with a newer program".to_owned(),
+        })
+    }
 }
 
 /// Reads a file's bytes, no more than a plan can have.
@@ -45,7 +72,7 @@ pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, ReadError> {
 /// of shape: unknown and doubled fields are then left out, numbers out of range are taken as they
 /// are.
 pub(super) fn from_bytes<T: DeserializeOwned>(
-    schema: &Schema,
+    format: &Format,
     bytes: &[u8],
     name: &str,
     mistakes: impl FnOnce(&T) -> Vec<Mistake>,
@@ -61,10 +88,13 @@ pub(super) fn from_bytes<T: DeserializeOwned>(
         faults(locate(sound, vec![fault]))
     })?;
     let root = json::parse(text).map_err(|fault| faults(locate(text, vec![fault])))?;
+    if let Some(fault) = format.too_new(&root) {
+        return Err(faults(locate(text, vec![fault])));
+    }
     let shape::Findings {
         faults: mut found,
         dropped,
-    } = shape::examine(schema, &root);
+    } = shape::examine(&format.schema, &root);
 
     let value = if found.is_empty() {
         match serde_json::from_str::<T>(text) {

@@ -156,7 +156,7 @@ pub(super) fn locate(text: &str, mut raw: Vec<RawFault>) -> Vec<Fault> {
         left_out += 1;
         last.field.clear();
         last.message = format!("and {left_out} more faults from here on");
-        last.help = "put right those above first".to_owned();
+        "put right those above first".clone_into(&mut last.help);
     }
     located
 }

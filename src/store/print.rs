@@ -12,12 +12,15 @@ use serde_json::Value;
 const WIDTH: usize = 100;
 
 /// Prints a value as JSON.
-pub(super) fn to_text<T: Serialize>(value: &T) -> Result<String, serde_json::Error> {
-    let value = serde_json::to_value(value)?;
+///
+/// Types whose maps have keys other than text have no JSON; they come out as `null`. None of ours
+/// has such a map.
+pub(super) fn to_text<T: Serialize>(value: &T) -> String {
+    let value = serde_json::to_value(value).unwrap_or_default();
     let mut out = String::new();
     print(&value, 0, &mut out);
     out.push('\n');
-    Ok(out)
+    out
 }
 
 fn print(value: &Value, level: usize, out: &mut String) {
@@ -196,7 +199,7 @@ mod tests {
   "numbers": [1e-7, 1e+21, 0.1, 100, 3, -2.5e-9]
 }
 "#;
-        assert_eq!(to_text(&value).unwrap(), expected);
+        assert_eq!(to_text(&value), expected);
     }
 
     fn any_json() -> impl Strategy<Value = Value> {
@@ -239,9 +242,9 @@ mod tests {
 
         #[test]
         fn what_is_printed_reads_back_the_same(value in any_json()) {
-            let text = to_text(&value).unwrap();
+            let text = to_text(&value);
             let back: Value = serde_json::from_str(&text).unwrap();
-            prop_assert_eq!(to_text(&back).unwrap(), text);
+            prop_assert_eq!(to_text(&back), text);
             prop_assert_eq!(as_floats(back), as_floats(value));
         }
     }

@@ -14,11 +14,6 @@ pub(in crate::store) struct Schema {
 }
 
 impl Schema {
-    /// The schema of a type.
-    pub(in crate::store) fn of<T: schemars::JsonSchema>() -> Self {
-        Self::compile(schemars::schema_for!(T).as_value())
-    }
-
     /// Brings a schema into the form in which it is walked.
     ///
     /// What it cannot express (a type that contains itself directly beside an alternative,
@@ -127,7 +122,6 @@ impl<'s> Compiler<'s> {
     fn own(&mut self, object: &'s Map<String, Value>) -> Node {
         let mut node = Node {
             unit: text_of(object, "x-unit"),
-            hint: text_of(object, "x-hint"),
             ..Node::default()
         };
         let values: Vec<&Value> = match object.get("const") {
@@ -204,10 +198,9 @@ impl<'s> Compiler<'s> {
             .get("additionalProperties")
             .or_else(|| object.get("unevaluatedProperties"));
         let patterns = object.get("patternProperties").and_then(Value::as_object);
-        let others = match (others, patterns.and_then(|p| p.values().next())) {
-            (_, Some(each)) => Others::Each(self.id(each)),
-            (Some(Value::Bool(false)), None) => Others::Refused,
-            (Some(each @ Value::Object(_)), None) => Others::Each(self.id(each)),
+        let others = match patterns.and_then(|p| p.values().next()).or(others) {
+            Some(Value::Bool(false)) => Others::Refused,
+            Some(each @ Value::Object(_)) => Others::Each(self.id(each)),
             _ => Others::Anything,
         };
         Fields {

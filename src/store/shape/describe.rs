@@ -2,9 +2,8 @@
 
 use jsonc_parser::ast::Value;
 
-use super::Walk;
-use super::nearest::either;
 use super::node::{Node, Numbers};
+use crate::layout::nearest::either;
 
 /// A text of the file, short enough to be told.
 pub(super) fn cut(text: &str) -> String {
@@ -87,47 +86,50 @@ fn tighter(a: Option<f64>, b: Option<f64>, pick: fn(f64, f64) -> f64) -> Option<
 pub(super) fn range_in_words(numbers: &Numbers, unit: &str) -> String {
     let range = range(numbers);
     let lead = if range.contains(" to ") { "from" } else { "of" };
+    format!("{lead} {}", with_unit(&range, unit))
+}
+
+/// `46 m`, `12°`, `0.3`.
+pub(super) fn with_unit(number: &str, unit: &str) -> String {
     let gap = if unit.is_empty() || unit == "°" {
         ""
     } else {
         " "
     };
-    format!("{lead} {range}{gap}{unit}")
+    format!("{number}{gap}{unit}")
 }
 
-impl Walk<'_> {
-    /// What should stand in a place: `a number or "not known"`.
-    pub(super) fn expected(&self, node: &Node) -> String {
-        let mut kinds: Vec<String> = Vec::new();
-        if !node.numbers.is_empty() {
-            let whole = node.numbers.iter().all(|numbers| numbers.whole.is_some());
-            let kind = if whole { "a whole number" } else { "a number" };
-            kinds.push(kind.to_owned());
-        }
-        match node.text.as_ref().map(|text| &text.words) {
-            Some(Some(words)) => kinds.push(either(words.iter().map(String::as_str))),
-            Some(None) => kinds.push("a text in double quotes".to_owned()),
-            None => {}
-        }
-        if node.boolean {
-            kinds.push("true or false".to_owned());
-        }
-        if let Some(list) = node.lists.first() {
-            kinds.push(match (list.fewest, list.most) {
-                (Some(2), Some(2)) => "a list of two, [ …, … ]".to_owned(),
-                (Some(3), Some(3)) => "a list of three, [ …, …, … ]".to_owned(),
-                _ => "a list [ … ]".to_owned(),
-            });
-        }
-        if !node.fields.is_empty() {
-            kinds.push("a group of fields { … }".to_owned());
-        }
-        if node.null && kinds.is_empty() {
-            kinds.push("null".to_owned());
-        }
-        if kinds.is_empty() {
-            return "nothing".to_owned();
-        }
-        kinds.join(" or ")
+/// What should stand in a place: `a number or "not known"`.
+pub(super) fn expected(node: &Node) -> String {
+    let mut kinds: Vec<String> = Vec::new();
+    if !node.numbers.is_empty() {
+        let whole = node.numbers.iter().all(|numbers| numbers.whole.is_some());
+        let kind = if whole { "a whole number" } else { "a number" };
+        kinds.push(kind.to_owned());
     }
+    match node.text.as_ref().map(|text| &text.words) {
+        Some(Some(words)) => kinds.push(either(words.iter().map(String::as_str))),
+        Some(None) => kinds.push("a text in double quotes".to_owned()),
+        None => {}
+    }
+    if node.boolean {
+        kinds.push("true or false".to_owned());
+    }
+    if let Some(list) = node.lists.first() {
+        kinds.push(match (list.fewest, list.most) {
+            (Some(2), Some(2)) => "a list of two, [ …, … ]".to_owned(),
+            (Some(3), Some(3)) => "a list of three, [ …, …, … ]".to_owned(),
+            _ => "a list [ … ]".to_owned(),
+        });
+    }
+    if !node.fields.is_empty() {
+        kinds.push("a group of fields { … }".to_owned());
+    }
+    if node.null && kinds.is_empty() {
+        kinds.push("null".to_owned());
+    }
+    if kinds.is_empty() {
+        return "nothing".to_owned();
+    }
+    kinds.join(" or ")
 }

@@ -7,10 +7,8 @@
 
 mod compile;
 mod describe;
-mod nearest;
 mod node;
 mod number;
-mod unit_hint;
 mod variant;
 
 use std::collections::BTreeSet;
@@ -19,11 +17,11 @@ use jsonc_parser::ast::{Array, Object, Value};
 use jsonc_parser::common::Ranged as _;
 
 pub(super) use compile::Schema;
-use nearest::{either, nearest};
 use node::{Fields, List, Node, NodeId, Others, Text};
 
 use super::fault::{MOST_FAULTS, RawFault};
 use super::field_path::{FieldPath, Step};
+use crate::layout::nearest::{either, nearest};
 
 /// What the walk over a file found.
 #[derive(Debug, Default)]
@@ -56,7 +54,7 @@ struct Walk<'s> {
     probing: usize,
 }
 
-impl<'s> Walk<'s> {
+impl Walk<'_> {
     fn check(&mut self, id: NodeId, value: &Value<'_>) {
         // More would not be told; a wrong file of a million numbers should not fill the memory.
         if self.found.faults.len() > 2 * MOST_FAULTS {
@@ -70,7 +68,7 @@ impl<'s> Walk<'s> {
             Value::NullKeyword(_) if node.null => {}
             Value::BooleanLit(_) if node.boolean => {}
             Value::NumberLit(number) if !node.numbers.is_empty() => {
-                self.check_number(node, number);
+                self.check_number(node, number, value);
             }
             Value::StringLit(text) => match &node.text {
                 Some(allowed) => self.check_text(allowed, &text.value, value),
@@ -190,7 +188,7 @@ impl<'s> Walk<'s> {
                 && !seen.contains(name.as_str())
                 && !meant.contains(name.as_str())
             {
-                let wanted = self.expected(self.schema.node(*id));
+                let wanted = describe::expected(self.schema.node(*id));
                 self.fault_at_field(
                     object.start(),
                     name,
@@ -228,7 +226,7 @@ impl<'s> Walk<'s> {
     }
 
     fn wrong_kind(&mut self, node: &Node, value: &Value<'_>) {
-        let wanted = self.expected(node);
+        let wanted = describe::expected(node);
         let found = describe::kind(value);
         let help = describe::as_a_number(node, value).unwrap_or_else(|| format!("write {wanted}"));
         self.fault(value, format!("{found} where {wanted} should be"), help);

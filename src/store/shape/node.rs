@@ -22,11 +22,8 @@ pub(super) struct Node {
     pub(super) lists: Vec<List>,
     pub(super) fields: Vec<Fields>,
 
-    /// The unit, where the schema says it (`x-unit`) rather than the field's name.
+    /// The unit of its numbers (`x-unit`).
     pub(super) unit: Option<String>,
-
-    /// What to do when the value is out of range, where the schema says it (`x-hint`).
-    pub(super) hint: Option<String>,
 }
 
 /// Which numbers are allowed.
@@ -123,7 +120,6 @@ impl Node {
             lists,
             fields,
             unit,
-            hint,
         } = other;
         self.anything |= anything;
         self.null |= null;
@@ -136,7 +132,6 @@ impl Node {
             (a, b) => a.or(b),
         };
         self.unit = self.unit.take().or(unit);
-        self.hint = self.hint.take().or(hint);
     }
 
     /// Requires what the other requires as well. Meant for the parts of one struct (`allOf`, fields
@@ -144,10 +139,8 @@ impl Node {
     pub(super) fn and(&mut self, other: Self) {
         if self.anything {
             let unit = self.unit.take();
-            let hint = self.hint.take();
             *self = other;
             self.unit = unit.or(self.unit.take());
-            self.hint = hint.or(self.hint.take());
             return;
         }
         if other.anything {

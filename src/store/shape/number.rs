@@ -2,19 +2,18 @@
 
 use jsonc_parser::ast::{NumberLit, Value};
 
-use super::Walk;
-use super::describe;
 use super::node::{Node, Numbers};
-use super::unit_hint::{other_unit, unit_of};
+use super::{Walk, describe};
+use crate::layout::bounds;
 
 impl Walk<'_> {
-    pub(super) fn check_number(&mut self, node: &Node, number: &NumberLit<'_>) {
-        let value = Value::NumberLit(number.clone());
+    /// Checks a number where numbers are allowed; `value` is the same once more.
+    pub(super) fn check_number(&mut self, node: &Node, number: &NumberLit<'_>, value: &Value<'_>) {
         let written = describe::cut(number.value);
         let parsed: f64 = number.value.parse().unwrap_or(f64::INFINITY);
         if !parsed.is_finite() {
             self.fault(
-                &value,
+                value,
                 format!("{written} is larger than any number that can be reckoned with"),
                 "look for a digit or an exponent too many",
             );
@@ -25,7 +24,7 @@ impl Walk<'_> {
         let mut kinds = node.numbers.iter().filter(takes).peekable();
         if kinds.peek().is_none() {
             self.fault(
-                &value,
+                value,
                 format!("{written} is not a whole number"),
                 "write it without a decimal point or exponent",
             );
@@ -34,29 +33,44 @@ impl Walk<'_> {
         if kinds.any(|numbers| holds(numbers, whole, parsed)) {
             return;
         }
-        let Some(numbers) = node.numbers.first() else {
-            return;
-        };
-        let name = self.path.last_name();
-        let unit = node.unit.as_deref().or_else(|| unit_of(name)).unwrap_or("");
+        if let Some(numbers) = node.numbers.first() {
+            self.out_of_range(node, numbers, &written, parsed, value);
+        }
+    }
+
+    fn out_of_range(
+        &mut self,
+        node: &Node,
+        numbers: &Numbers,
+        written: &str,
+        parsed: f64,
+        value: &Value<'_>,
+    ) {
+        let bound = bounds::for_field(self.path.last_name());
+        let unit = node
+            .unit
+            .as_deref()
+            .or(bound.map(|bound| bound.unit))
+            .unwrap_or_default();
         let range = describe::range(numbers);
-        let guess = other_unit(&written, parsed, unit, |v| {
-            numbers.whole.is_none() && numbers.contain(v)
-        });
-        let help = guess
-            .or_else(|| node.hint.clone())
-            .unwrap_or_else(|| format!("give a value {}", describe::range_in_words(numbers, unit)));
+        let guess = bound
+            .filter(|_| numbers.whole.is_none())
+            .and_then(|bound| bound.mistaken_unit(parsed))
+            .filter(|(_, converted)| numbers.contain(*converted));
+        let help = match guess {
+            Some((other, converted)) => format!(
+                "is it {other}? {written} {other} = {}",
+                describe::with_unit(&three_digits(converted), unit)
+            ),
+            None => format!("give a value {}", describe::range_in_words(numbers, unit)),
+        };
         let message = if numbers.least == numbers.most && numbers.least.is_some() {
             format!("{written} is not what belongs here ({range})")
         } else {
-            let gap = if unit.is_empty() || unit == "°" {
-                ""
-            } else {
-                " "
-            };
-            format!("{written}{gap}{unit} is out of range ({range})")
+            let written = describe::with_unit(written, unit);
+            format!("{written} is out of range ({range})")
         };
-        self.fault(&value, message, help);
+        self.fault(value, message, help);
     }
 }
 
@@ -68,4 +82,22 @@ fn holds(numbers: &Numbers, whole: Option<i128>, value: f64) -> bool {
         (None, _) => true,
     };
     in_type && numbers.contain(value)
+}
+
+/// A number to three significant digits, without an exponent.
+fn three_digits(value: f64) -> String {
+    let rounded: f64 = format!("{value:.2e}").parse().unwrap_or(value);
+    format!("{rounded}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn three_digits_are_enough_for_a_hint() {
+        assert_eq!(three_digits(206.8427), "207");
+        assert_eq!(three_digits(0.00012345), "0.000123");
+        assert_eq!(three_digits(14_499.0), "14500");
+    }
 }

@@ -1,11 +1,11 @@
 //! Which of several alternatives an object is meant to be.
 
 use jsonc_parser::ast::{Object, Value};
-use jsonc_parser::common::Ranged as _;
+use jsonc_parser::common::Ranged;
 
-use super::nearest::{either, nearest};
 use super::node::Fields;
 use super::{Findings, Walk, describe};
+use crate::layout::nearest::{either, nearest};
 
 impl<'s> Walk<'s> {
     /// Picks the alternative by its tag, or by its only field, or by trying them all. When the tag
@@ -27,7 +27,7 @@ impl<'s> Walk<'s> {
                 return Some(fields);
             }
             let first = object.properties.first();
-            let offset = first.map_or(object.start(), |property| property.start());
+            let offset = first.map_or(object.start(), Ranged::start);
             let written = first.map_or("", |property| property.name.as_str());
             let guess = nearest(written, names.iter().copied())
                 .map_or(String::new(), |name| format!("; did you mean {name:?}?"));

@@ -1,9 +1,9 @@
-//! The known word that was most likely meant.
+//! The known word that was most likely meant, for messages about words and names.
 
 use std::fmt::Write as _;
 
 /// The known word nearest to what was written, if any is near enough to be a slip of it.
-pub(super) fn nearest<'k>(
+pub(crate) fn nearest<'k>(
     written: &str,
     known: impl IntoIterator<Item = &'k str>,
 ) -> Option<&'k str> {
@@ -58,7 +58,7 @@ fn plain(name: &str) -> String {
 }
 
 /// `"a", "b" or "c"`; a long list is cut and says so.
-pub(super) fn either<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
+pub(crate) fn either<'w>(words: impl IntoIterator<Item = &'w str>) -> String {
     let words: Vec<&str> = words.into_iter().collect();
     let shown = words.len().min(MOST_LISTED);
     let mut text = String::new();

@@ -1,0 +1,306 @@
+//! The parts of the day: what changes must be there to change, and at no time are two cylinders in
+//! one slot, or do cylinders lie upon each other in a circle.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::Report;
+use super::names::Names;
+use super::placing::References;
+use super::trip::{check_gear_floor, check_round, is_on_floor};
+use crate::layout::{Changes, Person, Placing, Posture, Trip};
+
+/// Parts of one day, at most: one every seven minutes.
+const MOST_PARTS: usize = 200;
+
+pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report: &mut Report) {
+    if trip.parts.len() > MOST_PARTS {
+        report.add(
+            format!("{place}.parts"),
+            format!("the day has {} parts", trip.parts.len()),
+            format!("a day has at most {MOST_PARTS}; make trips of them"),
+        );
+        return;
+    }
+    let mut stowage = Stowage::default();
+    for (i, cylinder) in trip.cylinders.iter().enumerate() {
+        let field = format!("{place}.cylinders[{i}].placing");
+        stowage.put(&cylinder.id, &cylinder.placing, field);
+    }
+    stowage.check("at the start of the day", report);
+
+    let lashings = Names::new("lashing", trip.lashings.iter().map(|l| l.id.as_str()));
+    let gear = Names::new("piece of gear", trip.gear.iter().map(|g| g.id.as_str()));
+    let mut postures: BTreeMap<&str, &Person> = BTreeMap::new();
+    for person in &trip.people {
+        postures.entry(&person.id).or_insert(person);
+    }
+    let mut people = People {
+        posture: postures.iter().map(|(id, p)| (*id, p.posture)).collect(),
+        deck: postures
+            .iter()
+            .map(|(id, p)| (*id, p.deck.as_str()))
+            .collect(),
+    };
+    let decks_of_gear: BTreeMap<&str, &str> = trip
+        .gear
+        .iter()
+        .map(|gear| (gear.id.as_str(), gear.deck.as_str()))
+        .collect();
+
+    for (i, part) in trip.parts.iter().enumerate() {
+        let place = format!("{place}.parts[{i}].changes");
+        let Changes {
+            cylinders,
+            lashings: lashing_changes,
+            fronts: _,
+            gear: gear_changes,
+            people: person_changes,
+        } = &part.changes;
+
+        let mut once = Once::default();
+        for (j, change) in cylinders.iter().enumerate() {
+            let place = format!("{place}.cylinders[{j}]");
+            let id = change.cylinder.as_str();
+            let field = format!("{place}.cylinder");
+            if !known.cylinders.check(id, field.clone(), report) || !once.check(id, field, report) {
+                continue;
+            }
+            if let Some(placing) = &change.placing {
+                let field = format!("{place}.placing");
+                known.check(id, placing, &field, report);
+                stowage.put(id, placing, field);
+            }
+        }
+        stowage.check(&format!("in {:?}", part.id), report);
+
+        let mut once = Once::default();
+        for (j, change) in lashing_changes.iter().enumerate() {
+            let place = format!("{place}.lashings[{j}]");
+            let field = format!("{place}.lashing");
+            if lashings.check(&change.lashing, field.clone(), report)
+                && once.check(&change.lashing, field, report)
+                && let Some(round) = &change.round
+            {
+                check_round(round, &known.cylinders, &place, report);
+            }
+        }
+
+        check_fronts(&part.changes, known, &place, report);
+
+        let mut once = Once::default();
+        for (j, change) in gear_changes.iter().enumerate() {
+            let place = format!("{place}.gear[{j}]");
+            let field = format!("{place}.gear");
+            if gear.check(&change.gear, field.clone(), report)
+                && once.check(&change.gear, field, report)
+                && let Some(floor) = &change.floor
+                && let Some(deck) = decks_of_gear.get(change.gear.as_str())
+            {
+                check_gear_floor(
+                    floor,
+                    deck,
+                    &known.boat.decks,
+                    &format!("{place}.floor"),
+                    report,
+                );
+            }
+        }
+
+        let mut once = Once::default();
+        for (j, change) in person_changes.iter().enumerate() {
+            let place = format!("{place}.people[{j}]");
+            let field = format!("{place}.person");
+            let id = change.person.as_str();
+            if !known.people.check(id, field.clone(), report) || !once.check(id, field, report) {
+                continue;
+            }
+            if let Some(posture) = change.posture {
+                people.posture.insert(id, posture);
+            }
+            if let Some(deck) = &change.deck
+                && known
+                    .boat
+                    .decks
+                    .names
+                    .check(deck, format!("{place}.deck"), report)
+            {
+                people.deck.insert(id, deck);
+            }
+            if let Some(at) = change.at
+                && people.posture.get(id).copied().is_some_and(is_on_floor)
+                && let Some(deck) = people.deck.get(id)
+            {
+                let field = format!("{place}.at");
+                known.boat.decks.check_near(deck, &[at], &field, report);
+            }
+        }
+    }
+}
+
+/// Where people are as the day goes on.
+struct People<'p> {
+    posture: BTreeMap<&'p str, Posture>,
+    deck: BTreeMap<&'p str, &'p str>,
+}
+
+fn check_fronts(changes: &Changes, known: &References<'_, '_>, place: &str, report: &mut Report) {
+    let racks = Names::new("rack", known.boat.racks.keys().copied());
+    let mut seen = BTreeSet::new();
+    for (j, change) in changes.fronts.iter().enumerate() {
+        let place = format!("{place}.fronts[{j}]");
+        if !racks.check(&change.rack, format!("{place}.rack"), report) {
+            continue;
+        }
+        let Some(rack) = known.boat.racks.get(change.rack.as_str()) else {
+            continue;
+        };
+        let fronts = Names::new("front", rack.fronts.iter().map(|front| front.id.as_str()));
+        if fronts.check(&change.front, format!("{place}.front"), report)
+            && !seen.insert((&change.rack, &change.front))
+        {
+            report.add(
+                format!("{place}.front"),
+                format!("{:?} changes twice in this part of the day", change.front),
+                "make one change of the two",
+            );
+        }
+    }
+}
+
+/// What has changed in one part already.
+#[derive(Default)]
+struct Once<'p>(BTreeSet<&'p str>);
+
+impl<'p> Once<'p> {
+    fn check(&mut self, id: &'p str, field: String, report: &mut Report) -> bool {
+        let is_first = self.0.insert(id);
+        if !is_first {
+            report.add(
+                field,
+                format!("{id:?} changes twice in this part of the day"),
+                "make one change of the two",
+            );
+        }
+        is_first
+    }
+}
+
+/// Where the cylinders are as the day goes on.
+#[derive(Default)]
+struct Stowage<'p> {
+    /// Each cylinder's placing, and the field that says so.
+    placings: BTreeMap<&'p str, (&'p Placing, String)>,
+
+    /// Who is in which slot of which rack.
+    slots: BTreeMap<(&'p str, &'p str), BTreeSet<&'p str>>,
+
+    /// Cylinders that were put somewhere since the last check, in the order of the file.
+    moved: Vec<&'p str>,
+}
+
+impl<'p> Stowage<'p> {
+    fn put(&mut self, cylinder: &'p str, placing: &'p Placing, field: String) {
+        if let Some((before, _)) = self.placings.get(cylinder)
+            && let Placing::InSlot { rack, slot } = before
+            && let Some(inside) = self.slots.get_mut(&(rack.as_str(), slot.as_str()))
+        {
+            inside.remove(cylinder);
+        }
+        if let Placing::InSlot { rack, slot } = placing {
+            self.slots.entry((rack, slot)).or_default().insert(cylinder);
+        }
+        self.placings.insert(cylinder, (placing, field));
+        self.moved.push(cylinder);
+    }
+
+    /// Checks what moved since the last time.
+    fn check(&mut self, when: &str, report: &mut Report) {
+        let moved = std::mem::take(&mut self.moved);
+        let moved_now: BTreeSet<&str> = moved.iter().copied().collect();
+        let mut told = BTreeSet::new();
+        let mut any_upon = false;
+        for cylinder in &moved {
+            let Some((placing, field)) = self.placings.get(cylinder) else {
+                continue;
+            };
+            any_upon |= matches!(placing, Placing::Lying { upon, .. } if !upon.is_empty());
+            let Placing::InSlot { rack, slot } = placing else {
+                continue;
+            };
+            let key = (rack.as_str(), slot.as_str());
+            let Some(inside) = self.slots.get(&key).filter(|inside| inside.len() > 1) else {
+                continue;
+            };
+            // Where all of them got there just now, the first is where it should be, for all that
+            // anybody knows.
+            if told.insert(key) && inside.iter().all(|other| moved_now.contains(other)) {
+                continue;
+            }
+            let others: Vec<String> = inside
+                .iter()
+                .filter(|other| *other != cylinder)
+                .take(3)
+                .map(|other| format!("{other:?}"))
+                .collect();
+            report.add(
+                format!("{field}.slot"),
+                format!(
+                    "the slot {slot:?} of {rack:?} is taken already {when}, by {}",
+                    others.join(", ")
+                ),
+                "give the cylinder another slot, or the other one another place first",
+            );
+        }
+        if any_upon {
+            self.check_circles(&moved, when, report);
+        }
+    }
+
+    /// Cylinders that lie upon each other in a circle: each is taken off the pile once nothing it
+    /// lies upon is left; what cannot be taken off is in a circle, or lies upon one.
+    fn check_circles(&self, moved: &[&str], when: &str, report: &mut Report) {
+        let lower = |cylinder: &str| match self.placings.get(cylinder) {
+            Some((Placing::Lying { upon, .. }, _)) => upon.as_slice(),
+            _ => &[],
+        };
+        let mut waiting: BTreeMap<&str, usize> = BTreeMap::new();
+        let mut above: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+        let mut free: Vec<&str> = Vec::new();
+        for cylinder in self.placings.keys().copied() {
+            let below: BTreeSet<&str> = lower(cylinder)
+                .iter()
+                .map(String::as_str)
+                .filter(|id| *id != cylinder && self.placings.contains_key(id))
+                .collect();
+            if below.is_empty() {
+                free.push(cylinder);
+            }
+            waiting.insert(cylinder, below.len());
+            for id in below {
+                above.entry(id).or_default().push(cylinder);
+            }
+        }
+        while let Some(cylinder) = free.pop() {
+            waiting.remove(cylinder);
+            for upper in above.get(cylinder).into_iter().flatten() {
+                if let Some(count) = waiting.get_mut(upper) {
+                    *count -= 1;
+                    if *count == 0 {
+                        free.push(upper);
+                    }
+                }
+            }
+        }
+        for cylinder in moved {
+            if waiting.contains_key(cylinder)
+                && let Some((_, field)) = self.placings.get(cylinder)
+            {
+                report.add(
+                    format!("{field}.upon"),
+                    format!("{cylinder:?} lies upon cylinders that lie upon it {when}"),
+                    "name only the two cylinders below it",
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! What is wrong with a plan that no single field shows: names given twice or leading nowhere,
+//! outlines that enclose nothing, a slot used twice.
+//!
+//! This is about what the plan *says*, not about how the boat is stowed: what the checks can judge
+//! is left to them. A thing that sticks out over the edge of a deck is for them; one that lies far
+//! off every deck is a slip of the pen, and is refused here.
+
+mod boat;
+mod day;
+mod floor;
+mod names;
+mod placing;
+mod rack;
+mod trip;
+
+use super::Plan;
+
+/// Something wrong in a plan.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Mistake {
+    /// Which field, from the top of the file: `boat.decks[0].outline`.
+    pub field: String,
+
+    /// What is wrong.
+    pub message: String,
+
+    /// What to do.
+    pub help: String,
+}
+
+/// Finds everything that is wrong with a plan, in the order of its sections.
+///
+/// Never panics and ends soon, whatever the plan holds: numbers may be out of any range.
+pub fn validate(plan: &Plan) -> Vec<Mistake> {
+    let mut report = Report::default();
+    boat::check(&plan.boat, &mut report);
+    let known = placing::BoatNames::of(&plan.boat);
+    let ids = plan.trips.iter().map(|trip| trip.id.as_str());
+    names::check_unique(ids, "trips", "trip", &mut report);
+    for (i, trip) in plan.trips.iter().enumerate() {
+        trip::check(&known, trip, &format!("trips[{i}]"), &mut report);
+    }
+    report.0
+}
+
+/// The mistakes found so far.
+#[derive(Debug, Default)]
+struct Report(Vec<Mistake>);
+
+impl Report {
+    fn add(
+        &mut self,
+        field: impl Into<String>,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.0.push(Mistake {
+            field: field.into(),
+            message: message.into(),
+            help: help.into(),
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests;

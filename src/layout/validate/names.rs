@@ -1,0 +1,94 @@
+//! Names of things, and names that refer to them.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::Report;
+use crate::layout::nearest::nearest;
+
+/// Checks that the names of a list's things are names, and that no two things share one.
+pub(super) fn check_unique<'p>(
+    ids: impl Iterator<Item = &'p str>,
+    list: &str,
+    what: &str,
+    report: &mut Report,
+) {
+    let mut first: BTreeMap<&str, usize> = BTreeMap::new();
+    for (i, id) in ids.enumerate() {
+        let field = format!("{list}[{i}].id");
+        if id.trim().is_empty() {
+            report.add(
+                field,
+                format!("the {what} has an empty name"),
+                "give it the name that the crew use",
+            );
+        } else if id.trim() != id {
+            report.add(
+                field,
+                format!("the name {id:?} begins or ends with a space"),
+                format!("write {:?}", id.trim()),
+            );
+        } else if let Some(earlier) = first.get(id) {
+            report.add(
+                field,
+                format!("another {what} is called {id:?} already ({list}[{earlier}])"),
+                "give each a name of its own",
+            );
+        }
+        first.entry(id).or_insert(i);
+    }
+}
+
+/// The names that a reference may lead to.
+#[derive(Clone, Debug)]
+pub(super) struct Names<'p> {
+    /// What they are the names of: `deck`.
+    what: &'static str,
+    known: BTreeSet<&'p str>,
+}
+
+impl<'p> Names<'p> {
+    pub(super) fn new(what: &'static str, known: impl IntoIterator<Item = &'p str>) -> Self {
+        Self {
+            what,
+            known: known.into_iter().collect(),
+        }
+    }
+
+    pub(super) fn contains(&self, id: &str) -> bool {
+        self.known.contains(id)
+    }
+
+    /// Checks that a name leads somewhere.
+    pub(super) fn check(&self, id: &str, field: impl Into<String>, report: &mut Report) -> bool {
+        let found = self.contains(id);
+        if !found {
+            let (message, help) = self.missing(id);
+            report.add(field, message, help);
+        }
+        found
+    }
+
+    /// What to say of a name that leads nowhere.
+    fn missing(&self, id: &str) -> (String, String) {
+        let Self { what, known } = self;
+        let message = format!("there is no {what} called {id:?}");
+        let help = if let Some(meant) = nearest(id, known.iter().copied()) {
+            format!("did you mean {meant:?}?")
+        } else if known.is_empty() {
+            format!("add the {what} first; there is none yet")
+        } else {
+            format!("the names are {}", listed(known))
+        };
+        (message, help)
+    }
+}
+
+/// The first names of a set, as a list.
+fn listed(names: &BTreeSet<&str>) -> String {
+    const MOST: usize = 12;
+    let mut shown: Vec<String> = names.iter().take(MOST).map(|n| format!("{n:?}")).collect();
+    if names.len() > MOST {
+        shown.push(format!("… ({} more)", names.len() - MOST));
+    }
+    shown.join(", ")
+}

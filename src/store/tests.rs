@@ -1,0 +1,90 @@
+//! Whole plans: read, saved, refused.
+
+use super::*;
+
+#[test]
+fn a_new_plan_is_saved_and_read_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("new.json");
+    let plan = Plan::new("Ida", 11.0, 4.6);
+    save(&plan, &path).unwrap();
+    assert_eq!(read(&path).unwrap(), plan);
+    let text = std::fs::read_to_string(&path).unwrap();
+    assert_eq!(to_text(&read(&path).unwrap()), text);
+}
+
+#[test]
+fn what_could_not_be_opened_again_is_not_saved() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("deck.json");
+    let mut plan = Plan::new("Ida", 11.0, 4.6);
+    save(&plan, &path).unwrap();
+    let before = std::fs::read(&path).unwrap();
+    plan.boat.beam_m = f64::NAN;
+    let told = save(&plan, &path).unwrap_err().to_string();
+    assert!(
+        told.contains("boat.beam_m: null where a number should be"),
+        "{told}"
+    );
+    assert_eq!(std::fs::read(&path).unwrap(), before);
+}
+
+#[test]
+fn a_file_that_is_not_there_says_so() {
+    let error = read(Path::new("no such folder/deck.json")).unwrap_err();
+    assert!(
+        error
+            .to_string()
+            .starts_with("no such folder/deck.json: cannot be read: ")
+    );
+    assert!(error.faults().is_empty());
+}
+
+#[test]
+fn a_file_of_a_later_program_says_so_and_nothing_else() {
+    let text = to_text(&Plan::new("Ida", 11.0, 4.6))
+        .replacen("\"version\": 1", "\"version\": 2", 1)
+        .replacen("\"beam_m\"", "\"breadth_m\"", 1);
+    let told = parse(&text, "deck.json").unwrap_err().to_string();
+    assert_eq!(
+        told,
+        "deck.json:2:14: version: the file is of version 2, and this program reads up to 1\n  help: \
+         open it with a newer program"
+    );
+}
+
+#[test]
+fn structure_and_meaning_are_told_together() {
+    let plan = to_text(&Plan::new("Ida", 11.0, 4.6));
+    let text = plan
+        .replacen(
+            "\"beam_m\": 4.6",
+            "\"beam_m\": 460, \"colour\": \"white\"",
+            1,
+        )
+        .replacen("[11, 0]", "[11, 0], [11, 0]", 1);
+    assert_ne!(text, plan);
+    let told = parse(&text, "deck.json").unwrap_err().to_string();
+    for line in [
+        "boat.beam_m: 460 m is out of range (0.5 to 30)\n  help: is it cm? 460 cm = 4.6 m",
+        "boat.colour: unknown field \"colour\"",
+        "boat.decks[0].outline[6]: corners 6 and 7 are the same point, [11.000, 0.000]",
+    ] {
+        assert!(told.contains(line), "{line}\n{told}");
+    }
+}
+
+/// `docs/layout.schema.json` is what this program reads; run with `UPDATE_DOCS=1` to renew it.
+#[test]
+fn the_schema_in_the_docs_is_current() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/layout.schema.json");
+    let schema = schema();
+    if std::env::var_os("UPDATE_DOCS").is_some() {
+        write_atomic(&path, schema.as_bytes()).unwrap();
+    }
+    let written = std::fs::read_to_string(&path).unwrap_or_default();
+    assert!(
+        written == schema,
+        "run `UPDATE_DOCS=1 cargo test` to renew docs/layout.schema.json"
+    );
+}
