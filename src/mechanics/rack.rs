@@ -12,6 +12,14 @@
 //!                U_kick = |a_h (h - r) + spin| / (a_n (b + mu r))
 //! ```
 //!
+//! # Assumptions
+//!
+//! * With the foot free, `F` is the least that the rail must carry for the body to stay: friction
+//!   under the foot takes its share. A very stiff rail can be pressed harder for a moment, up to
+//!   `m a_h`, before the foot's friction is called on.
+//! * A foot stop acts on both sides. When the shell strikes a low rail after its play, the foot jumps
+//!   inward even where `S` at rest points outward (seen in a rigid-body engine, `tests/outside`).
+//!
 //! # Departures
 //!
 //! `U_kick` carries the rotation of the body (`spin`), like the moment; without it the formula is

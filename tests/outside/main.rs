@@ -8,4 +8,5 @@
 mod annex13;
 mod assembled;
 mod gas;
+mod rigid_body;
 mod shell;
