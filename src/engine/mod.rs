@@ -5,8 +5,12 @@
 //! and no environment; equal input gives equal output.
 
 mod assessor;
+mod hindrance;
 pub mod numbers;
 mod scene;
+#[cfg(test)]
+mod testing;
+mod walkway;
 
 pub use self::assessor::Assessor;
 pub use self::scene::{DeckScene, Scene, SceneThing};

@@ -504,14 +504,36 @@ pub struct PointNumbers {
 /// The narrowest place of a walkway.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct TightSpot {
-    /// The two things that make it, by name; the deck's edge is `edge of DECK`.
+    /// The two things that make it, by their names in the plan; the deck's edge is `edge of DECK`.
+    /// Where the room at an end is the tightest, the second is that place.
     pub between: [String; 2],
+
+    /// What sort of thing each of the two is.
+    pub kinds: [ThingSort; 2],
 
     /// Where, on each of the two, in metres.
     pub at: [Point; 2],
 
-    /// Is it made by the boat alone?
+    /// Does the stowage take nothing away, so that the width is the empty boat's? Two fixtures can
+    /// be the tight spot of a full boat and not of the empty one: the stowage then blocks a wider way.
     pub of_boat: bool,
+
+    /// The smallest shift of one of the two that opens this spot to the wanted width; `None` where
+    /// nothing is wanting or neither can be moved. It does not look at what is beyond.
+    pub shift: Option<SpotShift>,
+}
+
+/// How something would have to be moved.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct SpotShift {
+    /// What, by name; the rack of a cylinder that is in one.
+    pub thing: Id,
+
+    /// What sort of thing.
+    pub kind: ThingSort,
+
+    /// By how much, `[x, y]` in metres.
+    pub by_m: Point,
 }
 
 /// Something that lies in a walkway's strip.
@@ -557,6 +579,8 @@ pub enum ThingSort {
     Person,
     /// A lashing.
     Lashing,
+    /// A place, as the end of a walkway.
+    Place,
 }
 
 /// All computed numbers of one walkway.
@@ -574,7 +598,8 @@ pub struct WalkwayNumbers {
     /// Its length in metres.
     pub length_m: f64,
 
-    /// Clear width over any route with only what one cannot step over as walls, in metres.
+    /// Clear width over any route with only what one cannot step over as walls, in metres; 2 m and no
+    /// tight spot where it is wider.
     pub clear_m: f64,
 
     /// The place that makes it.
@@ -591,6 +616,12 @@ pub struct WalkwayNumbers {
 
     /// The place that makes it.
     pub boat_spot: Option<TightSpot>,
+
+    /// Clear width of the empty boat with low fixtures as walls too, in metres.
+    pub boat_clear_of_low_m: f64,
+
+    /// The place that makes it.
+    pub boat_of_low_spot: Option<TightSpot>,
 
     /// What lies in the strip.
     pub intruders: Vec<Intruder>,
