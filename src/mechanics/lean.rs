@@ -77,7 +77,11 @@ impl Stance {
     /// Overturning moment about the foot edge per unit mass at a lean, m²/s²; negative while the
     /// weight rights it.
     pub fn moment(&self, force: &PlaneForce, lean_rad: f64) -> f64 {
-        let (sin, cos) = lean_rad.sin_cos();
+        self.moment_at(force, lean_rad.sin_cos())
+    }
+
+    /// [`Self::moment`] at a lean of which sine and cosine are known.
+    pub(super) fn moment_at(&self, force: &PlaneForce, (sin, cos): (f64, f64)) -> f64 {
         let beyond = self.centre_height_m * sin - self.reach_m * cos;
         let above = self.centre_height_m * cos + self.reach_m * sin;
         force.a_h * above + force.a_n * beyond + force.spin

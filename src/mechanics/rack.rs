@@ -97,8 +97,10 @@ pub fn rail_forces(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -
         centre_height_m: body.centre_height_m,
         reach_m,
     };
-    let lean_rad = (rail.play_m.max(0.0) / r).atan();
-    let moment_n = mass * stance.moment(force, lean_rad).max(0.0) / r;
+    let play = rail.play_m.max(0.0);
+    let lean_rad = (play / r).atan();
+    let slant = (play * play + r * r).sqrt();
+    let moment_n = mass * stance.moment_at(force, (play / slant, r / slant)).max(0.0) / r;
     let slide_n = mass * (force.a_h - rail.friction * force.a_n.max(0.0)).max(0.0);
     if rail.foot_stopped {
         return RailForces {

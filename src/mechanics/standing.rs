@@ -40,7 +40,7 @@ pub struct Body {
 /// Share of the tipping limit that a force uses; infinite when the body cannot stand at all.
 pub fn tip(force: &Force, body: &Body, base: &Base) -> f64 {
     let moment = force.tipping(body.centre_height_m, body.kappa2_m2);
-    let size = moment.x.hypot(moment.y);
+    let size = moment.length();
     let a_n = force.a_n();
     if a_n <= 0.0 {
         return f64::INFINITY;
@@ -71,7 +71,7 @@ pub fn tip_open(force: &Force, body: &Body, base: &Base, backed: &[Vec2]) -> f64
     if a_n <= 0.0 {
         return f64::INFINITY;
     }
-    let size = moment.x.hypot(moment.y);
+    let size = moment.length();
     let Some(exit) = base.exit(unit_or_x(moment, size)) else {
         return f64::INFINITY;
     };
@@ -174,7 +174,7 @@ pub fn height_to_base_ratio(height_m: f64, base_diameter_m: f64) -> f64 {
 /// `lever_m` is usually [`HAND_LEVER_M`].
 pub fn hand_force_n(force: &Force, body: &Body, base: &Base, lever_m: f64) -> f64 {
     let moment = force.tipping(body.centre_height_m, body.kappa2_m2);
-    let size = moment.x.hypot(moment.y);
+    let size = moment.length();
     let ray = base.ray(unit_or_x(moment, size));
     body.mass_kg * (size - force.a_n() * ray).max(0.0) / lever_m
 }

@@ -86,6 +86,16 @@ impl Base {
     /// Length in m from the projected centre of gravity to the edge along the unit vector
     /// `direction`; 0 when the centre of gravity is not over the base.
     pub fn ray(&self, direction: Vec2) -> f64 {
+        if let Self::Disc { radius_m, offset } = self {
+            let (offset, unknown) = offset.split();
+            let radius = radius_m - unknown;
+            // Most bodies stand in the middle of their foot, where every ray is a radius.
+            return if offset == Vec2::ZERO {
+                radius.max(0.0)
+            } else {
+                disc_ray(offset, direction, radius).unwrap_or(0.0)
+            };
+        }
         self.exit(direction).map_or(0.0, |exit| exit.distance_m)
     }
 
@@ -156,15 +166,16 @@ fn across(axis_rad: f64) -> Vec2 {
 }
 
 fn disc_exit(from: Vec2, direction: Vec2, radius: f64) -> Option<Exit> {
-    if radius <= 0.0 || from.dot(from) >= radius * radius {
+    let distance_m = disc_ray(from, direction, radius)?;
+    let normal = (from + distance_m * direction) / radius;
+    Some(Exit { distance_m, normal })
+}
+
+fn disc_ray(from: Vec2, direction: Vec2, radius: f64) -> Option<f64> {
+    if radius <= 0.0 || from.length_squared() >= radius * radius {
         return None;
     }
-    let distance_m = far_crossing(from, direction, radius)?;
-    let normal = vec2(
-        (from.x + distance_m * direction.x) / radius,
-        (from.y + distance_m * direction.y) / radius,
-    );
-    Some(Exit { distance_m, normal })
+    far_crossing(from, direction, radius)
 }
 
 /// The far crossing of a line with a circle about the origin.
@@ -181,7 +192,7 @@ fn twin_exit(from: Vec2, direction: Vec2, radius: f64, half: f64, side: Vec2) ->
     let (p_u, p_v) = (from.dot(side), from.dot(ahead));
     let (d_u, d_v) = (direction.dot(side), direction.dot(ahead));
     let beyond = (p_u.abs() - half).max(0.0);
-    if radius <= 0.0 || beyond.hypot(p_v) >= radius {
+    if radius <= 0.0 || beyond * beyond + p_v * p_v >= radius * radius {
         return None;
     }
     // The side on which the ray passes the level of a flat side tells what it runs through.
@@ -213,8 +224,8 @@ fn hull_exit(points: &[Vec2], direction: Vec2) -> Option<Exit> {
     let mut nearest: Option<Exit> = None;
     let mut from = points[points.len() - 1];
     for &to in points {
-        let edge = vec2(to.x - from.x, to.y - from.y);
-        let length = edge.x.hypot(edge.y);
+        let edge = to - from;
+        let length = edge.length();
         if length > 0.0 {
             let normal = vec2(edge.y / length, -edge.x / length);
             let distance = normal.dot(from);
