@@ -1,0 +1,171 @@
+//! All load cases of a motion, prepared once and asked at many positions.
+
+use super::{
+    Attitude, Axes, Force, GRAVITY, LoadCase, Motion, Push, Swing, apparent_gravity,
+    boat_acceleration, pushed,
+};
+use crate::geometry::{Vec2, vec2};
+use crate::mechanics::vector::{Vec3, vec3};
+
+/// The force field of one load case without a push, ready to be asked at any position.
+#[derive(Copy, Clone, Debug)]
+struct Field {
+    case: LoadCase,
+    g: f64,
+    attitude: Attitude,
+}
+
+/// Every load case of a motion: see [`Cases`].
+pub fn load_cases(motion: &Motion) -> Vec<LoadCase> {
+    let cases = Cases::new(motion);
+    cases
+        .forces(vec3(0.0, 0.0, 0.0))
+        .map(|(case, _)| case)
+        .collect()
+}
+
+/// Steady 2, rolling 4, pitching 4, quartering 8.
+const MOST_FIELDS: usize = 18;
+
+/// None, forward, aft, to port, to starboard.
+const MOST_PUSHES: usize = 5;
+
+/// All load cases of one motion, prepared once and then asked at many positions.
+///
+/// Steady, rolling, pitching and quartering, each in every sign of roll, pitch and heave, each
+/// without a push and with every push that is not zero. Cases that a zero amplitude makes equal to
+/// another are left out. Nothing is allocated.
+#[derive(Copy, Clone, Debug)]
+pub struct Cases {
+    fields: [Field; MOST_FIELDS],
+    field_count: usize,
+    pushes: [(Push, Vec2); MOST_PUSHES],
+    push_count: usize,
+    axes: Axes,
+}
+
+impl Cases {
+    /// Prepares the load cases of a motion.
+    pub fn new(motion: &Motion) -> Self {
+        let rest = Field {
+            case: LoadCase::AT_REST,
+            g: GRAVITY,
+            attitude: Attitude::new(motion, LoadCase::AT_REST),
+        };
+        let mut cases = Self {
+            fields: [rest; MOST_FIELDS],
+            field_count: 0,
+            pushes: [(Push::None, vec2(0.0, 0.0)); MOST_PUSHES],
+            push_count: 1,
+            axes: motion.axes,
+        };
+        let rolls = signs(motion.roll_amplitude_rad);
+        let pitches = signs(motion.pitch_amplitude_rad);
+        cases.add(motion, Swing::Steady, &[0], &[0]);
+        if rolls.len() > 1 {
+            cases.add(motion, Swing::Rolling, rolls, &[0]);
+        }
+        if pitches.len() > 1 {
+            cases.add(motion, Swing::Pitching, &[0], pitches);
+        }
+        if rolls.len() > 1 && pitches.len() > 1 {
+            cases.add(motion, Swing::Quartering, rolls, pitches);
+        }
+        for push in [Push::Forward, Push::Aft, Push::ToPort, Push::ToStarboard] {
+            let acceleration = boat_acceleration(&motion.push, push);
+            if acceleration != vec2(0.0, 0.0) {
+                cases.pushes[cases.push_count] = (push, acceleration);
+                cases.push_count += 1;
+            }
+        }
+        cases
+    }
+
+    fn add(&mut self, motion: &Motion, swing: Swing, rolls: &[i8], pitches: &[i8]) {
+        for &roll_sign in rolls {
+            for &pitch_sign in pitches {
+                let case = LoadCase {
+                    swing,
+                    roll_sign,
+                    pitch_sign,
+                    vertical_sign: 0,
+                    push: Push::None,
+                };
+                let attitude = Attitude::new(motion, case);
+                for &vertical_sign in signs(motion.vertical_amplitude) {
+                    self.fields[self.field_count] = Field {
+                        case: LoadCase {
+                            vertical_sign,
+                            ..case
+                        },
+                        g: apparent_gravity(motion, vertical_sign),
+                        attitude,
+                    };
+                    self.field_count += 1;
+                }
+            }
+        }
+    }
+
+    /// What a body whose centre of gravity is at `position` feels, case by case.
+    pub fn forces(&self, position: Vec3) -> impl Iterator<Item = (LoadCase, Force)> + '_ {
+        let pushes = &self.pushes[..self.push_count];
+        self.fields[..self.field_count]
+            .iter()
+            .flat_map(move |field| {
+                let force = field.attitude.force_at(&self.axes, field.g, position);
+                pushes.iter().map(move |&(push, acceleration)| {
+                    (LoadCase { push, ..field.case }, pushed(force, acceleration))
+                })
+            })
+    }
+
+    /// The case in which `measure` is largest; of equal ones the first.
+    ///
+    /// A measure that is not a number governs, so that it cannot hide.
+    pub fn governing(
+        &self,
+        position: Vec3,
+        mut measure: impl FnMut(&LoadCase, &Force) -> f64,
+    ) -> Governing {
+        let mut best = Governing {
+            value: f64::NEG_INFINITY,
+            case: LoadCase::AT_REST,
+            force: Force::default(),
+        };
+        // Plain loops: twice as fast as over `forces`, and this is asked for every body.
+        for field in &self.fields[..self.field_count] {
+            let force = field.attitude.force_at(&self.axes, field.g, position);
+            for &(push, acceleration) in &self.pushes[..self.push_count] {
+                let force = pushed(force, acceleration);
+                let case = LoadCase { push, ..field.case };
+                let value = measure(&case, &force);
+                if value.is_nan() {
+                    return Governing { value, case, force };
+                }
+                if value > best.value {
+                    best = Governing { value, case, force };
+                }
+            }
+        }
+        best
+    }
+}
+
+/// The load case that governs a measure.
+#[derive(Copy, Clone, Debug, PartialEq)]
+pub struct Governing {
+    /// The largest value of the measure.
+    pub value: f64,
+
+    /// In which load case.
+    pub case: LoadCase,
+
+    /// The force in that case.
+    pub force: Force,
+}
+
+/// An amplitude of zero needs one case only.
+fn signs(amplitude: f64) -> &'static [i8] {
+    if amplitude == 0.0 { &[0] } else { &[1, -1] }
+}
