@@ -87,6 +87,10 @@ pub struct Accessories {
     pub net_kg: Sourced<Spread>,
     /// Mass of a handle.
     pub handle_kg: Sourced<Spread>,
+    /// Mass of a twin's manifold with both valves.
+    pub manifold_with_two_valves_kg: Sourced<Spread>,
+    /// Mass of a twin's two bands.
+    pub bands_kg: Sourced<Spread>,
     /// Kit on the cylinder.
     pub kit: KitData,
 }
@@ -124,6 +128,21 @@ impl Accessories {
             ballast_kg: kit.ballast_kg.value.typical,
             first_stage_kg: kit.first_stage_kg.value.typical,
             hoses_kg: kit.hoses_kg.value.typical + kit.gauge_kg.value.typical,
+        }
+    }
+
+    /// A kit of which only the mass is known: a usual regulator, the rest jacket and ballast.
+    ///
+    /// A kit lighter than a regulator is a lighter regulator without jacket.
+    pub fn kit_of_mass(&self, mass_kg: f64) -> Kit {
+        let usual = self.kit();
+        let regulator = usual.first_stage_kg + usual.hoses_kg;
+        let share = (mass_kg / regulator).clamp(0.0, 1.0);
+        Kit {
+            jacket_kg: (mass_kg - regulator).max(0.0),
+            ballast_kg: 0.0,
+            first_stage_kg: usual.first_stage_kg * share,
+            hoses_kg: usual.hoses_kg * share,
         }
     }
 }

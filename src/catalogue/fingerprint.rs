@@ -42,7 +42,9 @@ mod tests {
     fn where_a_text_ends_matters() {
         let of = |texts: &[&str]| {
             let mut fingerprint = Fingerprint::default();
-            texts.iter().for_each(|text| fingerprint.add(text));
+            for text in texts {
+                fingerprint.add(text);
+            }
             fingerprint.text()
         };
         assert_ne!(of(&["ab", "c"]), of(&["a", "bc"]));

@@ -31,11 +31,12 @@ pub struct KindData {
     pub empty_mass_without_valve_kg: f64,
     /// Form of the bottom.
     pub base_form: BaseForm,
-    /// Height of the bare, empty shell's centre of gravity above its lowest point, if measured.
+    /// Height of the centre of gravity above the shell's lowest point, if measured: full, with its
+    /// valve, without boot and kit.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measured_cg_height_mm: Option<f64>,
     /// Inertia of the bare, empty shell about a horizontal axis through its centre of gravity, if
-    /// measured.
+    /// given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measured_inertia_kg_m2: Option<f64>,
 }
@@ -52,12 +53,12 @@ impl KindData {
         }
     }
 
-    /// The bare shell; a measured centre of gravity or inertia stands over the computed one.
+    /// The bare shell; a given inertia stands over the computed one.
+    ///
+    /// A measured centre of gravity is of the full cylinder with its valve: it enters where these
+    /// are known, in [`super::Catalogue::assemble`].
     pub fn shell(&self) -> Result<Shell, ShellError> {
         let mut shell = Shell::solve(&self.measures())?;
-        if let Some(mm) = self.measured_cg_height_mm {
-            shell.centre_m = mm / 1000.0;
-        }
         if let Some(inertia) = self.measured_inertia_kg_m2 {
             shell.inertia_tip_kg_m2 = inertia;
         }
@@ -187,6 +188,17 @@ impl Kind {
     }
 }
 
+/// What joins two cylinders to a twin.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TwinMeasures {
+    /// Distance between the two axes.
+    pub centre_spacing_m: f64,
+    /// Manifold with both valves.
+    pub manifold_with_two_valves_kg: f64,
+    /// Both bands with their bolts.
+    pub bands_kg: f64,
+}
+
 /// Two cylinders of one kind joined by a manifold and bands.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -203,4 +215,15 @@ pub struct TwinSet {
     pub manifold_with_two_valves_kg: Sourced<f64>,
     /// Both bands with their bolts.
     pub bands_kg: Sourced<f64>,
+}
+
+impl TwinSet {
+    /// The measures alone.
+    pub fn measures(&self) -> TwinMeasures {
+        TwinMeasures {
+            centre_spacing_m: self.centre_spacing_mm.value / 1000.0,
+            manifold_with_two_valves_kg: self.manifold_with_two_valves_kg.value,
+            bands_kg: self.bands_kg.value,
+        }
+    }
 }

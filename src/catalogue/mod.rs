@@ -12,6 +12,9 @@ pub mod accessories;
 pub mod cylinder;
 pub mod gases;
 pub mod kinds;
+pub mod materials;
+pub mod published;
+pub mod surfaces;
 
 mod fingerprint;
 
@@ -22,7 +25,9 @@ use serde::de::DeserializeOwned;
 use accessories::Accessories;
 use gases::GasTextError;
 use kinds::{Kind, TwinSet};
+use materials::{Material, PointKind, WearCondition};
 use provenance::Source;
+use surfaces::Surface;
 
 use crate::mechanics::gas::Gas;
 
@@ -33,6 +38,10 @@ const VERSION: &str = "1";
 const KINDS: &str = include_str!("data/kinds.json");
 const TWINS: &str = include_str!("data/twins.json");
 const ACCESSORIES: &str = include_str!("data/accessories.json");
+const MATERIALS: &str = include_str!("data/materials.json");
+const CONDITIONS: &str = include_str!("data/conditions.json");
+const POINTS: &str = include_str!("data/points.json");
+const SURFACES: &str = include_str!("data/surfaces.json");
 const SOURCES: &str = include_str!("data/sources.json");
 
 /// A name that is less like a known one than this is not proposed.
@@ -41,9 +50,14 @@ const LEAST_SIMILARITY: f64 = 0.6;
 /// Everything the program knows about things that are not of one boat.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Catalogue {
+    version: &'static str,
     kinds: Vec<Kind>,
     twins: Vec<TwinSet>,
     accessories: Accessories,
+    materials: Vec<Material>,
+    conditions: Vec<WearCondition>,
+    points: Vec<PointKind>,
+    surfaces: Vec<Surface>,
     sources: Vec<Source>,
 }
 
@@ -52,16 +66,21 @@ impl Catalogue {
     pub fn built_in() -> &'static Self {
         static CATALOGUE: OnceLock<Catalogue> = OnceLock::new();
         CATALOGUE.get_or_init(|| Self {
+            version: VERSION,
             kinds: read(KINDS),
             twins: read(TWINS),
             accessories: read(ACCESSORIES),
+            materials: read(MATERIALS),
+            conditions: read(CONDITIONS),
+            points: read(POINTS),
+            surfaces: read(SURFACES),
             sources: read(SOURCES),
         })
     }
 
     /// Version of the data.
     pub fn version(&self) -> &'static str {
-        VERSION
+        self.version
     }
 
     /// All cylinder kinds, in the order of the catalogue.
@@ -96,12 +115,65 @@ impl Catalogue {
         &self.accessories
     }
 
+    /// All lashing materials.
+    pub fn materials(&self) -> &[Material] {
+        &self.materials
+    }
+
+    /// A lashing material by its id.
+    pub fn material(&self, id: &str) -> Option<&Material> {
+        self.materials.iter().find(|material| material.id == id)
+    }
+
+    /// The id of the material whose id or name is most like the text.
+    pub fn nearest_material_name(&self, text: &str) -> Option<&str> {
+        let names = self.materials.iter();
+        nearest(text, names.flat_map(|m| [(&m.id, &m.id), (&m.id, &m.name)]))
+    }
+
+    /// How worn lashings can be.
+    pub fn conditions(&self) -> &[WearCondition] {
+        &self.conditions
+    }
+
+    /// A condition of a lashing by its id.
+    pub fn condition(&self, id: &str) -> Option<&WearCondition> {
+        self.conditions.iter().find(|condition| condition.id == id)
+    }
+
+    /// All kinds of lashing point.
+    pub fn point_kinds(&self) -> &[PointKind] {
+        &self.points
+    }
+
+    /// A kind of lashing point by its id.
+    pub fn point_kind(&self, id: &str) -> Option<&PointKind> {
+        self.points.iter().find(|point| point.id == id)
+    }
+
+    /// All deck surfaces.
+    pub fn surfaces(&self) -> &[Surface] {
+        &self.surfaces
+    }
+
+    /// A deck surface by its id.
+    pub fn surface(&self, id: &str) -> Option<&Surface> {
+        self.surfaces.iter().find(|surface| surface.id == id)
+    }
+
+    /// The id of the surface whose id or name is most like the text.
+    pub fn nearest_surface_name(&self, text: &str) -> Option<&str> {
+        let names = self.surfaces.iter();
+        nearest(text, names.flat_map(|s| [(&s.id, &s.id), (&s.id, &s.name)]))
+    }
+
     /// All sources that values refer to.
     pub fn sources(&self) -> &[Source] {
         &self.sources
     }
 
     /// A gas by its name as crews write it.
+    #[expect(clippy::unused_self, reason = "asked like every other name")]
     pub fn gas(&self, text: &str) -> Result<Gas, GasTextError> {
         gases::parse(text)
     }

@@ -44,7 +44,7 @@ impl Provenance {
 }
 
 /// A value and where it comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Sourced<T> {
     /// The value, in the unit that the field's name says.

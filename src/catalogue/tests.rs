@@ -2,10 +2,11 @@ use super::*;
 
 use std::collections::BTreeSet;
 
-use super::cylinder::{Fitted, SidePlace};
+use super::cylinder::{Fitted, Side};
 use super::fingerprint::Fingerprint;
 use super::kinds::KindData;
 use super::provenance::Provenance;
+use super::surfaces::Foot;
 use crate::mechanics::assembly::{Base, Kit};
 use crate::mechanics::shell::BaseForm;
 
@@ -37,11 +38,115 @@ fn every_source_named_is_listed_and_every_listed_source_is_named_once() {
         catalogue.sources().len(),
         "a source stands twice"
     );
-    for kind in catalogue.kinds() {
-        for source in &kind.sources {
-            assert!(listed.contains(source.as_str()), "{}: {source}", kind.id);
+    let mut named: Vec<(&str, &[String])> = Vec::new();
+    named.extend(catalogue.kinds().iter().map(|k| (&*k.id, &*k.sources)));
+    named.extend(catalogue.materials().iter().map(|m| (&*m.id, &*m.sources)));
+    named.extend(catalogue.conditions().iter().map(|c| (&*c.id, &*c.sources)));
+    named.extend(
+        catalogue
+            .point_kinds()
+            .iter()
+            .map(|p| (&*p.id, &*p.sources)),
+    );
+    named.extend(catalogue.surfaces().iter().map(|s| (&*s.id, &*s.sources)));
+    named.push(("kit", &catalogue.accessories().kit.sources));
+    let mut unused = listed.clone();
+    for (id, sources) in named {
+        assert!(!sources.is_empty(), "{id} names no source");
+        for source in sources {
+            assert!(listed.contains(source.as_str()), "{id}: {source}");
+            unused.remove(source.as_str());
         }
     }
+    assert!(unused.is_empty(), "listed but never named: {unused:?}");
+}
+
+fn ids<'a>(ids: impl Iterator<Item = &'a String>) -> Vec<&'a str> {
+    ids.map(String::as_str).collect()
+}
+
+#[test]
+fn ids_are_unique_in_each_table() {
+    let catalogue = Catalogue::built_in();
+    for table in [
+        ids(catalogue.materials().iter().map(|m| &m.id)),
+        ids(catalogue.conditions().iter().map(|c| &c.id)),
+        ids(catalogue.point_kinds().iter().map(|p| &p.id)),
+        ids(catalogue.surfaces().iter().map(|s| &s.id)),
+    ] {
+        let unique: BTreeSet<&str> = table.iter().copied().collect();
+        assert_eq!(unique.len(), table.len(), "{table:?}");
+    }
+}
+
+/// CSS Code Annex 13 table 1 applied to published strengths: 33 % of 8.3 kN is 2.7 kN, knotted 1.4 kN.
+#[test]
+fn the_securing_load_of_a_rope() {
+    let catalogue = Catalogue::built_in();
+    let rope = catalogue.material("polyester_rope_8").unwrap();
+    let msl = rope.msl_kn().unwrap();
+    assert!((msl.value - 2.7).abs() < 0.05, "{msl:?}");
+    assert_eq!(msl.provenance, Provenance::DataTable);
+    let knotted = catalogue.condition("knotted").unwrap().share_left.value;
+    assert!((msl.value * knotted - 1.4).abs() < 0.05);
+    // A 25 mm strap with LC 400 daN.
+    let strap = catalogue
+        .material("ratchet_strap_25")
+        .unwrap()
+        .msl_kn()
+        .unwrap();
+    assert!((strap.value - 4.0).abs() < 1e-12);
+    assert_eq!(strap.provenance, Provenance::Memory);
+}
+
+#[test]
+fn shock_cord_and_unrated_nets_secure_nothing() {
+    let catalogue = Catalogue::built_in();
+    for id in ["shock_cord_8", "shock_cord_10", "net"] {
+        assert_eq!(catalogue.material(id).unwrap().msl_kn(), None, "{id}");
+    }
+    let cord = catalogue.material("shock_cord_8").unwrap();
+    assert!(cord.is_elastic());
+    let strap = catalogue.material("cam_strap_25").unwrap();
+    let cord_stiffest = cord.stiffness_kn_per_m(1.0).unwrap().value.most;
+    let strap_softest = strap.stiffness_kn_per_m(1.0).unwrap().value.least;
+    assert!(strap_softest > 3.0 * cord_stiffest);
+    assert_eq!(strap.stiffness_kn_per_m(0.0), None);
+}
+
+/// Machinery eye bolts: M8 carries 4.94 kN straight and 1.24 kN at 45 degrees, a quarter.
+#[test]
+fn a_point_keeps_less_of_its_strength_aside() {
+    let catalogue = Catalogue::built_in();
+    let eye = catalogue.point_kind("eye_bolt").unwrap();
+    assert!((eye.share_at(45.0).unwrap() - 1.24 / 4.94).abs() < 0.002);
+    assert!((eye.share_at(0.0).unwrap() - 1.0).abs() < 1e-12);
+    assert!((eye.share_at(22.5).unwrap() - 0.625).abs() < 1e-12);
+    assert_eq!(eye.share_at(46.0), None);
+    assert_eq!(catalogue.point_kind("cleat").unwrap().share_at(0.0), None);
+    let rail = catalogue.point_kind("lashing_rail").unwrap();
+    assert_eq!(rail.share_at(90.0), Some(1.0));
+    for id in ["stanchion", "guard_rail"] {
+        assert!(catalogue.point_kind(id).unwrap().guard_rail);
+    }
+}
+
+/// Nothing is assumed better wet than dry, and every friction lies between 0 and 0.6.
+#[test]
+fn surfaces_are_never_better_wet() {
+    for surface in Catalogue::built_in().surfaces() {
+        for foot in [Foot::Hard, Foot::Rubber] {
+            let dry = surface.friction(foot, false).value;
+            let wet = surface.friction(foot, true).value;
+            assert!(wet <= dry && (0.0..=0.6).contains(&dry), "{}", surface.id);
+            assert!(wet >= 0.0);
+        }
+    }
+    // The policy: 0.2 for a hard bottom on a painted or gelcoat deck, 0.3 for rubber.
+    let painted = Catalogue::built_in().surface("painted").unwrap();
+    let wet = painted.friction(Foot::Hard, true);
+    assert!((wet.value - 0.2).abs() < 1e-12);
+    assert_eq!(wet.provenance, Provenance::Assumed);
 }
 
 /// Only one kind fails the volume check by more than 5 %: a bank cylinder with a concave base.
@@ -123,12 +228,20 @@ fn a_fingerprint_follows_every_value_but_the_name() {
 #[test]
 fn a_change_of_the_data_raises_the_version() {
     let mut fingerprint = Fingerprint::default();
-    for data in [KINDS, TWINS, ACCESSORIES] {
+    for data in [
+        KINDS,
+        TWINS,
+        ACCESSORIES,
+        MATERIALS,
+        CONDITIONS,
+        POINTS,
+        SURFACES,
+    ] {
         fingerprint.add(data);
     }
     assert_eq!(
         (VERSION, fingerprint.text().as_str()),
-        ("1", "0b7a940f9432")
+        ("1", "00c3f86d5ff6")
     );
 }
 
@@ -136,16 +249,18 @@ fn a_change_of_the_data_raises_the_version() {
 fn own_measurements_stand_over_computed_ones() {
     let catalogue = Catalogue::built_in();
     let data = catalogue.kind("al-80cf").unwrap().data();
-    let computed = data.shell().unwrap();
     let measured = KindData {
         measured_cg_height_mm: Some(310.0),
         measured_inertia_kg_m2: Some(0.62),
         ..data.clone()
     };
-    let shell = measured.shell().unwrap();
-    assert!((shell.centre_m - 0.310).abs() < 1e-12);
-    assert!((shell.inertia_tip_kg_m2 - 0.62).abs() < 1e-12);
-    assert!((shell.wall_m - computed.wall_m).abs() < 1e-12);
+    assert!((measured.shell().unwrap().inertia_tip_kg_m2 - 0.62).abs() < 1e-12);
+    let mut fitted = Fitted::full_of_air(&measured);
+    let full = catalogue.assemble(&fitted, None).unwrap();
+    assert!((full.cg_height_m - 0.310).abs() < 1e-12);
+    fitted.boot = true;
+    let booted = catalogue.assemble(&fitted, None).unwrap();
+    assert!(booted.cg_height_m > 0.310 && booted.cg_height_m < 0.320);
 
     let mut fitted = Fitted::full_of_air(&data);
     let usual = catalogue.assemble(&fitted, None).unwrap();
@@ -162,17 +277,30 @@ fn a_side_cylinder_shows_in_mass_and_offset() {
     let small = catalogue.kind("st-3l-232").unwrap().data();
     let mut fitted = Fitted::full_of_air(&large);
     fitted.boot = true;
-    let place = SidePlace {
+    let mut side = Side {
+        small: Fitted::full_of_air(&small),
+        mass_kg: None,
         bearing_rad: std::f64::consts::FRAC_PI_2,
         bottom_m: 0.10,
     };
     let alone = catalogue.assemble(&fitted, None).unwrap();
-    let both = catalogue
-        .assemble(&fitted, Some((&Fitted::full_of_air(&small), place)))
-        .unwrap();
+    let both = catalogue.assemble(&fitted, Some(&side)).unwrap();
     assert!(both.mass_kg > alone.mass_kg + 5.0);
     assert!(both.cg_left_m > 0.02 && both.cg_offset_m.abs() < 1e-9);
     assert_eq!(both.base, alone.base);
+    side.mass_kg = Some(8.0);
+    let by_mass = catalogue.assemble(&fitted, Some(&side)).unwrap();
+    assert!((by_mass.mass_kg - alone.mass_kg - 8.5).abs() < 1e-9);
+}
+
+#[test]
+fn a_kit_known_by_its_mass_weighs_that() {
+    let accessories = Catalogue::built_in().accessories();
+    for mass in [0.0, 1.0, 2.2, 6.2, 14.0] {
+        let kit = accessories.kit_of_mass(mass);
+        let sum = kit.jacket_kg + kit.ballast_kg + kit.first_stage_kg + kit.hoses_kg;
+        assert!((sum - mass).abs() < 1e-12, "{mass}: {kit:?}");
+    }
 }
 
 /// A twin in boots stands on two feet; without boots its round bottoms give no width fore and aft.
@@ -182,7 +310,8 @@ fn a_twin_stands_on_its_boots() {
     let set = catalogue.twin("twin-st-12l-short-232").unwrap();
     let data = catalogue.kind(&set.single).unwrap().data();
     let mut fitted = Fitted::full_of_air(&data);
-    let bare = catalogue.assemble_twin(set, &fitted).unwrap();
+    let measures = set.measures();
+    let bare = catalogue.assemble_twin(&measures, &fitted).unwrap();
     assert!(bare.base.least_diameter_m().abs() < f64::EPSILON);
     fitted.boot = true;
     fitted.kit = Some(Kit {
@@ -191,7 +320,7 @@ fn a_twin_stands_on_its_boots() {
         first_stage_kg: 1.6,
         hoses_kg: 1.4,
     });
-    let booted = catalogue.assemble_twin(set, &fitted).unwrap();
+    let booted = catalogue.assemble_twin(&measures, &fitted).unwrap();
     assert!(matches!(booted.base, Base::Twin { .. }));
     assert!(booted.cg_offset_m > 0.01);
 }

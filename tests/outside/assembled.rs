@@ -93,9 +93,9 @@ fn every_twin_agrees_with_the_table() {
         let set = catalogue.twin(&id).unwrap();
         let data = catalogue.kind(&set.single).unwrap().data();
         let mut fitted = Fitted::full_of_air(&data);
-        let body = catalogue.assemble_twin(set, &fitted).unwrap();
+        let body = catalogue.assemble_twin(&set.measures(), &fitted).unwrap();
         fitted.fill_bar = 0.0;
-        let empty = catalogue.assemble_twin(set, &fitted).unwrap();
+        let empty = catalogue.assemble_twin(&set.measures(), &fitted).unwrap();
         // Printed to 0.1 kg; "empty" there is without the gas of one atmosphere, up to 30 g.
         close(&format!("{id} empty"), empty.mass_kg, row[0], 0.09);
         close(&format!("{id} full"), body.mass_kg, row[1], 0.08);
