@@ -27,7 +27,7 @@ mod part;
 mod people;
 mod rack;
 mod trip;
-mod validate;
+pub(crate) mod validate;
 mod walkway;
 
 pub use self::boat::{Boat, Hull};

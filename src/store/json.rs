@@ -22,7 +22,7 @@ pub(super) fn decode(bytes: &[u8]) -> Result<&str, RawFault> {
         return Err(RawFault::of_text(
             0,
             format!("the file is larger than {} MB", MOST_BYTES >> 20),
-            "this is hardly a deck plan; look whether it is the right file",
+            "look whether it is the right file",
         ));
     }
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {

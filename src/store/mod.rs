@@ -9,6 +9,7 @@
 //! Saving is atomic ([`write_atomic`]) and stable: a plan has one text, and loading and saving it
 //! gives the same bytes.
 
+pub mod cylinder_list;
 mod document;
 mod fault;
 mod field_path;

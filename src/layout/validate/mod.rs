@@ -6,6 +6,7 @@
 //! off every deck is a slip of the pen, and is refused here.
 
 mod boat;
+pub(crate) mod contents;
 mod day;
 mod floor;
 mod names;

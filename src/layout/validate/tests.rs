@@ -49,21 +49,22 @@ fn sound() -> Value {
         "trips": [{
             "id": "wreck",
             "cylinders": [
-                { "id": "1", "kind": "steel_12",
+                { "id": "1", "kind": "st-12l-long-232",
                   "placing": { "how": "in_slot", "rack": "P", "slot": "P1" } },
-                { "id": "2", "kind": "steel_12",
+                { "id": "2", "kind": "st-12l-long-232",
                   "placing": { "how": "in_slot", "rack": "P", "slot": "P-4" } },
-                { "id": "3", "kind": "steel_12",
-                  "placing": { "how": "standing", "deck": "main", "at": [3.0, 1.8], "on": "bench" } },
-                { "id": "4", "kind": "steel_12",
+                { "id": "3", "kind": "st-12l-long-232",
+                  "placing": { "how": "standing", "deck": "main", "at": [3.0, 1.8], "on": "bench" },
+                  "gas": "air" },
+                { "id": "4", "kind": "st-12l-long-232",
                   "placing": { "how": "in_crate", "rack": "crate", "at": [6.2, 1.0],
                                "valve_towards_deg": 0.0 } },
-                { "id": "5", "kind": "steel_12",
+                { "id": "5", "kind": "st-12l-long-232",
                   "placing": { "how": "held_by_hand", "deck": "main", "at": [4.0, 0.0], "by": "Anna" } },
-                { "id": "6", "kind": "steel_12",
+                { "id": "6", "kind": "st-12l-long-232",
                   "placing": { "how": "lying", "deck": "main", "at": [5.0, 0.0],
                                "valve_towards_deg": 0.0, "upon": ["3", "5"] } },
-                { "id": "7", "kind": "steel_12",
+                { "id": "7", "kind": "st-12l-long-232",
                   "placing": { "how": "hanging", "from": "eye", "at": [1.0, 2.0],
                                "clear_of_deck_m": 0.2 } },
             ],
@@ -289,8 +290,20 @@ fn slips_in_racks_and_lashing_points_are_told() {
 }
 
 #[test]
-fn slips_in_placings_are_told() {
+fn slips_in_cylinders_and_placings_are_told() {
     check_all([
+        (
+            "/trips/0/cylinders/2/kind",
+            json!("st-12l-log-232"),
+            "trips[0].cylinders[2].kind: there is no kind of cylinder called \"st-12l-log-232\" | did you \
+             mean \"st-12l-long-232\"?",
+        ),
+        (
+            "/trips/0/cylinders/2/gas",
+            json!("nitrox 320"),
+            "trips[0].cylinders[2].gas: \"nitrox 320\": a figure must lie between 0 and 100 | write the \
+             gas as one of air, oxygen, nitrox 32",
+        ),
         (
             "/trips/0/cylinders/2/id",
             json!("2"),

@@ -3,10 +3,10 @@
 use std::collections::BTreeSet;
 
 use super::Report;
-use super::day;
 use super::floor::Decks;
 use super::names::{Names, check_unique};
 use super::placing::{BoatNames, References};
+use super::{contents, day};
 use crate::layout::{Gear, GearShape, Lashing, Person, Posture, Trip};
 
 pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut Report) {
@@ -47,6 +47,7 @@ pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut
     for (i, person) in trip.people.iter().enumerate() {
         check_person(person, &boat.decks, &format!("{place}.people[{i}]"), report);
     }
+    contents::check(trip, place, report);
     day::check(trip, &known, place, report);
 }
 
