@@ -9,7 +9,7 @@ pub(crate) fn nearest<'k>(
 ) -> Option<&'k str> {
     let written = plain(written);
     let mut best: Option<(f64, &str)> = None;
-    for word in known {
+    for word in known.into_iter().take(MOST_COMPARED) {
         let likeness = likeness(&written, &plain(word));
         // Ties go to the word that comes first, so that the answer does not depend on chance.
         if likeness >= NEAR && best.is_none_or(|(best, _)| likeness > best) {
@@ -18,6 +18,9 @@ pub(crate) fn nearest<'k>(
     }
     best.map(|(_, word)| word)
 }
+
+/// Words that are looked at, at most: nobody has so many, except to make the program slow.
+const MOST_COMPARED: usize = 5000;
 
 /// Share of letters that must agree. `mas_kg` to `mass_kg` is 0.86, `draft` to `draught` 0.57,
 /// `beam` to `team` 0.75; unrelated field names of equal length share up to about a half by chance.

@@ -130,7 +130,7 @@ impl RawFault {
 pub(super) fn locate(text: &str, mut raw: Vec<RawFault>) -> Vec<Fault> {
     raw.sort();
     raw.dedup();
-    let mut left_out = raw.len().saturating_sub(MOST_FAULTS);
+    let is_cut = raw.len() > MOST_FAULTS;
     raw.truncate(MOST_FAULTS);
 
     let mut place = Place {
@@ -150,12 +150,9 @@ pub(super) fn locate(text: &str, mut raw: Vec<RawFault>) -> Vec<Fault> {
             help: fault.help,
         });
     }
-    if left_out > 0
-        && let Some(last) = located.last_mut()
-    {
-        left_out += 1;
+    if is_cut && let Some(last) = located.last_mut() {
         last.field.clear();
-        last.message = format!("and {left_out} more faults from here on");
+        "and more faults from here on".clone_into(&mut last.message);
         "put right those above first".clone_into(&mut last.help);
     }
     located
@@ -219,7 +216,7 @@ mod tests {
         assert_eq!(found.len(), MOST_FAULTS);
         assert_eq!(
             found.last().unwrap().message,
-            "and 8 more faults from here on"
+            "and more faults from here on"
         );
     }
 

@@ -9,8 +9,8 @@ use jsonc_parser::{CollectOptions, ParseOptions, ParseStringErrorKind, parse_to_
 
 use super::fault::RawFault;
 
-/// The largest file that is read. A plan with 5,000 cylinders has about 3 MB.
-pub(super) const MOST_BYTES: usize = 16 << 20;
+/// The largest file that is read. A plan with 5,000 cylinders has about 2 MB.
+pub(super) const MOST_BYTES: usize = 8 << 20;
 
 /// How deep brackets may stand in each other. A plan needs about ten; the limit keeps a hostile
 /// file from running the stack out, and lies below that of `serde_json` (128).
@@ -352,7 +352,7 @@ mod tests {
         assert!(fault.message.contains("UTF-16"), "{fault:?}");
         assert_eq!(decode(b"\xef\xbb\xbf{}"), Ok("{}"));
         let fault = decode(&vec![b' '; MOST_BYTES + 1]).unwrap_err();
-        assert!(fault.message.contains("larger than 16 MB"), "{fault:?}");
+        assert!(fault.message.contains("larger than 8 MB"), "{fault:?}");
     }
 
     #[test]

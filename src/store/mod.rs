@@ -78,4 +78,6 @@ pub fn schema() -> String {
 }
 
 #[cfg(test)]
+mod mutations;
+#[cfg(test)]
 mod tests;

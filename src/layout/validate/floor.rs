@@ -9,8 +9,9 @@ use crate::geometry::{Bounds, Outline, OutlineError, Region, RegionError, Vec2, 
 use crate::layout::{Boat, Deck, Point};
 
 /// Corners of an outline, at most. A deck that is drawn every 10 cm along both sides of a 60 m boat
-/// has 1,200; the search for crossings grows with the square.
-const MOST_CORNERS: usize = 2000;
+/// has 1,200, and needs no more than every second of them; the search for crossings grows with the
+/// square.
+const MOST_CORNERS: usize = 1000;
 
 /// How far off its deck a thing may lie before that must be a slip: davits, platforms, fenders and
 /// people on a ladder stay well within it. Common sense, no source.

@@ -48,13 +48,28 @@ pub fn validate(plan: &Plan) -> Vec<Mistake> {
 #[derive(Debug, Default)]
 struct Report(Vec<Mistake>);
 
+/// Mistakes of one plan, at most: beyond that it is another kind of file, or a hostile one.
+const MOST_MISTAKES: usize = 1000;
+
+/// Mistakes for which the name that was meant is looked for, at most: each costs a comparison with
+/// every known name.
+const MOST_GUESSES: usize = 100;
+
 impl Report {
+    /// Is it still worth looking for the name that was meant?
+    fn takes_guesses(&self) -> bool {
+        self.0.len() < MOST_GUESSES
+    }
+
     fn add(
         &mut self,
         field: impl Into<String>,
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
+        if self.0.len() >= MOST_MISTAKES {
+            return;
+        }
         self.0.push(Mistake {
             field: field.into(),
             message: message.into(),
@@ -63,5 +78,7 @@ impl Report {
     }
 }
 
+#[cfg(test)]
+pub(crate) mod sample;
 #[cfg(test)]
 mod tests;

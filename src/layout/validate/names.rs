@@ -62,17 +62,18 @@ impl<'p> Names<'p> {
     pub(super) fn check(&self, id: &str, field: impl Into<String>, report: &mut Report) -> bool {
         let found = self.contains(id);
         if !found {
-            let (message, help) = self.missing(id);
+            let (message, help) = self.missing(id, report);
             report.add(field, message, help);
         }
         found
     }
 
     /// What to say of a name that leads nowhere.
-    fn missing(&self, id: &str) -> (String, String) {
+    fn missing(&self, id: &str, report: &Report) -> (String, String) {
         let Self { what, known } = self;
         let message = format!("there is no {what} called {id:?}");
-        let help = if let Some(meant) = nearest(id, known.iter().copied()) {
+        let candidates = known.iter().copied().filter(|_| report.takes_guesses());
+        let help = if let Some(meant) = nearest(id, candidates) {
             format!("did you mean {meant:?}?")
         } else if known.is_empty() {
             format!("add the {what} first; there is none yet")

@@ -83,7 +83,12 @@ pub(super) fn check_slot(rack: &Rack, slot: &str, field: String, report: &mut Re
         return;
     }
     let message = format!("the rack {:?} has no slot {slot:?}", rack.id);
-    let painted = rack.slot_names.iter().take(rack.slot_count());
+    let guesses = if report.takes_guesses() {
+        rack.slot_count()
+    } else {
+        0
+    };
+    let painted = rack.slot_names.iter().take(guesses);
     let painted = painted.map(String::as_str);
     let help = match nearest(slot, painted) {
         Some(meant) => format!("did you mean {meant:?}?"),

@@ -38,6 +38,7 @@ pub(super) fn rows(text: &str) -> Result<Vec<Row<'static>>, RawFault> {
         .from_reader(text.as_bytes());
     let mut rows = Vec::new();
     let mut record = StringRecord::new();
+    let (mut line, mut counted) = (1, 0);
     loop {
         match reader.read_record(&mut record) {
             Ok(true) => {}
@@ -63,6 +64,10 @@ pub(super) fn rows(text: &str) -> Result<Vec<Row<'static>>, RawFault> {
                 "look whether it is the right file",
             ));
         }
+        line += text
+            .get(counted..start)
+            .map_or(0, |between| between.matches('\n').count());
+        counted = start;
         if record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
@@ -74,11 +79,8 @@ pub(super) fn rows(text: &str) -> Result<Vec<Row<'static>>, RawFault> {
                 text: Cow::Owned(cell.trim().to_owned()),
             })
             .collect();
-        let line = text
-            .get(..start)
-            .map_or(0, |before| before.matches('\n').count());
         rows.push(Row {
-            line: line + 1,
+            line,
             offset: start,
             cells,
         });

@@ -33,6 +33,19 @@ pub(super) struct Findings {
     pub(super) dropped: BTreeSet<usize>,
 }
 
+impl Findings {
+    /// Keeps a fault, unless there are so many that it would not be told anyway.
+    fn push(&mut self, fault: RawFault) {
+        if !self.is_full() {
+            self.faults.push(fault);
+        }
+    }
+
+    fn is_full(&self) -> bool {
+        self.faults.len() >= 2 * MOST_FAULTS
+    }
+}
+
 /// Holds a file's tree against the schema.
 pub(super) fn examine(schema: &Schema, root: &Value<'_>) -> Findings {
     let mut walk = Walk {
@@ -57,7 +70,7 @@ struct Walk<'s> {
 impl Walk<'_> {
     fn check(&mut self, id: NodeId, value: &Value<'_>) {
         // More would not be told; a wrong file of a million numbers should not fill the memory.
-        if self.found.faults.len() > 2 * MOST_FAULTS {
+        if self.found.is_full() {
             return;
         }
         let node = self.schema.node(id);
@@ -136,7 +149,7 @@ impl Walk<'_> {
                 (None, None) => String::new(),
             };
             let field = self.path.to_string();
-            self.found.faults.push(RawFault {
+            self.found.push(RawFault {
                 offset: array.start(),
                 field,
                 message: format!("the list has {length} values, not {wanted}"),
@@ -207,6 +220,9 @@ impl Walk<'_> {
         offset: usize,
         name: &str,
     ) -> Option<&'f str> {
+        if self.found.is_full() {
+            return None;
+        }
         let free = fields.known.iter().map(|(known, _)| known.as_str());
         let meant = nearest(name, free.filter(|known| object.get(known).is_none()));
         let guess = meant.map_or(String::new(), |known| format!("; did you mean {known:?}?"));
@@ -241,7 +257,7 @@ impl Walk<'_> {
 
     /// A fault of the value at the current path.
     fn fault(&mut self, value: &Value<'_>, message: impl Into<String>, help: impl Into<String>) {
-        self.found.faults.push(RawFault {
+        self.found.push(RawFault {
             offset: value.start(),
             field: self.path.to_string(),
             message: message.into(),
@@ -257,7 +273,7 @@ impl Walk<'_> {
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        self.found.faults.push(RawFault {
+        self.found.push(RawFault {
             offset,
             field: self.path.field(&describe::cut(name)).to_string(),
             message: message.into(),

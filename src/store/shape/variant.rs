@@ -128,7 +128,7 @@ impl<'s> Walk<'s> {
         for variant in variants {
             let kept = std::mem::take(&mut self.found);
             check(self, variant);
-            let Findings { faults, dropped: _ } = std::mem::replace(&mut self.found, kept);
+            let Findings { faults, .. } = std::mem::replace(&mut self.found, kept);
             if faults.len() < best.0 {
                 best = (faults.len(), variant);
             }
