@@ -26,6 +26,9 @@ pub mod falling;
 pub mod annex13;
 
 pub mod equilibrium;
+pub mod lashing;
+pub mod mechanism;
+pub mod slack;
 
 pub mod limit;
 

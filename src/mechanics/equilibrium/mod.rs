@@ -96,6 +96,17 @@ pub struct Restraint {
     pub sliding_capacity_n: f64,
 }
 
+impl Restraint {
+    /// Its lever, m, about the edge of the feet in the direction `e`: positive when it opposes tipping
+    /// that way. It is also how much the lashing stretches per radian.
+    ///
+    /// `rho_m` is the support distance of the feet in that direction.
+    pub fn tipping_lever(&self, e: Vec2, rho_m: f64) -> f64 {
+        let down = -self.pull.z;
+        (rho_m - self.attachment.dot(e)) * down - self.height_m * self.pull.horizontal().dot(e)
+    }
+}
+
 /// Two restraints that are the legs of one strap round the body.
 #[derive(Copy, Clone, Debug, PartialEq)]
 pub struct Bight {
