@@ -5,6 +5,7 @@
 //! and no environment; equal input gives equal output.
 
 mod assessor;
+mod fit;
 mod hindrance;
 pub mod numbers;
 mod scene;
