@@ -1,19 +1,70 @@
-use super::Scene;
-use super::numbers::Assessment;
-use crate::layout::{DayState, Plan, Trip};
+use std::collections::BTreeMap;
+
+use super::assembled::Assemblies;
+use super::body::{self, Body, Rest};
+use super::cylinder::{self, Prepared};
+use super::fit::{self, FitInput};
+use super::hold::{self, Hold};
+use super::numbers::{
+    Assessment, CylinderNumbers, LimitNumbers, PartNumbers, RackNumbers, StowageLimit,
+};
+use super::straps::Straps;
+use super::walkway::{self, LashingLeg, WalkwayCache};
+use super::ways::Judge;
+use super::{Scene, lashing, motion, rack};
+use crate::geometry::Shape;
+use crate::layout::{Boat, DayState, Id, Part, Plan, Trip};
+use crate::mechanics::motion::Motion;
 
 /// Computes every number of a trip, and remembers what need not be computed again.
+///
+/// A cylinder's numbers depend on itself, what holds it, and the motion; while these are equal to last
+/// time, its numbers are taken over.
 #[derive(Debug, Default)]
 pub struct Assessor {
+    assemblies: Assemblies,
     days: Vec<DayState>,
     scenes: Vec<Scene>,
+    memory: Vec<PartMemory>,
+    walkways: WalkwayCache,
     assessment: Assessment,
+}
+
+/// What one part was computed from.
+#[derive(Debug, Default)]
+struct PartMemory {
+    motion: Option<Motion>,
+    cylinders: BTreeMap<Id, (Body, Hold, Option<f64>)>,
 }
 
 impl Assessor {
     /// All numbers of the trip. What is equal to last time is not computed again.
     pub fn assess(&mut self, plan: &Plan, trip: &Trip) -> &Assessment {
+        self.assemblies.set_trip(trip);
         self.days = DayState::of_trip(plan, trip);
+        let mut before: BTreeMap<usize, PartNumbers> = std::mem::take(&mut self.assessment.parts)
+            .into_iter()
+            .enumerate()
+            .collect();
+        self.scenes.clear();
+        self.memory
+            .resize_with(trip.parts.len(), PartMemory::default);
+        for (index, part) in trip.parts.iter().enumerate() {
+            let task = PartTask {
+                boat: &plan.boat,
+                trip,
+                part,
+                day: &self.days[index],
+            };
+            let old = before.remove(&index);
+            let (scene, mut numbers) =
+                task.run(&mut self.assemblies, &mut self.memory[index], old.as_ref());
+            let legs = task.legs(&numbers);
+            numbers.walkways =
+                walkway::walkways(&plan.boat, &scene, &legs, index, &mut self.walkways);
+            self.scenes.push(scene);
+            self.assessment.parts.push(numbers);
+        }
         self.assessment.trip.clone_from(&trip.id);
         &self.assessment
     }
@@ -31,5 +82,188 @@ impl Assessor {
     /// The last assessment.
     pub fn assessment(&self) -> &Assessment {
         &self.assessment
+    }
+}
+
+struct PartTask<'a> {
+    boat: &'a Boat,
+    trip: &'a Trip,
+    part: &'a Part,
+    day: &'a DayState,
+}
+
+impl PartTask<'_> {
+    /// The legs of all lashings that are made fast, with heights above the deck of what they hold.
+    fn legs(&self, numbers: &PartNumbers) -> Vec<LashingLeg> {
+        let mut legs = Vec::new();
+        for lashing in numbers.lashings.iter().filter(|lashing| lashing.shut) {
+            let held = lashing.round.first();
+            let deck = held.and_then(|id| {
+                let cylinder = numbers.cylinders.iter().find(|item| item.cylinder == *id)?;
+                self.boat.deck(&cylinder.deck)
+            });
+            let Some(deck) = deck else { continue };
+            for leg in &lashing.legs {
+                legs.push(LashingLeg {
+                    lashing: lashing.lashing.clone(),
+                    deck: deck.id.clone(),
+                    ends: leg.map(|[x, y, z]| [x, y, z - deck.height_above_waterline_m]),
+                });
+            }
+        }
+        legs
+    }
+
+    fn run(
+        &self,
+        assemblies: &mut Assemblies,
+        memory: &mut PartMemory,
+        old: Option<&PartNumbers>,
+    ) -> (Scene, PartNumbers) {
+        let (motion, motion_numbers) = motion::resolve(self.boat, self.part);
+        let mut bodies: Vec<Body> = self
+            .day
+            .cylinders
+            .iter()
+            .filter_map(|state| body::body(self.boat, assemblies, &state.cylinder))
+            .collect();
+        bodies.sort_by(|a, b| a.id.cmp(&b.id));
+        let straps = Straps::of_day(self.boat, self.trip, self.day);
+        let holds = hold::holds(self.boat, self.day, &straps, &bodies);
+        let scene = Scene::build(self.boat, self.day, &bodies);
+        let shells: Vec<(Id, Shape)> = bodies
+            .iter()
+            .filter(|body| body.assembled.kit_reach_m > 0.0)
+            .map(|body| (body.id.clone(), body.shell_shape()))
+            .collect();
+        let prepared = Prepared::new(&motion);
+        let pitches: Vec<Option<f64>> = bodies
+            .iter()
+            .map(|body| groove_pitch(body, &bodies))
+            .collect();
+        let judges: Vec<Judge<'_>> = bodies
+            .iter()
+            .zip(&holds)
+            .zip(&pitches)
+            .map(|((body, hold), pitch)| Judge::new(body, hold, *pitch))
+            .collect();
+        let same_motion = memory.motion == Some(motion);
+        let known: BTreeMap<&Id, &CylinderNumbers> = old
+            .into_iter()
+            .flat_map(|old| &old.cylinders)
+            .map(|numbers| (&numbers.cylinder, numbers))
+            .collect();
+        let cylinders: Vec<CylinderNumbers> = judges
+            .iter()
+            .zip(&pitches)
+            .map(|(judge, pitch)| {
+                let id = &judge.body.id;
+                let unchanged = same_motion
+                    && memory
+                        .cylinders
+                        .get(id)
+                        .is_some_and(|(body, hold, old_pitch)| {
+                            body == judge.body && hold == judge.hold && old_pitch == pitch
+                        });
+                match known.get(id) {
+                    Some(numbers) if unchanged => CylinderNumbers::clone(numbers),
+                    _ => cylinder::numbers(judge, &prepared),
+                }
+            })
+            .collect();
+        let numbers = PartNumbers {
+            part: self.part.id.clone(),
+            condition: self.part.condition,
+            motion: motion_numbers,
+            racks: racks(self.boat, self.day, &judges, &prepared),
+            lashings: lashing::lashings(&straps, &bodies, &cylinders),
+            points: lashing::points(&straps, &bodies, &cylinders),
+            walkways: Vec::new(),
+            falls: Vec::new(),
+            fit: fit::fits(FitInput {
+                boat: self.boat,
+                day: self.day,
+                scene: &scene,
+                condition: self.part.condition,
+                shells: &shells,
+            }),
+            decks: Vec::new(),
+            limit: stowage_limit(&cylinders),
+            cylinders,
+        };
+        memory.motion = Some(motion);
+        memory.cylinders = bodies
+            .into_iter()
+            .zip(holds)
+            .zip(pitches)
+            .map(|((body, hold), pitch)| (body.id.clone(), (body, hold, pitch)))
+            .collect();
+        (scene, numbers)
+    }
+}
+
+/// Distance between the two shells in whose groove a body rests.
+fn groove_pitch(body: &Body, bodies: &[Body]) -> Option<f64> {
+    let Rest::Groove(upon) = &body.lying.as_ref()?.rest else {
+        return None;
+    };
+    let mut below = upon
+        .iter()
+        .filter_map(|id| bodies.iter().find(|other| other.id == *id));
+    let (first, second) = (below.next()?, below.next()?);
+    Some(first.at.distance(second.at))
+}
+
+fn racks(
+    boat: &Boat,
+    day: &DayState,
+    judges: &[Judge<'_>],
+    prepared: &Prepared,
+) -> Vec<RackNumbers> {
+    let mut numbers: Vec<RackNumbers> = boat
+        .racks
+        .iter()
+        .map(|item| {
+            let inside: Vec<&Judge<'_>> = judges
+                .iter()
+                .filter(|judge| {
+                    let slot = judge.body.slot.as_ref();
+                    slot.is_some_and(|(rack, _)| *rack == item.id)
+                })
+                .collect();
+            rack::numbers(boat, day, item, &inside, prepared)
+        })
+        .collect();
+    numbers.sort_by(|a, b| a.rack.cmp(&b.rack));
+    numbers
+}
+
+/// The order in which the cylinders go.
+fn stowage_limit(cylinders: &[CylinderNumbers]) -> StowageLimit {
+    let mut order: Vec<&CylinderNumbers> = cylinders.iter().collect();
+    order.sort_by(|a, b| {
+        rank(&a.limit)
+            .total_cmp(&rank(&b.limit))
+            .then_with(|| roll(&a.limit).total_cmp(&roll(&b.limit)))
+            .then_with(|| a.cylinder.cmp(&b.cylinder))
+    });
+    StowageLimit {
+        first: order.first().map(|numbers| numbers.limit.clone()),
+        order: order
+            .into_iter()
+            .map(|numbers| numbers.cylinder.clone())
+            .collect(),
+    }
+}
+
+fn rank(limit: &LimitNumbers) -> f64 {
+    limit.share.unwrap_or(f64::INFINITY)
+}
+
+fn roll(limit: &LimitNumbers) -> f64 {
+    if limit.goes_without_roll {
+        0.0
+    } else {
+        limit.roll_deg.unwrap_or(f64::INFINITY)
     }
 }

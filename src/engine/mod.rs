@@ -4,14 +4,35 @@
 //! time, so that moving one cylinder costs what one cylinder costs. It does no I/O, reads no clock
 //! and no environment; equal input gives equal output.
 
-mod assessor;
+pub mod numbers;
+
+mod motion;
+
+mod assembled;
+mod body;
+mod friction;
+mod scene;
+mod straps;
+
+mod hold;
+mod sums;
+mod ways;
+mod words;
+
+mod cylinder;
+mod lashing;
+mod rack;
+
 mod fit;
 mod hindrance;
-pub mod numbers;
-mod scene;
-#[cfg(test)]
-mod testing;
 mod walkway;
+
+mod assessor;
 
 pub use self::assessor::Assessor;
 pub use self::scene::{DeckScene, Scene, SceneThing};
+
+#[cfg(test)]
+mod testing;
+#[cfg(test)]
+mod tests;

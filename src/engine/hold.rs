@@ -1,0 +1,479 @@
+//! What holds a body in one part of the day: lashings, backing, the slot of a rack.
+
+use super::body::Body;
+use super::straps::{StrapState, Straps};
+use crate::geometry::{Shape, Vec2, separation, vec2};
+use crate::layout::{Boat, DayState, FrontKind, Id, Known, Rack, RackKind};
+use crate::mechanics::equilibrium::{Bight, Foot, Restraint, backing};
+use crate::mechanics::lashing::leg::{Leg, Shell, strap_round};
+use crate::mechanics::lashing::strength::calculation_strength_n;
+use crate::mechanics::lying::OverStrap;
+use crate::mechanics::vector::{Vec3, vec3};
+
+/// A fixture closer than this backs a body (common practice, no source).
+pub(super) const BACKING_GAP_M: f64 = 0.030;
+
+/// Grip of webbing or rope on a painted shell, for how far the two legs of a strap may pull unequally
+/// (cautious assumption, no source).
+const STRAP_GRIP: f64 = 0.2;
+
+/// How much the middle of a front strap gives at its load, as a share of half its free length, where no
+/// slack is given: webbing stretched by 4 % (EN 12195-2 allows 7 % at the lashing capacity).
+const STRETCHED_FRONT: f64 = 0.286;
+
+/// What a restraint is, beside its mechanics.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum HeldBy {
+    /// A leg of a lashing.
+    Lashing { lashing: Id, point: Id },
+    /// A fixture.
+    Backing(Id),
+    /// The back rail or a divider of a rack.
+    Rack(Id),
+}
+
+/// A lashing on this body, whether it counts or not.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct StrapOnBody {
+    pub(super) state: StrapState,
+    /// Is it on the straight shell?
+    pub(super) on_straight_shell: bool,
+    /// Height above what the body stands on.
+    pub(super) height_m: f64,
+    /// Its legs from this body; empty if it cannot run as drawn.
+    pub(super) legs: Vec<Leg>,
+    /// Over how many bodies its strength is shared.
+    pub(super) shared_by: usize,
+}
+
+/// The closed slot of a rack.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct ClosedSlot {
+    pub(super) rack: Id,
+    pub(super) slot: String,
+    pub(super) edge_height_m: f64,
+    /// Strength of the edge; `None` if not known.
+    pub(super) edge_n: Option<f64>,
+    pub(super) play_m: Option<f64>,
+    pub(super) foot_stopped: bool,
+    /// Towards the front, and the front that closes it; `None` for a socket.
+    pub(super) front: Option<ClosedFront>,
+    /// Hold-down: `None` nothing, `Some(None)` not known.
+    pub(super) hold_down_n: Option<Option<f64>>,
+}
+
+/// The front of a closed slot.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct ClosedFront {
+    pub(super) id: Id,
+    pub(super) towards: Vec2,
+    pub(super) height_m: f64,
+    /// Strength; `None` if not known.
+    pub(super) strength_n: Option<f64>,
+    /// Pull in the front for one newton of push from each slot behind it.
+    pub(super) pull_per_push: f64,
+    /// Is it shock cord alone?
+    pub(super) is_cord: bool,
+}
+
+/// All that holds one body.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Hold {
+    pub(super) restraints: Vec<Restraint>,
+    pub(super) held_by: Vec<HeldBy>,
+    /// Strength of shared points; unknown ones are infinite here.
+    pub(super) point_capacities_n: Vec<f64>,
+    /// The names of those points and fixtures, and whether their strength is known.
+    pub(super) points: Vec<(HeldBy, bool)>,
+    pub(super) bights: Vec<Bight>,
+    pub(super) foot_stopped: bool,
+    pub(super) slot: Option<ClosedSlot>,
+    pub(super) backed_by: Vec<Id>,
+    pub(super) straps: Vec<StrapOnBody>,
+    /// A slot that is not closed: its rack, slot and front.
+    pub(super) open_slot: Option<(Id, String, Option<Id>)>,
+    /// For a lying body: which sides are walled (left, right of its axis) and which ends (valve, foot).
+    pub(super) walls: [bool; 4],
+    pub(super) over_strap: Option<OverStrap>,
+    /// Pressing of pretensioned straps over a lying body, in newtons.
+    pub(super) pressing_n: f64,
+    /// Downward strength of straps over a lying body and of nets, in newtons.
+    pub(super) hold_down_n: f64,
+    /// A net or hold-down of unknown strength.
+    pub(super) hold_down_unknown: bool,
+}
+
+impl Hold {
+    /// Does anything but the foot hold it, so that the limit analysis is needed?
+    pub(super) fn is_restrained(&self) -> bool {
+        !self.restraints.is_empty()
+    }
+
+    /// The foot as the limit analysis wants it.
+    pub(super) fn foot(&self) -> Foot {
+        if self.foot_stopped {
+            Foot::Stopped
+        } else {
+            Foot::Free
+        }
+    }
+
+    /// Is a lashing made fast to it on the straight shell?
+    pub(super) fn is_lashed(&self) -> bool {
+        self.straps
+            .iter()
+            .any(|strap| strap.state.counts() && strap.on_straight_shell && !strap.legs.is_empty())
+    }
+
+    /// Does something count that nobody knows the strength of?
+    pub(super) fn has_unknown_strength(&self) -> bool {
+        self.points.iter().any(|(_, known)| !known)
+            || self.straps.iter().any(|strap| {
+                strap.on_straight_shell && strap.state.counts() && strap.state.msl_n.is_none()
+            })
+            || self.hold_down_unknown
+            || self.slot.as_ref().is_some_and(|slot| {
+                slot.edge_n.is_none()
+                    || slot
+                        .front
+                        .as_ref()
+                        .is_some_and(|front| front.strength_n.is_none())
+            })
+    }
+}
+
+pub(super) fn newtons(known: Known) -> Option<f64> {
+    known.value().map(|kilonewtons| 1000.0 * kilonewtons)
+}
+
+/// What holds each body, in the order of the bodies.
+pub(super) fn holds(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body]) -> Vec<Hold> {
+    bodies
+        .iter()
+        .map(|body| hold(boat, day, straps, bodies, body))
+        .collect()
+}
+
+fn hold(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body], body: &Body) -> Hold {
+    let mut hold = Hold::default();
+    if body.lying.is_some() {
+        add_walls(boat, body, &mut hold);
+        add_straps(straps, bodies, body, &mut hold);
+        add_over_straps(body, &mut hold);
+        add_crate(boat, body, &mut hold);
+        return hold;
+    }
+    if let Some((rack, slot)) = &body.slot
+        && let Some(rack) = boat.rack(rack)
+    {
+        add_slot(day, rack, slot, body, &mut hold);
+    }
+    add_backing(boat, body, &mut hold);
+    add_straps(straps, bodies, body, &mut hold);
+    hold
+}
+
+fn add_point(hold: &mut Hold, held_by: HeldBy, strength_n: Option<f64>) -> usize {
+    hold.point_capacities_n
+        .push(strength_n.unwrap_or(f64::INFINITY));
+    hold.points.push((held_by, strength_n.is_some()));
+    hold.points.len() - 1
+}
+
+fn add_push(
+    hold: &mut Hold,
+    held_by: &HeldBy,
+    towards: Vec2,
+    contact: (f64, f64),
+    strength_n: Option<f64>,
+) {
+    let (reach_m, height_m) = contact;
+    let point = add_point(hold, held_by.clone(), strength_n);
+    let capacity = strength_n.unwrap_or(f64::INFINITY);
+    for push in backing(towards, reach_m, height_m, capacity, point) {
+        hold.restraints.push(push);
+        hold.held_by.push(held_by.clone());
+    }
+}
+
+/// From the projected centre of gravity to the contact towards a side.
+fn reach(body: &Body, towards: Vec2) -> f64 {
+    let offset = vec2(body.cg.x, body.cg.y) - body.at;
+    body.radius_m - offset.dot(towards)
+}
+
+fn add_backing(boat: &Boat, body: &Body, hold: &mut Hold) {
+    let shell = Shape::disc(body.at, body.radius_m);
+    let reach_m = body.radius_m + BACKING_GAP_M;
+    for fixture in boat.fixtures.iter().filter(|item| item.deck == body.deck) {
+        let Some(strength) = fixture.backing_kn else {
+            continue;
+        };
+        let height_m = (fixture.height_m - body.floor_m).min(body.assembled.strap_to_m);
+        if height_m <= 0.0 || fixture.underside_m > body.floor_m + 0.05 {
+            continue;
+        }
+        let near = fixture.outline.iter().fold(
+            (
+                f64::INFINITY,
+                f64::NEG_INFINITY,
+                f64::INFINITY,
+                f64::NEG_INFINITY,
+            ),
+            |(x0, x1, y0, y1), [x, y]| (x0.min(*x), x1.max(*x), y0.min(*y), y1.max(*y)),
+        );
+        if body.at.x < near.0 - reach_m
+            || body.at.x > near.1 + reach_m
+            || body.at.y < near.2 - reach_m
+            || body.at.y > near.3 + reach_m
+        {
+            continue;
+        }
+        let Some(outline) = super::scene::corners(&fixture.outline) else {
+            continue;
+        };
+        let apart = separation(&shell, &Shape::Polygon(outline));
+        if apart.gap_m > BACKING_GAP_M || apart.depth_m > BACKING_GAP_M {
+            continue;
+        }
+        let Some(towards) = (apart.b - body.at).normalized() else {
+            continue;
+        };
+        hold.backed_by.push(fixture.id.clone());
+        add_push(
+            hold,
+            &HeldBy::Backing(fixture.id.clone()),
+            towards,
+            (reach(body, towards), height_m),
+            newtons(strength),
+        );
+    }
+}
+
+fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hold) {
+    let edge_n = newtons(rack.slot_strength_kn);
+    let turn = rack.turn_deg.to_radians();
+    let towards_back = Vec2::from_angle(turn).perp();
+    let front = day.front_of(&rack.id, slot);
+    hold.foot_stopped = rack.foot_held;
+    let closed_front = match (rack.kind, front) {
+        (RackKind::Sockets, _) => None,
+        (_, Some(front)) if front.shut => Some(ClosedFront {
+            id: front.id.clone(),
+            towards: -towards_back,
+            height_m: front.height_m,
+            strength_n: newtons(front.strength_kn),
+            pull_per_push: pull_per_push(rack, front),
+            is_cord: front.kind == FrontKind::Cord,
+        }),
+        _ => {
+            hold.open_slot = Some((
+                rack.id.clone(),
+                slot.to_owned(),
+                front.map(|front| front.id.clone()),
+            ));
+            let held_by = HeldBy::Rack(rack.id.clone());
+            let along = Vec2::from_angle(turn);
+            for towards in [towards_back, along, -along] {
+                let contact = (reach(body, towards), rack.edge_height_m);
+                add_push(hold, &held_by, towards, contact, edge_n);
+            }
+            return;
+        }
+    };
+    hold.slot = Some(ClosedSlot {
+        rack: rack.id.clone(),
+        slot: slot.to_owned(),
+        edge_height_m: rack.edge_height_m,
+        edge_n,
+        play_m: rack.bore_m.map(|bore| bore - 2.0 * body.radius_m),
+        foot_stopped: rack.foot_held,
+        front: closed_front,
+        hold_down_n: rack.hold_down_kn.map(newtons),
+    });
+    hold.hold_down_unknown = rack.hold_down_kn.is_some_and(|known| known.is_not_known());
+}
+
+/// Pull in a front for one newton of push from each slot behind it.
+///
+/// Tied between the slots, or rigid, each slot's push is carried where it arises. A strap that is only
+/// fastened at its ends holds nothing until it bends: `T = sum F / (2 sin eps)`, with `eps` from how far
+/// its middle can be pulled out.
+fn pull_per_push(rack: &Rack, front: &crate::layout::Front) -> f64 {
+    let slots = front.slots.len().max(1) as f64;
+    if front.tied_between_slots || front.kind == FrontKind::Bar {
+        return 1.0;
+    }
+    let half_length = 0.5 * slots * rack.pitch_m;
+    let pulled_out = front
+        .slack_m
+        .and_then(Known::value)
+        .map_or(STRETCHED_FRONT * half_length, |slack| {
+            slack.max(STRETCHED_FRONT * half_length)
+        });
+    let end_angle = pulled_out.atan2(half_length);
+    slots / (2.0 * end_angle.sin())
+}
+
+fn add_straps(straps: &Straps, bodies: &[Body], body: &Body, hold: &mut Hold) {
+    for state in straps.on(&body.id) {
+        let round: Vec<&Body> = state
+            .round
+            .iter()
+            .filter_map(|id| bodies.iter().find(|other| other.id == *id))
+            .collect();
+        let mine = round.iter().position(|other| other.id == body.id);
+        let lashed: Vec<Shell> = round.iter().map(|other| shell(other)).collect();
+        let points = [state.points[0].at, state.points[1].at];
+        let run = strap_round(&lashed, state.height_m, points).ok();
+        let on_straight_shell = body.lying.is_some()
+            || (state.height_m >= body.assembled.strap_from_m - 1e-9
+                && state.height_m <= body.assembled.strap_to_m + 1e-9);
+        // A strap round several acts on each of them as it would on that one alone, with its strength
+        // shared out evenly: the members lean on each other, and together need what all of them need.
+        let alone =
+            mine.and_then(|index| strap_round(&lashed[index..=index], state.height_m, points).ok());
+        let shared_by = round.len().max(1);
+        let legs: Vec<Leg> = match (&run, &alone) {
+            (Some(_), Some(alone)) => alone.legs.to_vec(),
+            _ => Vec::new(),
+        };
+        if body.lying.is_none() && state.counts() && on_straight_shell && !legs.is_empty() {
+            let first = hold.restraints.len();
+            let wrapped = alone.as_ref().map_or(0.0, |strap| strap.wrapped_rad);
+            for (leg, point) in legs.iter().zip(&state.points) {
+                let strength =
+                    calculation_strength_n(point.strength_n(leg).unwrap_or(f64::INFINITY))
+                        / shared_by as f64;
+                let index = add_point(
+                    hold,
+                    HeldBy::Lashing {
+                        lashing: state.id.clone(),
+                        point: point.id.clone(),
+                    },
+                    point.msl_n.map(|_| strength),
+                );
+                let capacity = state.msl_n.map_or(f64::INFINITY, |msl| {
+                    calculation_strength_n(msl) / shared_by as f64
+                });
+                hold.restraints
+                    .push(leg.restraint(capacity, state.pretension_n, Some(index)));
+                hold.held_by.push(HeldBy::Lashing {
+                    lashing: state.id.clone(),
+                    point: point.id.clone(),
+                });
+            }
+            hold.bights.push(Bight {
+                legs: (first, first + 1),
+                tension_ratio: (STRAP_GRIP * wrapped).exp(),
+            });
+        }
+        hold.straps.push(StrapOnBody {
+            on_straight_shell,
+            height_m: state.height_m,
+            legs,
+            shared_by,
+            state: state.clone(),
+        });
+    }
+}
+
+fn shell(body: &Body) -> Shell {
+    Shell {
+        axis: body.at,
+        radius_m: body.radius_m,
+        centre_of_gravity: vec2(body.cg.x, body.cg.y),
+        foot_height_m: body.deck_height_m + body.floor_m,
+    }
+}
+
+/// Fixtures close to a lying body close its sides and ends.
+fn add_walls(boat: &Boat, body: &Body, hold: &mut Hold) {
+    let Some(lying) = &body.lying else { return };
+    let axis = Vec2::from_angle(lying.axis_rad);
+    let shape = body.shape();
+    for fixture in boat.fixtures.iter().filter(|item| item.deck == body.deck) {
+        let backs = fixture.backing_kn.is_some();
+        if !backs || fixture.height_m < body.floor_m + body.radius_m {
+            continue;
+        }
+        let Some(outline) = super::scene::corners(&fixture.outline) else {
+            continue;
+        };
+        let apart = separation(&shape, &Shape::Polygon(outline));
+        if apart.gap_m > BACKING_GAP_M || apart.depth_m > BACKING_GAP_M {
+            continue;
+        }
+        let towards = apart.b - body.at;
+        let along = towards.dot(axis);
+        let end = 0.5 * lying.length_m - body.radius_m;
+        let side = match (along.abs() > end, along > 0.0, axis.cross(towards) > 0.0) {
+            (false, _, true) => 0,
+            (false, _, false) => 1,
+            (true, true, _) => 2,
+            (true, false, _) => 3,
+        };
+        hold.walls[side] = true;
+        hold.backed_by.push(fixture.id.clone());
+    }
+}
+
+/// Straps over a lying body: two slopes, one pull.
+fn add_over_straps(body: &Body, hold: &mut Hold) {
+    let Some(lying) = &body.lying else { return };
+    let axis = Vec2::from_angle(lying.axis_rad);
+    let top = vec3(
+        body.at.x,
+        body.at.y,
+        body.deck_height_m + body.floor_m + 2.0 * body.radius_m,
+    );
+    let mut over: Option<OverStrap> = None;
+    for strap in &hold.straps {
+        let state = &strap.state;
+        if !state.counts() || state.is_cord {
+            continue;
+        }
+        let mut slopes = [None, None];
+        for point in &state.points {
+            let way = vec2(point.at.x - top.x, point.at.y - top.y);
+            let side = usize::from(axis.cross(way) < 0.0);
+            slopes[side] = Some((top.z - point.at.z).atan2(way.length()));
+        }
+        let [Some(left), Some(right)] = slopes else {
+            continue;
+        };
+        let pull_n = state.least_capacity_n() / strap.shared_by as f64;
+        let sines = left.sin() + right.sin();
+        if pull_n.is_finite() {
+            hold.hold_down_n += pull_n * sines.max(0.0);
+            let stronger = over.is_none_or(|best| best.pull_n < pull_n);
+            if stronger {
+                over = Some(OverStrap {
+                    pull_n,
+                    left_angle_rad: left,
+                    right_angle_rad: right,
+                });
+            }
+        } else {
+            hold.hold_down_unknown = true;
+        }
+        hold.pressing_n += state.pretension_n.unwrap_or(0.0) * sines.max(0.0);
+    }
+    hold.over_strap = over;
+}
+
+fn add_crate(boat: &Boat, body: &Body, hold: &mut Hold) {
+    let rack = body.slot.as_ref().and_then(|(rack, _)| boat.rack(rack));
+    if let Some(known) = rack.and_then(|rack| rack.hold_down_kn) {
+        match newtons(known) {
+            Some(strength) => hold.hold_down_n += strength,
+            None => hold.hold_down_unknown = true,
+        }
+    }
+}
+
+/// Boat-frame position of a point given on plan with a height above a deck.
+pub(super) fn position(boat: &Boat, deck: &str, at: [f64; 2], height_m: f64) -> Option<Vec3> {
+    let deck = boat.deck(deck)?;
+    Some(vec3(at[0], at[1], deck.height_above_waterline_m + height_m))
+}

@@ -1,0 +1,214 @@
+//! All computed numbers of one rack with what is in it.
+
+use super::cylinder::Prepared;
+use super::numbers::{FrontNumbers, Governing, RackNumbers, Utilisation, Way};
+use super::ways::Judge;
+use super::words;
+use crate::geometry::{Vec2, vec2};
+use crate::layout::{Boat, DayState, Fixings, FrontKind, Known, Rack, RackKind};
+use crate::mechanics::motion::{Force, GRAVITY, LoadCase};
+use crate::mechanics::rack::DeckLoad;
+use crate::mechanics::standing;
+use crate::mechanics::support::Base;
+use crate::mechanics::vector::vec3;
+
+use super::friction::{Bottom, Friction};
+
+/// All numbers of one rack. `inside` are the cylinders in it.
+pub(super) fn numbers(
+    boat: &Boat,
+    day: &DayState,
+    rack: &Rack,
+    inside: &[&Judge<'_>],
+    prepared: &Prepared,
+) -> RackNumbers {
+    let loads = deck_loads(boat, rack, inside, prepared);
+    let [length, width] = rack.outer_size();
+    let least_half = 0.5 * length.min(width);
+    let mut fixing_force_n = 0.0_f64;
+    let mut landing_load_n = 0.0_f64;
+    for (_, _, load, standing_n) in &loads {
+        let pull = load.fixing_pull_n(least_half, 2.0 * least_half);
+        fixing_force_n = fixing_force_n.max(load.fixing_shear_n().hypot(pull));
+        landing_load_n = landing_load_n.max(*standing_n);
+    }
+    let fixing_strength_n = match rack.fixings {
+        Fixings::Fixed { strength_kn } => strength_kn.value().map(|kn| 1000.0 * kn),
+        Fixings::Unfixed => Some(0.0),
+    };
+    let utilisations = if rack.fixings == Fixings::Unfixed {
+        unfixed(boat, rack, &loads)
+    } else {
+        Vec::new()
+    };
+    let inside_kg: f64 = inside.iter().map(|judge| judge.body.mass_kg).sum();
+    RackNumbers {
+        rack: rack.id.clone(),
+        mass_kg: rack.mass_kg + inside_kg,
+        fixing_force_n,
+        fixing_strength_n,
+        utilisations,
+        fronts: rack
+            .fronts
+            .iter()
+            .map(|front| front_numbers(day, rack, front, inside, prepared))
+            .collect(),
+        landing_load_n,
+        load_limit_n: rack
+            .load_limit_kg
+            .and_then(Known::value)
+            .map(|kilograms| kilograms * GRAVITY),
+    }
+}
+
+/// What the rack hands on to the deck, case by case, and the weight on its shelf.
+fn deck_loads(
+    boat: &Boat,
+    rack: &Rack,
+    inside: &[&Judge<'_>],
+    prepared: &Prepared,
+) -> Vec<(LoadCase, Force, DeckLoad, f64)> {
+    let deck_z = boat
+        .deck(&rack.deck)
+        .map_or(0.0, |deck| deck.height_above_waterline_m);
+    let middle = vec2(rack.at[0], rack.at[1]);
+    let centre_m = 0.5 * (rack.shelf_height_m + rack.edge_height_m);
+    let own = standing::Body {
+        mass_kg: rack.mass_kg,
+        centre_height_m: centre_m,
+        kappa2_m2: 0.0,
+    };
+    let position = vec3(middle.x, middle.y, deck_z + centre_m);
+    // A shelf above the deck is part of the rack, and so are the floors of cradles and crates.
+    let carries = rack.own_floor
+        || rack.shelf_height_m > 0.0
+        || matches!(rack.kind, RackKind::Cradles | RackKind::Crate);
+    let mut loads: Vec<(LoadCase, Force, DeckLoad, f64)> = prepared
+        .cases
+        .forces(position)
+        .map(|(case, force)| {
+            let mut load = DeckLoad::default();
+            load.add_body(&own, Vec2::ZERO, &force);
+            (case, force, load, 0.0)
+        })
+        .collect();
+    for judge in inside {
+        let body = judge.body;
+        let on_deck = standing::Body {
+            centre_height_m: body.floor_m + body.cg_height_m,
+            ..body.upright()
+        };
+        for ((_, force), (_, _, load, shelf_n)) in
+            prepared.cases.forces(body.cg).zip(loads.iter_mut())
+        {
+            *shelf_n += body.mass_kg * force.a_n().max(0.0);
+            let at = vec2(body.cg.x, body.cg.y) - middle;
+            if carries || judge.hold.slot.is_none() {
+                load.add_body(&on_deck, at, &force);
+            } else if let Some(slot) = &judge.hold.slot {
+                let forces = judge.slot_forces(slot, &force);
+                let direction = crate::mechanics::lean::tipping_direction(&force, &on_deck);
+                let rail_n = forces.edge_n.hypot(forces.front_n);
+                load.add_rail(rail_n, direction, slot.edge_height_m);
+            }
+        }
+    }
+    loads
+}
+
+/// An unfixed rack is itself a thing that tips and slides, with its cylinders in it.
+fn unfixed(
+    boat: &Boat,
+    rack: &Rack,
+    loads: &[(LoadCase, Force, DeckLoad, f64)],
+) -> Vec<Utilisation> {
+    let [length, width] = rack.outer_size();
+    let along = 0.5 * length * Vec2::from_angle(rack.turn_deg.to_radians());
+    let across = 0.5 * width * Vec2::from_angle(rack.turn_deg.to_radians()).perp();
+    let base = Base::Hull(vec![
+        -along - across,
+        along - across,
+        along + across,
+        across - along,
+    ]);
+    let friction = boat
+        .deck(&rack.deck)
+        .and_then(|deck| Friction::of(&deck.surface, Bottom::Bare).value);
+    let worst = |measure: &dyn Fn(&DeckLoad) -> f64, way: Way| {
+        let mut worst: Option<(f64, LoadCase, Force)> = None;
+        for (case, force, load, _) in loads {
+            let value = measure(load);
+            if worst.is_none_or(|(best, ..)| value > best) {
+                worst = Some((value, *case, *force));
+            }
+        }
+        let (value, case, force) = worst?;
+        Some(Utilisation {
+            way,
+            value: Some(value).filter(|value| value.is_finite()),
+            goes: value >= 1.0,
+            governing: Some(Governing {
+                case: words::case(&case),
+                towards_deg: force.along_deck().angle().to_degrees(),
+                a_h_m_s2: force.a_h(),
+                a_n_m_s2: force.a_n(),
+            }),
+            sum: Vec::new(),
+        })
+    };
+    let tip = worst(&|load| load.tip(&base), Way::Tips);
+    let slide = friction.and_then(|mu| worst(&|load| load.slide(mu), Way::Slides));
+    tip.into_iter().chain(slide).collect()
+}
+
+fn front_numbers(
+    day: &DayState,
+    rack: &Rack,
+    front: &crate::layout::Front,
+    inside: &[&Judge<'_>],
+    prepared: &Prepared,
+) -> FrontNumbers {
+    let state = day
+        .fronts
+        .iter()
+        .find(|state| state.rack == rack.id && state.front.id == front.id);
+    let front = state.map_or(front, |state| &state.front);
+    let behind: Vec<&&Judge<'_>> = inside
+        .iter()
+        .filter(|judge| {
+            let slot = judge.body.slot.as_ref();
+            slot.is_some_and(|(_, slot)| front.slots.contains(slot))
+        })
+        .collect();
+    let each_on_its_own = front.tied_between_slots || front.kind == FrontKind::Bar;
+    let mut pull_n = 0.0_f64;
+    if front.shut {
+        let mut sums: Vec<f64> = Vec::new();
+        for judge in &behind {
+            let Some(slot) = &judge.hold.slot else {
+                continue;
+            };
+            let Some(closed) = &slot.front else { continue };
+            let forces = prepared.cases.forces(judge.body.cg);
+            for (index, (_, force)) in forces.enumerate() {
+                let push = judge.slot_forces(slot, &force).front_n;
+                if each_on_its_own {
+                    pull_n = pull_n.max(push);
+                    continue;
+                }
+                if sums.len() <= index {
+                    sums.push(0.0);
+                }
+                sums[index] += push * closed.pull_per_push / behind.len() as f64;
+            }
+        }
+        pull_n = sums.into_iter().fold(pull_n, f64::max);
+    }
+    FrontNumbers {
+        front: front.id.clone(),
+        behind: behind.iter().map(|judge| judge.body.id.clone()).collect(),
+        pull_n,
+        strength_n: front.strength_kn.value().map(|kn| 1000.0 * kn),
+        shut: front.shut,
+    }
+}

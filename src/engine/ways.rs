@@ -1,0 +1,397 @@
+//! The ways in which one body can go under one force, with how much of what holds is used up.
+
+use super::body::{Body, Lying, Rest};
+use super::hold::{ClosedSlot, Hold};
+use super::numbers::{Stance, Way};
+use crate::geometry::Vec2;
+use crate::layout::Chocks;
+use crate::mechanics::assembly::Base;
+use crate::mechanics::equilibrium::{self, Feet, Holding, Load, Mode};
+use crate::mechanics::lean::{PlaneForce, tipping_direction};
+use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
+use crate::mechanics::motion::{Force, GRAVITY};
+use crate::mechanics::rack::{Rail, RailForces, rail_forces};
+use crate::mechanics::support::{self, Offset};
+use crate::mechanics::tiers::groove_angle_rad;
+
+/// Friction that is taken while nobody knows it, for the limit "if the unknowns hold".
+const HOPED_FRICTION: f64 = 1.0;
+
+/// The most ways a body has.
+const MOST: usize = 5;
+
+/// Each way a body could go, with its utilisation.
+#[derive(Copy, Clone, Debug)]
+pub(super) struct Ways {
+    items: [(Way, f64); MOST],
+    count: usize,
+}
+
+impl Ways {
+    fn new() -> Self {
+        Self {
+            items: [(Way::Tips, 0.0); MOST],
+            count: 0,
+        }
+    }
+
+    fn add(&mut self, way: Way, value: f64) {
+        if self.count < MOST {
+            self.items[self.count] = (way, value);
+            self.count += 1;
+        }
+    }
+
+    /// All of them.
+    pub(super) fn iter(&self) -> impl Iterator<Item = (Way, f64)> + '_ {
+        self.items[..self.count].iter().copied()
+    }
+
+    /// The worst; of equal ones the first.
+    pub(super) fn worst(&self) -> (Way, f64) {
+        let mut worst = (Way::Tips, 0.0);
+        for (way, value) in self.iter() {
+            if value > worst.1 || value.is_nan() {
+                worst = (way, value);
+            }
+        }
+        worst
+    }
+}
+
+/// A body with what holds it, ready to be asked at many forces.
+#[derive(Debug)]
+pub(super) struct Judge<'a> {
+    pub(super) body: &'a Body,
+    pub(super) hold: &'a Hold,
+    friction: f64,
+    feet: Vec<Vec2>,
+    foot_radius_m: f64,
+    stop: [RollStop; 2],
+    groove: Option<f64>,
+}
+
+impl<'a> Judge<'a> {
+    /// Prepares what does not depend on the force. `lower_pitch_m` is the distance between the two shells in
+    /// whose groove the body rests.
+    pub(super) fn new(body: &'a Body, hold: &'a Hold, lower_pitch_m: Option<f64>) -> Self {
+        let (feet, foot_radius_m) = feet_of(&body.base);
+        let stop = stops(body, hold);
+        let groove =
+            lower_pitch_m.and_then(|pitch| groove_angle_rad(pitch, body.radius_m, body.radius_m));
+        Self {
+            friction: body.friction.value.unwrap_or(HOPED_FRICTION),
+            feet,
+            foot_radius_m,
+            stop,
+            groove,
+            body,
+            hold,
+        }
+    }
+
+    /// Every way under this force.
+    pub(super) fn ways(&self, force: &Force) -> Ways {
+        if let Some(lying) = &self.body.lying {
+            return self.lying_ways(lying, force);
+        }
+        if self.body.stance == Stance::Hanging {
+            return Ways::new();
+        }
+        if let Some(slot) = &self.hold.slot {
+            return self.slot_ways(slot, force);
+        }
+        if self.hold.is_restrained() {
+            return self.restrained_ways(force);
+        }
+        self.free_ways(force)
+    }
+
+    fn free_ways(&self, force: &Force) -> Ways {
+        let mut ways = Ways::new();
+        let body = self.body.upright();
+        ways.add(
+            Way::Tips,
+            crate::mechanics::standing::tip(force, &body, &self.body.base),
+        );
+        ways.add(
+            Way::Slides,
+            crate::mechanics::standing::slide(force, self.friction),
+        );
+        ways.add(Way::Lifts, lift(force, 0.0, self.body.mass_kg));
+        ways
+    }
+
+    /// The limit analysis of a body that lashings, backing or an open slot hold.
+    pub(super) fn equilibrium(&self, force: &Force) -> equilibrium::Equilibrium {
+        let (body, holding, load) = self.analysis(force);
+        equilibrium::utilisation(&body, &holding, &load)
+    }
+
+    /// The body, what holds it and the load, for the limit analysis.
+    pub(super) fn analysis(&self, force: &Force) -> (equilibrium::Body<'_>, Holding<'_>, Load) {
+        let body = equilibrium::Body {
+            mass_kg: self.body.mass_kg,
+            friction: self.friction,
+            foot: self.hold.foot(),
+            feet: Feet {
+                centres: &self.feet,
+                radius_m: self.foot_radius_m,
+            },
+        };
+        let holding = Holding {
+            restraints: &self.hold.restraints,
+            point_capacities_n: &self.hold.point_capacities_n,
+            bights: &self.hold.bights,
+        };
+        let load = Load {
+            tipping: force.tipping(self.body.cg_height_m, self.body.kappa2_m2),
+            along_deck: force.along_deck(),
+            normal: force.a_n(),
+        };
+        (body, holding, load)
+    }
+
+    fn restrained_ways(&self, force: &Force) -> Ways {
+        let mut ways = Ways::new();
+        let found = self.equilibrium(force);
+        let way = match found.failure.map(|failure| failure.mode) {
+            Some(Mode::Slides) => Way::Slides,
+            Some(Mode::KicksOut) => Way::FootKicksOut,
+            Some(Mode::Lifts) => Way::Lifts,
+            Some(Mode::Tips) | None => Way::Tips,
+        };
+        ways.add(way, found.utilisation);
+        ways
+    }
+
+    /// The forces between a body and the edge and front of its slot.
+    pub(super) fn slot_forces(&self, slot: &ClosedSlot, force: &Force) -> SlotForces {
+        let body = self.body.upright();
+        let direction = tipping_direction(force, &body);
+        let plane = PlaneForce::worst(force, &body);
+        let reach_m = self.body.base.ray(direction);
+        let rail = |height_m: f64| Rail {
+            height_m,
+            play_m: slot.play_m.unwrap_or(0.0),
+            foot_stopped: slot.foot_stopped,
+            friction: self.body.friction.value.unwrap_or(0.0),
+        };
+        let edge = rail_forces(&body, reach_m, &rail(slot.edge_height_m), &plane);
+        let Some(front) = &slot.front else {
+            return SlotForces {
+                edge_n: edge.rail_n,
+                front_n: 0.0,
+                rail: edge,
+            };
+        };
+        let towards_front = direction.dot(front.towards);
+        if towards_front <= 0.0 {
+            return SlotForces {
+                edge_n: edge.rail_n,
+                front_n: 0.0,
+                rail: edge,
+            };
+        }
+        // The push is shared by its direction: the front takes what points at it, the dividers the rest.
+        let at_front = rail_forces(&body, reach_m, &rail(front.height_m), &plane);
+        let aside = (1.0 - towards_front * towards_front).max(0.0).sqrt();
+        SlotForces {
+            edge_n: edge.rail_n * aside,
+            front_n: at_front.rail_n * towards_front,
+            rail: if aside > towards_front {
+                edge
+            } else {
+                at_front
+            },
+        }
+    }
+
+    fn slot_ways(&self, slot: &ClosedSlot, force: &Force) -> Ways {
+        let mut ways = Ways::new();
+        let forces = self.slot_forces(slot, force);
+        let edge = slot
+            .edge_n
+            .map_or(0.0, |strength| share(forces.edge_n, strength));
+        let front = slot.front.as_ref().map_or(0.0, |front| {
+            front.strength_n.map_or(0.0, |strength| {
+                share(forces.front_n * front.pull_per_push, strength)
+            })
+        });
+        ways.add(Way::RackGives, edge.max(front));
+        if !slot.foot_stopped {
+            ways.add(Way::FootKicksOut, forces.rail.kick);
+        }
+        let hold_down = match slot.hold_down_n {
+            None => 0.0,
+            Some(Some(strength)) => strength,
+            Some(None) => f64::INFINITY,
+        };
+        ways.add(Way::Lifts, lift(force, hold_down, self.body.mass_kg));
+        ways
+    }
+
+    fn lying_ways(&self, lying: &Lying, force: &Force) -> Ways {
+        let mut ways = Ways::new();
+        let own = LyingForce::new(force, lying.axis_rad);
+        let [left_wall, right_wall, valve_wall, foot_wall] = self.hold.walls;
+        let hold_down = if self.hold.hold_down_unknown {
+            f64::INFINITY
+        } else {
+            self.hold.hold_down_n
+        };
+        ways.add(Way::Lifts, lift(force, hold_down, self.body.mass_kg));
+        if lying.rest == Rest::Crate {
+            return ways;
+        }
+        let walled_across = if own.across > 0.0 {
+            left_wall
+        } else {
+            right_wall
+        };
+        let walled_along = if own.along > 0.0 {
+            valve_wall
+        } else {
+            foot_wall
+        };
+        let row = lying::Lying {
+            mass_kg: self.body.mass_kg,
+            radius_m: self.body.radius_m,
+            left: self.stop[0],
+            right: self.stop[1],
+            row: 1,
+            strap: self.hold.over_strap,
+        };
+        if !walled_across {
+            match (&lying.rest, self.body.assembled.base) {
+                (Rest::Flat, Base::Twin { spacing_m, .. }) => ways.add(
+                    Way::RollsAway,
+                    flat_twin_tip(&own, self.body.radius_m, spacing_m),
+                ),
+                (Rest::Flat, _) => ways.add(
+                    Way::Slides,
+                    share_of_friction(own.across.abs(), own.a_n, self.friction),
+                ),
+                (Rest::Groove(_), _) => ways.add(
+                    Way::LeavesGroove,
+                    self.groove.map_or(f64::INFINITY, |angle| {
+                        if own.a_n <= 0.0 {
+                            f64::INFINITY
+                        } else {
+                            own.across.abs() / (own.a_n * angle.tan())
+                        }
+                    }),
+                ),
+                _ => ways.add(Way::RollsAway, row.roll(&own)),
+            }
+        }
+        if !walled_along {
+            ways.add(
+                Way::SlidesAlong,
+                row.slide_along(&own, self.friction, self.hold.pressing_n),
+            );
+        }
+        ways
+    }
+}
+
+/// What one body does to the edge and the front of its slot.
+#[derive(Copy, Clone, Debug)]
+pub(super) struct SlotForces {
+    /// On the edge, back rail or divider, in newtons.
+    pub(super) edge_n: f64,
+    /// On the front, in newtons.
+    pub(super) front_n: f64,
+    /// The rail that carries most.
+    pub(super) rail: RailForces,
+}
+
+/// Share of what keeps a body down that is used up: its weight, and a hold-down in newtons.
+pub(super) fn lift(force: &Force, hold_down_n: f64, mass_kg: f64) -> f64 {
+    if hold_down_n.is_infinite() {
+        return 0.0;
+    }
+    (GRAVITY - force.a_n()).max(0.0) / (GRAVITY + hold_down_n / mass_kg)
+}
+
+fn share(force_n: f64, strength_n: f64) -> f64 {
+    if force_n <= 0.0 {
+        0.0
+    } else if strength_n <= 0.0 {
+        f64::INFINITY
+    } else {
+        force_n / strength_n
+    }
+}
+
+fn share_of_friction(along: f64, a_n: f64, friction: f64) -> f64 {
+    if a_n <= 0.0 || friction <= 0.0 {
+        f64::INFINITY
+    } else {
+        along / (friction * a_n)
+    }
+}
+
+/// The feet from the projected centre of gravity, and their radius; the worst way where the heading is not
+/// known.
+fn feet_of(base: &support::Base) -> (Vec<Vec2>, f64) {
+    let split = |offset: &Offset| match *offset {
+        Offset::Known(offset) => (offset, 0.0),
+        Offset::UnknownHeading(distance) => (Vec2::ZERO, distance.abs()),
+    };
+    match base {
+        support::Base::Disc { radius_m, offset } => {
+            let (offset, lost) = split(offset);
+            (vec![-offset], (radius_m - lost).max(0.0))
+        }
+        support::Base::Twin {
+            foot_radius_m,
+            spacing_m,
+            axis_rad,
+            offset,
+        } => {
+            let (offset, lost) = split(offset);
+            let side = 0.5 * *spacing_m * Vec2::from_angle(*axis_rad).perp();
+            (
+                vec![side - offset, -side - offset],
+                (foot_radius_m - lost).max(0.0),
+            )
+        }
+        support::Base::Hull(points) => (points.clone(), 0.0),
+        support::Base::None => (vec![Vec2::ZERO], 0.0),
+    }
+}
+
+/// What stops a lying body on the left and on the right of its axis.
+fn stops(body: &Body, hold: &Hold) -> [RollStop; 2] {
+    let Some(lying) = &body.lying else {
+        return [RollStop::NONE; 2];
+    };
+    let radius = body.radius_m;
+    let stop = match &lying.rest {
+        Rest::Chocks(Chocks::Blocks {
+            height_m,
+            gap_m,
+            fixed: true,
+        }) => RollStop::chock(radius, *height_m, *gap_m),
+        Rest::Chocks(Chocks::Wedges {
+            height_m,
+            slope_deg,
+            fixed: true,
+        }) => RollStop::wedge(radius, *height_m, slope_deg.to_radians(), 0.0),
+        Rest::Chocks(Chocks::Saddle { half_angle_deg }) => {
+            RollStop::saddle(half_angle_deg.to_radians())
+        }
+        Rest::Saddle(angle) => RollStop::saddle(*angle),
+        // A chock that is not fixed is pushed away, and counts for nothing.
+        Rest::Chocks(_) | Rest::Free | Rest::Flat | Rest::Groove(_) | Rest::Crate => RollStop::NONE,
+    };
+    let walled = |side: usize| {
+        if hold.walls[side] {
+            RollStop::WALL
+        } else {
+            stop
+        }
+    };
+    [walled(0), walled(1)]
+}
