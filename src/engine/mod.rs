@@ -23,6 +23,7 @@ mod cylinder;
 mod lashing;
 mod rack;
 
+mod deck_load;
 mod fit;
 mod hindrance;
 mod walkway;

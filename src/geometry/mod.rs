@@ -44,6 +44,9 @@ pub use self::sector::Sector;
 mod index;
 pub use self::index::Index;
 
+mod cover;
+pub use self::cover::{clusters, hull_area, union_area};
+
 pub mod clear_width;
 pub use self::clear_width::{ClearWidth, Tag, TightSpot, Walls, Zone};
 

@@ -18,6 +18,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use self::ends::{Shut, reach};
 use self::intruders::{headroom, intruders};
 pub(super) use self::leg::LashingLeg;
+pub(super) use self::tags::lies_within;
 use self::tags::{EDGE, Tagged, tagged};
 use super::hindrance::Hindrance;
 use super::numbers::{SpotShift, ThingSort, TightSpot, WalkwayNumbers};

@@ -86,7 +86,7 @@ pub(super) fn tagged<'a>(deck: &'a DeckScene, legs: &[&'a LashingLeg]) -> Vec<Ta
 }
 
 /// Does a round shape lie wholly within a polygon? Others are not asked.
-fn lies_within(shape: &Shape, rack: &Shape) -> bool {
+pub(in crate::engine) fn lies_within(shape: &Shape, rack: &Shape) -> bool {
     let Shape::Polygon(rack) = rack else {
         return false;
     };
