@@ -11,7 +11,7 @@ use super::numbers::{
 use super::straps::Straps;
 use super::walkway::{self, LashingLeg, WalkwayCache};
 use super::ways::Judge;
-use super::{Scene, lashing, motion, rack};
+use super::{Scene, deck_load, lashing, motion, rack};
 use crate::geometry::Shape;
 use crate::layout::{Boat, DayState, Id, Part, Plan, Trip};
 use crate::mechanics::motion::Motion;
@@ -187,7 +187,7 @@ impl PartTask<'_> {
                 condition: self.part.condition,
                 shells: &shells,
             }),
-            decks: Vec::new(),
+            decks: deck_load::deck_loads(self.boat, &scene, &cylinders),
             limit: stowage_limit(&cylinders),
             cylinders,
         };

@@ -129,7 +129,6 @@ mod tests {
     use super::*;
     use crate::engine::numbers::LimitNumbers;
     use crate::engine::testing::{cases, cylinder, mirrored, rect, scene, thing};
-    use crate::geometry::vec2;
     use crate::layout::{Fixings, Known, Rack, RackKind};
 
     fn numbers(id: &str, mass_kg: f64, stance: Stance) -> CylinderNumbers {
