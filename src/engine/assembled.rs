@@ -140,16 +140,15 @@ fn assemble(trip_kinds: &[CylinderKind], cylinder: &Cylinder, pressure: f64) -> 
             let twin = spacing_m.map(|spacing| catalogue.usual_twin(spacing));
             (kind_data(kind), ValveKind::Single, twin)
         }
-        None => match catalogue.twin(&cylinder.kind) {
-            Some(set) => {
+        None => {
+            if let Some(set) = catalogue.twin(&cylinder.kind) {
                 let single = catalogue.kind(&set.single)?;
                 (single.data(), single.valve, Some(set.measures()))
-            }
-            None => {
+            } else {
                 let kind = catalogue.kind(&cylinder.kind)?;
                 (kind.data(), kind.valve, None)
             }
-        },
+        }
     };
     let fitted = Fitted {
         kind: &data,

@@ -1,7 +1,7 @@
 //! All computed numbers of one cylinder.
 
 use super::body::Body;
-use super::hold::{HeldBy, Hold};
+use super::hold::{HeldBy, Hold, HoldDown, Wall};
 use super::numbers::{
     CylinderNumbers, Governing, LashingHold, LimitNumbers, Need, NeedKind, RackHold, Stance,
     Utilisation, Way,
@@ -13,6 +13,7 @@ use crate::geometry::{Vec2, vec2};
 use crate::mechanics::equilibrium::{self, Sought};
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
 use crate::mechanics::limit::{Limit, Scale};
+use crate::mechanics::lying::LyingForce;
 use crate::mechanics::motion::{Cases, Force, LoadCase, Motion};
 use crate::mechanics::slack::{Leaning, SlackLashing, Snatch, snatch};
 use crate::mechanics::standing::{HAND_LEVER_M, hand_force_n, lift_force_n, static_tip_angle_rad};
@@ -296,6 +297,14 @@ fn needs(judge: &Judge<'_>, prepared: &Prepared) -> Vec<Need> {
             at_least: governing.value,
         });
     }
+    if body.friction.value.is_none() && hold.is_restrained() {
+        needs.extend(least_friction(judge, prepared).map(|at_least| Need {
+            what: NeedKind::Friction,
+            of: body.deck.clone(),
+            at_least,
+        }));
+    }
+    wall_needs(judge, prepared, &mut needs);
     for strap in &hold.straps {
         if strap.state.counts() && strap.state.slack_m.is_none() && !strap.legs.is_empty() {
             let lever = lever(body, strap.legs.as_slice()).1;
@@ -310,6 +319,86 @@ fn needs(judge: &Judge<'_>, prepared: &Prepared) -> Vec<Need> {
         }
     }
     needs
+}
+
+/// The least friction with which a held body stays, if it does not stay without any.
+fn least_friction(judge: &Judge<'_>, prepared: &Prepared) -> Option<f64> {
+    let goes = |friction: f64| {
+        let judge = judge.with_friction(friction);
+        let worst = prepared
+            .cases
+            .governing(judge.body.cg, |_, force| judge.ways(force).worst().1);
+        worst.value >= 1.0
+    };
+    if !goes(0.0) || goes(1.0) {
+        return None;
+    }
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..12 {
+        let middle = 0.5 * (low + high);
+        if goes(middle) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(high)
+}
+
+/// What nobody knows of the fixtures beside a lying body and of the point that a body hangs from.
+fn wall_needs(judge: &Judge<'_>, prepared: &Prepared, needs: &mut Vec<Need>) {
+    let Judge { body, hold, .. } = judge;
+    if let Some((point, None)) = &hold.hangs_by {
+        let most = prepared
+            .cases
+            .governing(body.cg, |_, force| force.f.length())
+            .value;
+        needs.push(Need {
+            what: NeedKind::PointStrength,
+            of: point.clone(),
+            at_least: SAFETY_FACTOR * body.mass_kg * most / 1000.0,
+        });
+    }
+    let Some(lying) = &body.lying else { return };
+    for (side, wall) in hold.walls.iter().enumerate() {
+        let Wall::NotKnown(fixture) = wall else {
+            continue;
+        };
+        let push = prepared.cases.governing(body.cg, |_, force| {
+            let own = LyingForce::new(force, lying.axis_rad);
+            match side {
+                0 => own.across,
+                1 => -own.across,
+                2 => own.along,
+                _ => -own.along,
+            }
+        });
+        needs.push(Need {
+            what: NeedKind::BackingStrength,
+            of: fixture.clone(),
+            at_least: body.mass_kg * push.value.max(0.0) / 1000.0,
+        });
+    }
+}
+
+/// The pull that straps over a lying body need so that it does not leave the deck, in newtons.
+fn lying_pull_n(judge: &Judge<'_>, prepared: &Prepared) -> f64 {
+    let Judge { body, hold, .. } = judge;
+    let Some(strap) = hold.over_strap else {
+        return 0.0;
+    };
+    let lift = prepared
+        .cases
+        .governing(body.cg, |_, force| lift_force_n(force, body.mass_kg))
+        .value;
+    let sines = strap.left_angle_rad.sin() + strap.right_angle_rad.sin();
+    if lift <= 0.0 {
+        0.0
+    } else if sines <= 0.0 {
+        f64::INFINITY
+    } else {
+        lift / sines
+    }
 }
 
 fn slot_needs(
@@ -342,7 +431,7 @@ fn slot_needs(
             at_least: pull / 1000.0,
         });
     }
-    if slot.hold_down_n == Some(None) {
+    if slot.hold_down == HoldDown::NotKnown {
         let lift = most(&|force| lift_force_n(force, body.mass_kg));
         if lift > 0.0 {
             needs.push(Need {
@@ -436,7 +525,7 @@ fn lashing_holds(judge: &Judge<'_>, prepared: &Prepared, worst: &[Worst]) -> Vec
         .filter(|index| matches!(hold.held_by[*index], HeldBy::Lashing { .. }))
         .collect();
     let pull_n = if mine.is_empty() {
-        Some(0.0)
+        Some(lying_pull_n(judge, prepared))
     } else {
         let sought = Sought {
             restraints: &mine,

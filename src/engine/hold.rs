@@ -46,6 +46,17 @@ pub(super) struct StrapOnBody {
     pub(super) shared_by: usize,
 }
 
+/// What holds a racked cylinder down.
+#[derive(Copy, Clone, Debug, PartialEq)]
+pub(super) enum HoldDown {
+    /// Nothing.
+    Nothing,
+    /// This force, in newtons.
+    Known(f64),
+    /// Something of a strength that nobody knows.
+    NotKnown,
+}
+
 /// The closed slot of a rack.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct ClosedSlot {
@@ -58,8 +69,7 @@ pub(super) struct ClosedSlot {
     pub(super) foot_stopped: bool,
     /// Towards the front, and the front that closes it; `None` for a socket.
     pub(super) front: Option<ClosedFront>,
-    /// Hold-down: `None` nothing, `Some(None)` not known.
-    pub(super) hold_down_n: Option<Option<f64>>,
+    pub(super) hold_down: HoldDown,
 }
 
 /// The front of a closed slot.
@@ -74,6 +84,25 @@ pub(super) struct ClosedFront {
     pub(super) pull_per_push: f64,
     /// Is it shock cord alone?
     pub(super) is_cord: bool,
+}
+
+/// What stands close to one side of a lying body.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) enum Wall {
+    /// Nothing.
+    #[default]
+    Open,
+    /// A fixture of this strength, in newtons.
+    Known(f64),
+    /// A fixture of a strength that nobody knows.
+    NotKnown(Id),
+}
+
+impl Wall {
+    /// Is nothing there?
+    pub(super) fn is_open(&self) -> bool {
+        *self == Self::Open
+    }
 }
 
 /// All that holds one body.
@@ -92,15 +121,17 @@ pub(super) struct Hold {
     pub(super) straps: Vec<StrapOnBody>,
     /// A slot that is not closed: its rack, slot and front.
     pub(super) open_slot: Option<(Id, String, Option<Id>)>,
-    /// For a lying body: which sides are walled (left, right of its axis) and which ends (valve, foot).
-    pub(super) walls: [bool; 4],
+    /// For a lying body: what walls its sides (left, right of its axis) and its ends (valve, foot).
+    pub(super) walls: [Wall; 4],
+    /// For a hanging body: strength of the point it hangs from.
+    pub(super) hangs_by: Option<(Id, Option<f64>)>,
     pub(super) over_strap: Option<OverStrap>,
     /// Pressing of pretensioned straps over a lying body, in newtons.
     pub(super) pressing_n: f64,
     /// Downward strength of straps over a lying body and of nets, in newtons.
-    pub(super) hold_down_n: f64,
+    pub(super) pressed_down_n: f64,
     /// A net or hold-down of unknown strength.
-    pub(super) hold_down_unknown: bool,
+    pub(super) pressed_down_unknown: bool,
 }
 
 impl Hold {
@@ -131,7 +162,15 @@ impl Hold {
             || self.straps.iter().any(|strap| {
                 strap.on_straight_shell && strap.state.counts() && strap.state.msl_n.is_none()
             })
-            || self.hold_down_unknown
+            || self.pressed_down_unknown
+            || self
+                .walls
+                .iter()
+                .any(|wall| matches!(wall, Wall::NotKnown(_)))
+            || self
+                .hangs_by
+                .as_ref()
+                .is_some_and(|(_, strength)| strength.is_none())
             || self.slot.as_ref().is_some_and(|slot| {
                 slot.edge_n.is_none()
                     || slot
@@ -167,6 +206,12 @@ fn hold(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body], body: &Bo
         && let Some(rack) = boat.rack(rack)
     {
         add_slot(day, rack, slot, body, &mut hold);
+    }
+    if let Some(id) = &body.hangs_from
+        && let Some(point) = boat.lashing_point(id)
+    {
+        hold.hangs_by = Some((id.clone(), newtons(point.strength_kn)));
+        return hold;
     }
     add_backing(boat, body, &mut hold);
     add_straps(straps, bodies, body, &mut hold);
@@ -289,9 +334,12 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
         play_m: rack.bore_m.map(|bore| bore - 2.0 * body.radius_m),
         foot_stopped: rack.foot_held,
         front: closed_front,
-        hold_down_n: rack.hold_down_kn.map(newtons),
+        hold_down: match rack.hold_down_kn {
+            None => HoldDown::Nothing,
+            Some(known) => newtons(known).map_or(HoldDown::NotKnown, HoldDown::Known),
+        },
     });
-    hold.hold_down_unknown = rack.hold_down_kn.is_some_and(|known| known.is_not_known());
+    hold.pressed_down_unknown = rack.hold_down_kn.is_some_and(|known| known.is_not_known());
 }
 
 /// Pull in a front for one newton of push from each slot behind it.
@@ -413,7 +461,10 @@ fn add_walls(boat: &Boat, body: &Body, hold: &mut Hold) {
             (true, true, _) => 2,
             (true, false, _) => 3,
         };
-        hold.walls[side] = true;
+        hold.walls[side] = match fixture.backing_kn.and_then(newtons) {
+            Some(strength) => Wall::Known(strength),
+            None => Wall::NotKnown(fixture.id.clone()),
+        };
         hold.backed_by.push(fixture.id.clone());
     }
 }
@@ -445,7 +496,7 @@ fn add_over_straps(body: &Body, hold: &mut Hold) {
         let pull_n = state.least_capacity_n() / strap.shared_by as f64;
         let sines = left.sin() + right.sin();
         if pull_n.is_finite() {
-            hold.hold_down_n += pull_n * sines.max(0.0);
+            hold.pressed_down_n += pull_n * sines.max(0.0);
             let stronger = over.is_none_or(|best| best.pull_n < pull_n);
             if stronger {
                 over = Some(OverStrap {
@@ -455,7 +506,7 @@ fn add_over_straps(body: &Body, hold: &mut Hold) {
                 });
             }
         } else {
-            hold.hold_down_unknown = true;
+            hold.pressed_down_unknown = true;
         }
         hold.pressing_n += state.pretension_n.unwrap_or(0.0) * sines.max(0.0);
     }
@@ -466,8 +517,8 @@ fn add_crate(boat: &Boat, body: &Body, hold: &mut Hold) {
     let rack = body.slot.as_ref().and_then(|(rack, _)| boat.rack(rack));
     if let Some(known) = rack.and_then(|rack| rack.hold_down_kn) {
         match newtons(known) {
-            Some(strength) => hold.hold_down_n += strength,
-            None => hold.hold_down_unknown = true,
+            Some(strength) => hold.pressed_down_n += strength,
+            None => hold.pressed_down_unknown = true,
         }
     }
 }

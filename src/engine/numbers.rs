@@ -635,7 +635,7 @@ pub struct WalkwayNumbers {
 }
 
 /// One thing reached by a falling cylinder.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Struck {
     /// What, by name.
     pub thing: Id,

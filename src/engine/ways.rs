@@ -1,12 +1,13 @@
 //! The ways in which one body can go under one force, with how much of what holds is used up.
 
 use super::body::{Body, Lying, Rest};
-use super::hold::{ClosedSlot, Hold};
+use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
 use super::numbers::{Stance, Way};
 use crate::geometry::Vec2;
 use crate::layout::Chocks;
 use crate::mechanics::assembly::Base;
 use crate::mechanics::equilibrium::{self, Feet, Holding, Load, Mode};
+use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lean::{PlaneForce, tipping_direction};
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
 use crate::mechanics::motion::{Force, GRAVITY};
@@ -96,7 +97,7 @@ impl<'a> Judge<'a> {
             return self.lying_ways(lying, force);
         }
         if self.body.stance == Stance::Hanging {
-            return Ways::new();
+            return self.hanging_ways(force);
         }
         if let Some(slot) = &self.hold.slot {
             return self.slot_ways(slot, force);
@@ -105,6 +106,29 @@ impl<'a> Judge<'a> {
             return self.restrained_ways(force);
         }
         self.free_ways(force)
+    }
+
+    /// The same body and hold with another friction underfoot.
+    pub(super) fn with_friction(&self, friction: f64) -> Self {
+        Self {
+            friction,
+            feet: self.feet.clone(),
+            ..*self
+        }
+    }
+
+    /// A hanging body swings; its whole weight comes on its point, which counts with its calculation
+    /// strength.
+    fn hanging_ways(&self, force: &Force) -> Ways {
+        let mut ways = Ways::new();
+        if let Some((_, Some(strength))) = &self.hold.hangs_by {
+            let pull = self.body.mass_kg * force.f.length();
+            ways.add(
+                Way::LashingGives,
+                share(pull, calculation_strength_n(*strength)),
+            );
+        }
+        ways
     }
 
     fn free_ways(&self, force: &Force) -> Ways {
@@ -222,10 +246,10 @@ impl<'a> Judge<'a> {
         if !slot.foot_stopped {
             ways.add(Way::FootKicksOut, forces.rail.kick);
         }
-        let hold_down = match slot.hold_down_n {
-            None => 0.0,
-            Some(Some(strength)) => strength,
-            Some(None) => f64::INFINITY,
+        let hold_down = match slot.hold_down {
+            HoldDown::Nothing => 0.0,
+            HoldDown::Known(strength) => strength,
+            HoldDown::NotKnown => f64::INFINITY,
         };
         ways.add(Way::Lifts, lift(force, hold_down, self.body.mass_kg));
         ways
@@ -234,11 +258,11 @@ impl<'a> Judge<'a> {
     fn lying_ways(&self, lying: &Lying, force: &Force) -> Ways {
         let mut ways = Ways::new();
         let own = LyingForce::new(force, lying.axis_rad);
-        let [left_wall, right_wall, valve_wall, foot_wall] = self.hold.walls;
-        let hold_down = if self.hold.hold_down_unknown {
+        let [left_wall, right_wall, valve_wall, foot_wall] = &self.hold.walls;
+        let hold_down = if self.hold.pressed_down_unknown {
             f64::INFINITY
         } else {
-            self.hold.hold_down_n
+            self.hold.pressed_down_n
         };
         ways.add(Way::Lifts, lift(force, hold_down, self.body.mass_kg));
         if lying.rest == Rest::Crate {
@@ -262,7 +286,11 @@ impl<'a> Judge<'a> {
             row: 1,
             strap: self.hold.over_strap,
         };
-        if !walled_across {
+        if let Wall::Known(strength) = walled_across {
+            let push = self.body.mass_kg * own.across.abs();
+            ways.add(Way::RollsAway, share(push, *strength));
+        }
+        if walled_across.is_open() {
             match (&lying.rest, self.body.assembled.base) {
                 (Rest::Flat, Base::Twin { spacing_m, .. }) => ways.add(
                     Way::RollsAway,
@@ -285,7 +313,11 @@ impl<'a> Judge<'a> {
                 _ => ways.add(Way::RollsAway, row.roll(&own)),
             }
         }
-        if !walled_along {
+        if let Wall::Known(strength) = walled_along {
+            let push = self.body.mass_kg * own.along.abs();
+            ways.add(Way::SlidesAlong, share(push, *strength));
+        }
+        if walled_along.is_open() {
             ways.add(
                 Way::SlidesAlong,
                 row.slide_along(&own, self.friction, self.hold.pressing_n),
@@ -387,10 +419,10 @@ fn stops(body: &Body, hold: &Hold) -> [RollStop; 2] {
         Rest::Chocks(_) | Rest::Free | Rest::Flat | Rest::Groove(_) | Rest::Crate => RollStop::NONE,
     };
     let walled = |side: usize| {
-        if hold.walls[side] {
-            RollStop::WALL
-        } else {
+        if hold.walls[side].is_open() {
             stop
+        } else {
+            RollStop::WALL
         }
     };
     [walled(0), walled(1)]
