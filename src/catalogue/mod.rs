@@ -13,6 +13,7 @@ pub mod cylinder;
 pub mod gases;
 pub mod kinds;
 pub mod materials;
+pub mod pages;
 pub mod published;
 pub mod surfaces;
 

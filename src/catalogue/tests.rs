@@ -324,3 +324,27 @@ fn a_twin_stands_on_its_boots() {
     assert!(matches!(booted.base, Base::Twin { .. }));
     assert!(booted.cg_offset_m > 0.01);
 }
+
+/// `docs/catalogue.md` and `docs/limits.md` say what this program holds; `UPDATE_DOCS=1` renews them.
+#[test]
+fn the_pages_are_current() {
+    let docs = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("docs");
+    for (name, page) in [
+        ("catalogue.md", pages::catalogue_page(Catalogue::built_in())),
+        ("limits.md", pages::limits_page()),
+    ] {
+        let path = docs.join(name);
+        if std::env::var_os("UPDATE_DOCS").is_some() {
+            #[expect(
+                clippy::disallowed_methods,
+                reason = "a page is generated, not a user's work"
+            )]
+            std::fs::write(&path, &page).unwrap();
+        }
+        let committed = std::fs::read_to_string(&path).unwrap_or_default();
+        assert!(
+            committed == page,
+            "run `UPDATE_DOCS=1 cargo test` to renew docs/{name}"
+        );
+    }
+}

@@ -59,7 +59,7 @@ declare_limits! {
             ("chain", MSL_CHAIN, ""),
         ],
         clause: "IMO CSS Code, Annex 13, section 4, table 1",
-        edition: "1996 text; annex replaced by MSC.1/Circ.1623 (2020)",
+        edition: "as before MSC.1/Circ.1623 (2020), which replaced the annex",
         status: Verified,
         address: "https://www.imorules.com/GUID-1EB98759-3F22-44FF-BE5F-EC858FFF2DD9.html",
     }
@@ -68,7 +68,7 @@ declare_limits! {
         says: "Of parts in a series the one with the least securing load counts for the whole.",
         figures: [],
         clause: "IMO CSS Code, Annex 13, 4.4",
-        edition: "1996 text",
+        edition: "as before MSC.1/Circ.1623 (2020)",
         status: Verified,
         address: "https://www.imorules.com/GUID-1EB98759-3F22-44FF-BE5F-EC858FFF2DD9.html",
     }
@@ -80,7 +80,7 @@ declare_limits! {
             ("divisor, alternative balance", CS_DIVISOR_ALTERNATIVE, ""),
         ],
         clause: "IMO CSS Code, Annex 13, 7.2 and 7.3, worked examples",
-        edition: "1996 text",
+        edition: "as before MSC.1/Circ.1623 (2020)",
         status: Verified,
         address: "http://imorules.com/GUID-C99C6AF4-132B-4376-A696-0B5E10377595.html",
     }
@@ -89,7 +89,7 @@ declare_limits! {
         says: "Sideways force is held by friction and lashings, each lashing with cos(angle) + friction x sin(angle); tipping by weight and lashings with their levers.",
         figures: [],
         clause: "IMO CSS Code, Annex 13, section 7",
-        edition: "1996 text",
+        edition: "as before MSC.1/Circ.1623 (2020)",
         status: Verified,
         address: "http://imorules.com/GUID-C99C6AF4-132B-4376-A696-0B5E10377595.html",
     }
@@ -98,7 +98,7 @@ declare_limits! {
         says: "By the rule of thumb the securing loads on each side add up to the weight; a lashing steeper than 60 degrees does not count against sliding.",
         figures: [("steepest angle to the deck", STEEPEST_LASHING_DEG, "deg")],
         clause: "IMO CSS Code, Annex 13, section 5",
-        edition: "1996 text",
+        edition: "as before MSC.1/Circ.1623 (2020)",
         status: Verified,
         address: "https://www.imorules.com/GUID-34077495-9F8D-4FDF-A8F7-69CBC3600AB8.html",
     }

@@ -137,7 +137,7 @@ declare_limits! {
         says: "An accessible walking surface on a passenger vessel is at least 915 mm (36 in) wide.",
         figures: [("least width", ACCESSIBLE_WIDTH_M, "m")],
         clause: "US Access Board, passenger vessel guidelines, V403",
-        edition: "draft",
+        edition: "undated copy",
         status: Verified,
         address: "https://github.com/atbcb/usab-uswds",
     }
@@ -150,7 +150,7 @@ declare_limits! {
             ("steepest bevel, rise over run", BEVEL_SLOPE, ""),
         ],
         clause: "ADA Standards, section 303",
-        edition: "2010",
+        edition: "undated copy",
         status: Verified,
         address: "https://www.corada.com/documents/aba-pg-v2/303-3",
     }
@@ -206,7 +206,7 @@ declare_limits! {
         says: "A stanchion takes 560 N sideways at its top, 600 mm up: made to stop a person, not to hold cylinders.",
         figures: [("force at the top", STANCHION_TOP_FORCE_N, "N")],
         clause: "ISO 15085, as quoted by a maker",
-        edition: "2003",
+        edition: "",
         status: VerifiedSecondary,
         address: "https://www.i-carbon.it/quality-assessment-2/",
     }

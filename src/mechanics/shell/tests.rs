@@ -102,6 +102,8 @@ proptest! {
         let wall = wall_share * diameter / 2.0;
         let ends = Ends::default();
         measures.mass_kg = metal(&measures, wall, ends).volume * measures.material.density_kg_m3();
+        let volume = outer(&measures).volume - hollow_m3(&measures, wall, ends);
+        prop_assert!((volume / metal(&measures, wall, ends).volume - 1.0).abs() < 1e-9);
         let shell = Shell::solve(&measures).unwrap();
         prop_assert!((shell.wall_m - wall).abs() < 1e-9);
         prop_assert!(shell.centre_m > 0.3 * measures.length_m);
