@@ -1,12 +1,12 @@
 //! How each [`Edit`] changes a plan.
 
 use super::{
-    Changes, CylinderChange, Edit, EditError, FrontChange, Id, LashingChange, Part, Placing, Plan,
-    Thing, ThingKind, ThingRef, Trip,
+    CylinderChange, Edit, EditError, FrontChange, LashingChange, Part, Placing, Plan, Thing,
+    ThingKind, ThingRef, Trip,
 };
 
 /// Something that has a name in a list.
-trait Named {
+pub(super) trait Named {
     fn id(&self) -> &str;
 }
 
@@ -45,7 +45,11 @@ fn put<T: Named>(list: &mut Vec<T>, item: T) {
 }
 
 /// Takes the item of this name out.
-fn remove<T: Named>(list: &mut Vec<T>, kind: ThingKind, id: &str) -> Result<(), EditError> {
+pub(super) fn remove<T: Named>(
+    list: &mut Vec<T>,
+    kind: ThingKind,
+    id: &str,
+) -> Result<(), EditError> {
     let index = list.iter().position(|item| item.id() == id);
     let index = index.ok_or_else(|| EditError::NoSuchThing {
         kind_of: kind,
@@ -173,14 +177,18 @@ impl Plan {
         }
     }
 
-    fn trip_mut(&mut self, id: &str) -> Result<&mut Trip, EditError> {
+    pub(super) fn trip_mut(&mut self, id: &str) -> Result<&mut Trip, EditError> {
         self.trips
             .iter_mut()
             .find(|trip| trip.id == id)
             .ok_or_else(|| EditError::NoSuchTrip(id.to_owned()))
     }
 
-    fn trip_of(&mut self, id: Option<&str>, kind: ThingKind) -> Result<&mut Trip, EditError> {
+    pub(super) fn trip_of(
+        &mut self,
+        id: Option<&str>,
+        kind: ThingKind,
+    ) -> Result<&mut Trip, EditError> {
         self.trip_mut(id.ok_or(EditError::TripNotNamed(kind))?)
     }
 
@@ -202,238 +210,10 @@ impl Plan {
         }
         Ok(())
     }
-
-    fn remove_thing(&mut self, trip: Option<&str>, what: &ThingRef) -> Result<(), EditError> {
-        let ThingRef { kind, id } = what;
-        match kind {
-            ThingKind::Deck => {
-                if self.boat.decks.len() == 1 {
-                    return Err(EditError::LastOne(*kind));
-                }
-                remove(&mut self.boat.decks, *kind, id)?;
-                self.clear_deck(id);
-            }
-            ThingKind::Fixture => {
-                remove(&mut self.boat.fixtures, *kind, id)?;
-                for trip in &mut self.trips {
-                    each_placing(trip, |placing| match placing {
-                        Placing::Standing { on, .. } | Placing::Lying { on, .. }
-                            if on.as_ref() == Some(id) =>
-                        {
-                            *on = None;
-                        }
-                        _ => {}
-                    });
-                }
-            }
-            ThingKind::Place => {
-                remove(&mut self.boat.places, *kind, id)?;
-                self.boat
-                    .walkways
-                    .retain(|walkway| walkway.from != *id && walkway.to != *id);
-            }
-            ThingKind::Walkway => remove(&mut self.boat.walkways, *kind, id)?,
-            ThingKind::Rack => self.remove_rack(id)?,
-            ThingKind::LashingPoint => {
-                remove(&mut self.boat.lashing_points, *kind, id)?;
-                let gone: Vec<(Id, Id)> = self
-                    .trips
-                    .iter()
-                    .flat_map(|trip| trip.lashings.iter().map(|item| (trip.id.clone(), item)))
-                    .filter(|(_, lashing)| lashing.from == *id || lashing.to == *id)
-                    .map(|(trip, lashing)| (trip, lashing.id.clone()))
-                    .collect();
-                for (trip, lashing) in gone {
-                    remove_lashing(self.trip_mut(&trip)?, &lashing)?;
-                }
-            }
-            ThingKind::Cylinder => remove_cylinder(self.trip_of(trip, *kind)?, id)?,
-            ThingKind::Lashing => remove_lashing(self.trip_of(trip, *kind)?, id)?,
-            ThingKind::Gear => {
-                let trip = self.trip_of(trip, *kind)?;
-                remove(&mut trip.gear, *kind, id)?;
-                each_changes(trip, |changes| {
-                    changes.gear.retain(|change| change.gear != *id);
-                });
-            }
-            ThingKind::Person => {
-                let trip = self.trip_of(trip, *kind)?;
-                remove(&mut trip.people, *kind, id)?;
-                each_changes(trip, |changes| {
-                    changes.people.retain(|change| change.person != *id);
-                });
-                each_placing(trip, |placing| match placing {
-                    Placing::HeldByHand { deck, at, by } if by == id => {
-                        *placing = Placing::Standing {
-                            deck: deck.clone(),
-                            at: *at,
-                            on: None,
-                        };
-                    }
-                    Placing::OnDiver { by } if by == id => *placing = Placing::Ashore,
-                    _ => {}
-                });
-            }
-            ThingKind::GearAboard => {
-                remove(&mut self.trip_of(trip, *kind)?.gear_aboard, *kind, id)?;
-            }
-            ThingKind::Part => {
-                let trip = self.trip_of(trip, *kind)?;
-                if trip.parts.len() == 1 {
-                    return Err(EditError::LastOne(*kind));
-                }
-                remove(&mut trip.parts, *kind, id)?;
-            }
-        }
-        Ok(())
-    }
-
-    fn remove_rack(&mut self, id: &str) -> Result<(), EditError> {
-        let rack = self.boat.rack(id).cloned();
-        remove(&mut self.boat.racks, ThingKind::Rack, id)?;
-        let Some(rack) = rack else { return Ok(()) };
-        for trip in &mut self.trips {
-            each_changes(trip, |changes| {
-                changes.fronts.retain(|change| change.rack != id);
-            });
-            each_placing(trip, |placing| match placing {
-                Placing::InSlot { rack: of, slot } if of == id => {
-                    let at = rack.slot(slot).map_or(rack.at, |slot| slot.at);
-                    *placing = Placing::Standing {
-                        deck: rack.deck.clone(),
-                        at,
-                        on: None,
-                    };
-                }
-                Placing::InCrate {
-                    rack: of,
-                    at,
-                    valve_towards_deg,
-                } if of == id => {
-                    *placing = Placing::Lying {
-                        deck: rack.deck.clone(),
-                        at: *at,
-                        valve_towards_deg: *valve_towards_deg,
-                        on: None,
-                        on_kit: false,
-                        chocks: None,
-                        upon: Vec::new(),
-                    };
-                }
-                _ => {}
-            });
-        }
-        Ok(())
-    }
-
-    /// Takes away what stood on a deck that is gone.
-    fn clear_deck(&mut self, deck: &str) {
-        let boat = &mut self.boat;
-        boat.fixtures.retain(|item| item.deck != deck);
-        boat.places.retain(|item| item.deck != deck);
-        boat.walkways.retain(|item| item.deck != deck);
-        let racks: Vec<Id> = boat
-            .racks
-            .iter()
-            .filter(|item| item.deck == deck)
-            .map(|item| item.id.clone())
-            .collect();
-        let points: Vec<Id> = boat
-            .lashing_points
-            .iter()
-            .filter(|item| item.deck == deck)
-            .map(|item| item.id.clone())
-            .collect();
-        for id in racks {
-            self.remove_rack(&id).ok();
-        }
-        for id in points {
-            self.remove_thing(
-                None,
-                &ThingRef {
-                    kind: ThingKind::LashingPoint,
-                    id,
-                },
-            )
-            .ok();
-        }
-        for trip in &mut self.trips {
-            trip.gear.retain(|item| item.deck != deck);
-            trip.people.retain(|item| item.deck != deck);
-            each_placing(trip, |placing| {
-                if placing.deck() == Some(deck) {
-                    *placing = Placing::Ashore;
-                }
-            });
-        }
-    }
-}
-
-fn each_changes(trip: &mut Trip, mut change: impl FnMut(&mut Changes)) {
-    for part in &mut trip.parts {
-        change(&mut part.changes);
-    }
-}
-
-fn each_placing(trip: &mut Trip, mut change: impl FnMut(&mut Placing)) {
-    for cylinder in &mut trip.cylinders {
-        change(&mut cylinder.placing);
-    }
-    for part in &mut trip.parts {
-        for placing in part
-            .changes
-            .cylinders
-            .iter_mut()
-            .filter_map(|item| item.placing.as_mut())
-        {
-            change(placing);
-        }
-    }
 }
 
 fn part_mut(trip: &mut Trip, part: usize) -> Result<&mut Part, EditError> {
     trip.parts.get_mut(part).ok_or(EditError::NoSuchPart(part))
-}
-
-fn remove_cylinder(trip: &mut Trip, id: &str) -> Result<(), EditError> {
-    remove(&mut trip.cylinders, ThingKind::Cylinder, id)?;
-    each_changes(trip, |changes| {
-        changes.cylinders.retain(|change| change.cylinder != id);
-        for change in &mut changes.lashings {
-            if let Some(round) = &mut change.round {
-                round.retain(|cylinder| cylinder != id);
-            }
-        }
-        changes
-            .lashings
-            .retain(|change| change.round.as_ref().is_none_or(|round| !round.is_empty()));
-    });
-    for lashing in &mut trip.lashings {
-        lashing.round.retain(|cylinder| cylinder != id);
-    }
-    let empty: Vec<Id> = trip
-        .lashings
-        .iter()
-        .filter(|lashing| lashing.round.is_empty())
-        .map(|lashing| lashing.id.clone())
-        .collect();
-    for lashing in empty {
-        remove_lashing(trip, &lashing)?;
-    }
-    each_placing(trip, |placing| {
-        if let Placing::Lying { upon, .. } = placing {
-            upon.retain(|below| below != id);
-        }
-    });
-    Ok(())
-}
-
-fn remove_lashing(trip: &mut Trip, id: &str) -> Result<(), EditError> {
-    remove(&mut trip.lashings, ThingKind::Lashing, id)?;
-    each_changes(trip, |changes| {
-        changes.lashings.retain(|change| change.lashing != id);
-    });
-    Ok(())
 }
 
 fn place(trip: &mut Trip, part: usize, id: &str, placing: &Placing) -> Result<(), EditError> {

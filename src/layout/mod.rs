@@ -26,6 +26,7 @@ pub(crate) mod nearest;
 mod part;
 mod people;
 mod rack;
+mod remove;
 mod trip;
 pub(crate) mod validate;
 mod walkway;

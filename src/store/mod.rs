@@ -3,7 +3,7 @@
 //! Reading tells everything that is wrong with a file at once, each thing with its line, column and
 //! field, and with what to do about it ([`Fault`]). It goes in steps: bytes to text, text to a tree
 //! that knows where each value stands (strict JSON, RFC 8259), the tree against the schema derived
-//! from the types, and the value against what no schema can say ([`crate::layout::validate`]).
+//! from the types, and the value against what no schema can say ([`validate()`](crate::layout::validate())).
 //! Nothing that passes these steps needs checking again.
 //!
 //! Saving is atomic ([`write_atomic`]) and stable: a plan has one text, and loading and saving it

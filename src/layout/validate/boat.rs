@@ -2,7 +2,7 @@
 
 use super::floor::{Decks, check_deck, check_outline};
 use super::names::{Names, check_unique};
-use super::{Report, rack};
+use super::{Report, contents, rack};
 use crate::geometry::tolerances::SAME_POINT_M;
 use crate::geometry::vec2;
 use crate::layout::{Boat, Fixture, Walkway};
@@ -32,6 +32,7 @@ pub(super) fn check(boat: &Boat, report: &mut Report) {
     for (i, deck) in boat.decks.iter().enumerate() {
         check_deck(boat, deck, &format!("boat.decks[{i}]"), report);
     }
+    contents::check_surfaces(boat, report);
     let decks = Decks::of(boat);
     for (i, fixture) in boat.fixtures.iter().enumerate() {
         check_fixture(fixture, &decks, &format!("boat.fixtures[{i}]"), report);

@@ -1,11 +1,11 @@
-//! What a cylinder is and what is in it: names of the catalogue or of the trip's own kinds.
+//! Names of the catalogue: cylinder kinds and gases, materials of lashings, surfaces.
 
 use std::collections::BTreeSet;
 
 use super::Report;
 use crate::catalogue::{Catalogue, gases};
-use crate::layout::nearest::nearest;
-use crate::layout::{Cylinder, CylinderKind, Trip};
+use crate::layout::nearest::{either, nearest};
+use crate::layout::{Boat, Cylinder, CylinderKind, Surface, Trip};
 
 pub(super) fn check(trip: &Trip, place: &str, report: &mut Report) {
     let own = own_kinds(&trip.kinds);
@@ -25,6 +25,70 @@ pub(super) fn check(trip: &Trip, place: &str, report: &mut Report) {
                 format!("write the gas as one of {}", gases::EXAMPLES.join(", ")),
             );
         }
+    }
+}
+
+/// Checks what decks, shelves and racks are made of.
+pub(super) fn check_surfaces(boat: &Boat, report: &mut Report) {
+    for (i, deck) in boat.decks.iter().enumerate() {
+        check_surface(&deck.surface, &format!("boat.decks[{i}].surface"), report);
+    }
+    for (i, fixture) in boat.fixtures.iter().enumerate() {
+        if let Some(shelf) = &fixture.shelf {
+            let field = format!("boat.fixtures[{i}].shelf.surface");
+            check_surface(&shelf.surface, &field, report);
+        }
+    }
+    for (i, rack) in boat.racks.iter().enumerate() {
+        if let Some(surface) = &rack.surface {
+            check_surface(surface, &format!("boat.racks[{i}].surface"), report);
+        }
+    }
+}
+
+fn check_surface(surface: &Surface, place: &str, report: &mut Report) {
+    let catalogue = Catalogue::built_in();
+    let kind = surface.kind.as_str();
+    if catalogue.surface(kind).is_some() {
+        return;
+    }
+    let known = catalogue.surfaces().iter().map(|surface| &*surface.id);
+    let help = match catalogue.nearest_surface_name(kind) {
+        Some(meant) => format!("did you mean {meant:?}?"),
+        None => format!(
+            "write {}; a measured \"friction\" goes before its value",
+            either(known)
+        ),
+    };
+    let message = format!("there is no surface called {kind:?}");
+    report.add(format!("{place}.kind"), message, help);
+}
+
+/// Checks what lashings are made of.
+pub(super) fn check_materials(trip: &Trip, place: &str, report: &mut Report) {
+    let own: BTreeSet<&str> = trip.materials.iter().map(|used| used.id.as_str()).collect();
+    let lashings = trip.lashings.iter().enumerate();
+    let lashings = lashings.map(|(i, lashing)| (format!("lashings[{i}]"), Some(&lashing.material)));
+    let gear = trip.gear_aboard.iter().enumerate();
+    let gear = gear.map(|(i, gear)| (format!("gear_aboard[{i}]"), gear.material.as_ref()));
+    let catalogue = Catalogue::built_in();
+    for (field, material) in lashings.chain(gear) {
+        let Some(material) = material else { continue };
+        if own.contains(material.as_str()) || catalogue.material(material).is_some() {
+            continue;
+        }
+        let names = own.iter().copied();
+        let meant = nearest(material, names).or_else(|| catalogue.nearest_material_name(material));
+        let known = catalogue.materials().iter().map(|known| &*known.id);
+        let help = match meant {
+            Some(meant) => format!("did you mean {meant:?}?"),
+            None => format!("write {}", either(known)),
+        };
+        report.add(
+            format!("{place}.{field}.material"),
+            format!("there is no material called {material:?}"),
+            help,
+        );
     }
 }
 

@@ -12,7 +12,7 @@ pub(crate) fn sound() -> Value {
                   "outline": [[0.0, -2.2], [9.0, -2.2], [11.0, 0.0], [9.0, 2.2], [0.0, 2.2]],
                   "holes": [[[1.0, -0.5], [2.0, -0.5], [2.0, 0.5], [1.0, 0.5]],
                             [[3.0, -0.5], [4.0, -0.5], [4.0, 0.5], [3.0, 0.5]]] },
-                { "id": "upper", "height_above_waterline_m": 3.0,
+                { "id": "upper", "height_above_waterline_m": 3.0, "surface": { "kind": "timber" },
                   "outline": [[5.0, -1.5], [8.0, -1.5], [8.0, 1.5], [5.0, 1.5]] },
             ],
             "fixtures": [
@@ -66,7 +66,7 @@ pub(crate) fn sound() -> Value {
                                "clear_of_deck_m": 0.2 } },
             ],
             "lashings": [
-                { "id": "a", "material": "webbing", "from": "eye", "to": "ring", "round": ["3"],
+                { "id": "a", "material": "ratchet_strap_25", "from": "eye", "to": "ring", "round": ["3"],
                   "height_m": 0.4, "slack_m": 0.02 },
             ],
             "gear": [

@@ -118,6 +118,12 @@ fn slips_in_fixtures_and_walkways_are_told() {
              last corner out: an outline closes by itself",
         ),
         (
+            "/boat/decks/1/surface",
+            json!({ "kind": "non_skit" }),
+            "boat.decks[1].surface.kind: there is no surface called \"non_skit\" | did you mean \
+             \"non_skid\"?",
+        ),
+        (
             "/boat/fixtures/0/deck",
             json!("mian"),
             "boat.fixtures[0].deck: there is no deck called \"mian\" | did you mean \"main\"?",
@@ -308,10 +314,16 @@ fn slips_in_lashings_gear_and_people_are_told() {
         ),
         (
             "/trips/0/lashings/0",
-            json!({ "id": "a", "material": "webbing", "from": "eye", "to": "ring", "round": ["3"],
+            json!({ "id": "a", "material": "ratchet_strap_25", "from": "eye", "to": "ring", "round": ["3"],
                     "height_m": 0.4, "slack_m": 0.02, "pretension_kn": 0.5 }),
             "trips[0].lashings[0].pretension_kn: a lashing is either slack or tightened, not both | keep \
              \"slack_m\" or \"pretension_kn\", whichever is so",
+        ),
+        (
+            "/trips/0/lashings/0/material",
+            json!("ratchet strap 25"),
+            "trips[0].lashings[0].material: there is no material called \"ratchet strap 25\" | did you \
+             mean \"ratchet_strap_25\"?",
         ),
         (
             "/trips/0/gear/0/floor",
@@ -431,6 +443,111 @@ fn numbers_out_of_any_range_end_soon() {
         ] {
             // What is told of them is a matter of the ranges; here only that it ends.
             assert!(self::told(pointer, json!(value)).len() < 5000);
+        }
+    }
+}
+
+/// Whatever is taken away, nothing is left that refers to it.
+mod removing {
+    use proptest::prelude::*;
+    use proptest::sample::Index;
+
+    use super::*;
+    use crate::layout::{Edit, Placing, ThingKind, ThingRef};
+
+    /// Everything that can be taken away; not parts of the day: without one of them, two cylinders
+    /// may want the same slot.
+    fn things(plan: &Plan) -> Vec<(Option<String>, ThingRef)> {
+        let mut found = Vec::new();
+        let mut add = |trip: Option<&str>, kind: ThingKind, id: &str| {
+            let id = id.to_owned();
+            found.push((trip.map(str::to_owned), ThingRef { kind, id }));
+        };
+        let boat = &plan.boat;
+        boat.decks
+            .iter()
+            .for_each(|t| add(None, ThingKind::Deck, &t.id));
+        boat.fixtures
+            .iter()
+            .for_each(|t| add(None, ThingKind::Fixture, &t.id));
+        boat.places
+            .iter()
+            .for_each(|t| add(None, ThingKind::Place, &t.id));
+        boat.walkways
+            .iter()
+            .for_each(|t| add(None, ThingKind::Walkway, &t.id));
+        boat.racks
+            .iter()
+            .for_each(|t| add(None, ThingKind::Rack, &t.id));
+        boat.lashing_points
+            .iter()
+            .for_each(|t| add(None, ThingKind::LashingPoint, &t.id));
+        for trip in &plan.trips {
+            let of = Some(trip.id.as_str());
+            trip.cylinders
+                .iter()
+                .for_each(|t| add(of, ThingKind::Cylinder, &t.id));
+            trip.lashings
+                .iter()
+                .for_each(|t| add(of, ThingKind::Lashing, &t.id));
+            trip.gear
+                .iter()
+                .for_each(|t| add(of, ThingKind::Gear, &t.id));
+            trip.people
+                .iter()
+                .for_each(|t| add(of, ThingKind::Person, &t.id));
+        }
+        found
+    }
+
+    /// The sample, with things on the upper deck and changes that refer to them.
+    fn plan() -> Plan {
+        let mut value = sound();
+        let mut change = |pointer: &str, value_there: Value| {
+            *value.pointer_mut(pointer).unwrap() = value_there;
+        };
+        change("/boat/places/1/deck", json!("upper"));
+        change("/trips/0/gear/0/deck", json!("upper"));
+        change("/trips/0/gear/0/floor/at", json!([6.0, 1.0]));
+        change("/trips/0/people/0/deck", json!("upper"));
+        change("/trips/0/people/0/at", json!([6.0, 1.0]));
+        change("/boat/lashing_points/1/deck", json!("upper"));
+        change("/boat/lashing_points/1/at", json!([6.0, 1.0]));
+        change("/boat/racks/1/deck", json!("upper"));
+        change("/trips/0/cylinders/6/placing/from", json!("ring"));
+        change(
+            "/trips/0/parts/1/changes/people/0",
+            json!({ "person": "Bo", "posture": "seated", "deck": "upper", "at": [6.0, 1.0] }),
+        );
+        let mut plan: Plan = serde_json::from_value(value).unwrap();
+        let trip = &mut plan.trips[0];
+        let mut hanging = trip.cylinders[6].clone();
+        hanging.id = "8".to_owned();
+        if let Placing::Hanging { from, .. } = &mut hanging.placing {
+            "bench".clone_into(from);
+        }
+        trip.cylinders.push(hanging);
+        plan
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(100))]
+
+        #[test]
+        fn leaves_no_loose_ends(picks in prop::collection::vec(any::<Index>(), 1..8)) {
+            let mut plan = plan();
+            prop_assert_eq!(validate(&plan), []);
+            for pick in picks {
+                let things = things(&plan);
+                let (trip, what) = things[pick.index(things.len())].clone();
+                let edit = Edit::Remove { trip, what };
+                let before = plan.clone();
+                if plan.apply(&edit).is_ok() {
+                    prop_assert_eq!(validate(&plan), [], "{:?}", edit);
+                } else {
+                    prop_assert_eq!(&plan, &before, "{:?}", edit);
+                }
+            }
         }
     }
 }

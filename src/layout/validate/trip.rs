@@ -48,6 +48,7 @@ pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut
         check_person(person, &boat.decks, &format!("{place}.people[{i}]"), report);
     }
     contents::check(trip, place, report);
+    contents::check_materials(trip, place, report);
     day::check(trip, &known, place, report);
 }
 

@@ -1,6 +1,7 @@
 use serde_json::json;
 
 use super::*;
+use crate::layout::{Fill, Placing};
 use proptest::prelude::*;
 
 fn boat() -> Boat {

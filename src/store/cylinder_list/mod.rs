@@ -12,14 +12,17 @@ use std::path::Path;
 use super::document::read_bytes;
 use super::fault::{Faults, RawFault, ReadError, locate};
 use super::json::decode;
-use crate::catalogue::{Catalogue, gases};
-use crate::layout::bounds;
 use crate::layout::nearest::{either, nearest};
-use crate::layout::validate::contents::{find_kind, own_kinds};
-use crate::layout::{Boat, Cylinder, CylinderKind, Fill, Placing};
+use crate::layout::validate::contents::own_kinds;
+use crate::layout::{Boat, Cylinder, CylinderKind};
 
 mod cells;
+mod slots;
+mod values;
+
 use cells::{Row, rows};
+use slots::Slots;
+use values::PSI_IN_BAR;
 
 /// Reads a list of cylinders from a file; see [`cylinder_list`].
 pub fn read_cylinder_list(
@@ -264,216 +267,6 @@ impl ListReader<'_> {
         self.cylinders.push(cylinder);
     }
 
-    /// The kind's name in the catalogue; it may be written by its name for people too.
-    fn kind(&mut self, cell: Option<(usize, String)>, row: usize) -> String {
-        let Some((at, text)) = cell else {
-            self.fault(
-                row,
-                "kind",
-                "the cylinder has no kind",
-                "write a name of the catalogue, or one of the boat's own kinds",
-            );
-            return String::new();
-        };
-        let catalogue = Catalogue::built_in();
-        let kinds = catalogue.kinds().iter().map(|kind| (&kind.id, &kind.name));
-        let twins = catalogue.twins().iter().map(|twin| (&twin.id, &twin.name));
-        let by_name = kinds
-            .chain(twins)
-            .find(|(_, name)| name.eq_ignore_ascii_case(&text));
-        if let Some((id, _)) = by_name {
-            return id.clone();
-        }
-        if let Err(help) = find_kind(&text, &self.own) {
-            let message = format!("there is no kind of cylinder called {text:?}");
-            self.fault(at, "kind", message, help);
-        }
-        text
-    }
-
-    fn gas(&mut self, cell: Option<(usize, String)>) -> Option<String> {
-        let (at, text) = cell?;
-        if let Err(error) = gases::parse(&text) {
-            let help = format!("write the gas as one of {}", gases::EXAMPLES.join(", "));
-            self.fault(at, "gas", error.to_string(), help);
-            return None;
-        }
-        Some(text)
-    }
-
-    fn fill(&mut self, at: usize, text: &str) -> Fill {
-        match plain_heading(text).as_str() {
-            "full" => Fill::Full,
-            "part_used" | "part" => Fill::PartUsed,
-            "empty" => Fill::Empty,
-            _ => {
-                self.fault(
-                    at,
-                    "fill",
-                    format!("unknown word {text:?}"),
-                    "write \"full\", \"part used\" or \"empty\"",
-                );
-                Fill::Full
-            }
-        }
-    }
-
-    fn yes(&mut self, at: usize, text: &str) -> bool {
-        match plain_heading(text).as_str() {
-            "yes" | "y" | "x" | "true" | "1" => true,
-            "no" | "n" | "false" | "0" | "-" => false,
-            _ => {
-                let message = format!("unknown word {text:?}");
-                self.fault(at, "boot", message, "write \"yes\" or \"no\"");
-                false
-            }
-        }
-    }
-
-    /// A pressure in bar: `200`, `200 bar`, `3000 psi`. A unit in the cell goes before that of the
-    /// heading; without either it is bar.
-    fn pressure(&mut self, at: usize, text: &str, heading: Option<f64>) -> Option<f64> {
-        let split = text.find(|c: char| c.is_alphabetic()).unwrap_or(text.len());
-        let (number, unit) = text.split_at(split);
-        let factor = match unit.trim().to_lowercase().as_str() {
-            "" => heading.unwrap_or(1.0),
-            "bar" => 1.0,
-            "psi" => PSI_IN_BAR,
-            _ => {
-                self.fault(
-                    at,
-                    "pressure_bar",
-                    format!("unknown unit {unit:?}"),
-                    "write the pressure in bar, or with its unit: 200 bar, 3000 psi",
-                );
-                return None;
-            }
-        };
-        self.number("pressure_bar", at, number.trim(), factor)
-    }
-
-    /// A number in the range of the field, after conversion to its unit.
-    fn number(&mut self, field: &str, at: usize, text: &str, factor: f64) -> Option<f64> {
-        let point = text.replacen(',', ".", 1);
-        let Some(written) = point.parse::<f64>().ok().filter(|v| v.is_finite()) else {
-            self.fault(
-                at,
-                field,
-                format!("{text:?} is not a number"),
-                "write digits, as 200 or 14.3",
-            );
-            return None;
-        };
-        let value = written * factor;
-        let Some(bound) = bounds::for_field(field) else {
-            return Some(value);
-        };
-        if bound.holds(value) {
-            // Converted readings to a tenth: a gauge shows no more.
-            let converted = factor.to_bits() != 1.0_f64.to_bits();
-            return Some(if converted {
-                (value * 10.0).round() / 10.0
-            } else {
-                value
-            });
-        }
-        let unit = bound.unit;
-        let help = match bound.mistaken_unit(value) {
-            Some((other, converted)) => {
-                format!("is it {other}? {text} {other} = {converted:.0} {unit}")
-            }
-            None => format!("give a value from {} to {} {unit}", bound.min, bound.max),
-        };
-        self.fault(
-            at,
-            field,
-            format!(
-                "{} {unit} is out of range ({} to {})",
-                value, bound.min, bound.max
-            ),
-            help,
-        );
-        None
-    }
-
-    fn placing(&mut self, slot: Option<(usize, String)>, rack: Option<(usize, String)>) -> Placing {
-        let Some((at, slot)) = slot else {
-            if let Some((at, rack)) = rack {
-                self.fault(
-                    at,
-                    "rack",
-                    format!("the rack {rack:?} is named, but no slot of it"),
-                    "name the slot too",
-                );
-            }
-            return Placing::Ashore;
-        };
-        match plain_heading(&slot).as_str() {
-            "ashore" => return Placing::Ashore,
-            "in_water" | "in_the_water" => return Placing::InWater,
-            _ => {}
-        }
-        let found = match rack {
-            Some((rack_at, rack)) => self.slot_of(&rack, rack_at, &slot, at),
-            None => self.slot_of_any(&slot, at),
-        };
-        let Some(rack) = found else {
-            return Placing::Ashore;
-        };
-        let line = self.cylinders.len();
-        if let Some(earlier) = self.taken.insert((rack.clone(), slot.clone()), line) {
-            let other = self.cylinders.get(earlier).map_or("", |other| &other.id);
-            let message = format!("the slot {slot:?} of {rack:?} is taken already, by {other:?}");
-            self.fault(at, "slot", message, "give the cylinder another slot");
-        }
-        Placing::InSlot { rack, slot }
-    }
-
-    fn slot_of(
-        &mut self,
-        rack: &str,
-        rack_at: usize,
-        slot: &str,
-        slot_at: usize,
-    ) -> Option<String> {
-        if self.boat.rack(rack).is_none() {
-            let names = self.boat.racks.iter().map(|rack| rack.id.as_str());
-            let help = nearest(rack, names).map_or_else(
-                || "take one of the boat's racks".to_owned(),
-                |meant| format!("did you mean {meant:?}?"),
-            );
-            let message = format!("there is no rack called {rack:?}");
-            self.fault(rack_at, "rack", message, help);
-            return None;
-        }
-        if !self.slots.racks_with(slot).contains(&rack) {
-            let message = format!("the rack {rack:?} has no slot {slot:?}");
-            let help = self.slots.help(slot);
-            self.fault(slot_at, "slot", message, help);
-            return None;
-        }
-        Some(rack.to_owned())
-    }
-
-    fn slot_of_any(&mut self, slot: &str, at: usize) -> Option<String> {
-        match self.slots.racks_with(slot) {
-            [rack] => Some((*rack).to_owned()),
-            [] => {
-                let help = self.slots.help(slot);
-                self.fault(at, "slot", format!("no rack has a slot {slot:?}"), help);
-                None
-            }
-            racks => {
-                let message = format!(
-                    "more than one rack has a slot {slot:?}: {}",
-                    either(racks.iter().copied())
-                );
-                self.fault(at, "slot", message, "name the rack in a column \"rack\"");
-                None
-            }
-        }
-    }
-
     fn fault(
         &mut self,
         offset: usize,
@@ -487,35 +280,6 @@ impl ListReader<'_> {
             message: message.into(),
             help: help.into(),
         });
-    }
-}
-
-/// 1 psi in bar (NIST SP 811, appendix B.8: 6.894757 kPa).
-const PSI_IN_BAR: f64 = 0.068_947_57;
-
-/// Slots by the names painted on them.
-struct Slots<'a>(BTreeMap<String, Vec<&'a str>>);
-
-impl<'a> Slots<'a> {
-    fn of(boat: &'a Boat) -> Self {
-        let mut slots: BTreeMap<String, Vec<&str>> = BTreeMap::new();
-        for rack in &boat.racks {
-            for slot in rack.slots() {
-                slots.entry(slot.name).or_default().push(&rack.id);
-            }
-        }
-        Self(slots)
-    }
-
-    fn racks_with(&self, slot: &str) -> &[&'a str] {
-        self.0.get(slot).map_or(&[], Vec::as_slice)
-    }
-
-    fn help(&self, slot: &str) -> String {
-        nearest(slot, self.0.keys().map(String::as_str)).map_or_else(
-            || "write a name that is painted on a slot, \"ashore\" or \"in water\"".to_owned(),
-            |meant| format!("did you mean {meant:?}?"),
-        )
     }
 }
 
