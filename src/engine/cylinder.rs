@@ -12,6 +12,7 @@ use super::words;
 use crate::geometry::{Vec2, vec2};
 use crate::mechanics::equilibrium::{self, Sought};
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
+use crate::mechanics::lean;
 use crate::mechanics::limit::{Limit, Scale};
 use crate::mechanics::lying::LyingForce;
 use crate::mechanics::motion::{Cases, Force, LoadCase, Motion};
@@ -588,10 +589,15 @@ fn snatch_n(
     let force = worst.first()?.force;
     let leaning = Leaning {
         mass_kg: body.mass_kg,
-        cg_height_m: body.cg_height_m,
-        foot_m: body.base.support_distance(away).max(0.0),
-        a_h: force.along_deck().dot(away).max(0.0),
-        a_n: force.a_n(),
+        stance: lean::Stance {
+            centre_height_m: body.cg_height_m,
+            reach_m: body.base.support_distance(away).max(0.0),
+        },
+        force: lean::PlaneForce {
+            a_h: force.along_deck().dot(away).max(0.0),
+            a_n: force.a_n(),
+            spin: force.tipping(0.0, body.kappa2_m2).dot(away).max(0.0),
+        },
     };
     let lashing = SlackLashing {
         lever_m,

@@ -8,5 +8,6 @@
 mod annex13;
 mod assembled;
 mod gas;
+mod lashing_annex13;
 mod rigid_body;
 mod shell;

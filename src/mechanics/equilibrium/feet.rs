@@ -1,5 +1,6 @@
 //! What a body stands on, seen from below its centre of gravity.
 
+use super::super::support::{Base, Offset};
 use crate::geometry::Vec2;
 
 /// The convex hull of equal round feet, relative to the projected centre of gravity, m.
@@ -18,6 +19,64 @@ pub struct Feet<'a> {
 
     /// Radius of each foot, m.
     pub radius_m: f64,
+}
+
+/// The feet of a [`Base`], kept.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Footing {
+    centres: Vec<Vec2>,
+    radius_m: f64,
+}
+
+impl From<&Base> for Footing {
+    /// A kit of unknown heading shortens the feet all round. A body that cannot stand has a foot of
+    /// radius zero.
+    fn from(base: &Base) -> Self {
+        let place = |offset: &Offset| match *offset {
+            Offset::Known(offset) => (offset, 0.0),
+            Offset::UnknownHeading(distance_m) => (Vec2::ZERO, distance_m.abs()),
+        };
+        match base {
+            Base::Disc { radius_m, offset } => {
+                let (aside, short) = place(offset);
+                Self {
+                    centres: vec![-aside],
+                    radius_m: radius_m - short,
+                }
+            }
+            Base::Twin {
+                foot_radius_m,
+                spacing_m,
+                axis_rad,
+                offset,
+            } => {
+                let (aside, short) = place(offset);
+                let half = 0.5 * *spacing_m * Vec2::from_angle(*axis_rad).perp();
+                Self {
+                    centres: vec![-half - aside, half - aside],
+                    radius_m: foot_radius_m - short,
+                }
+            }
+            Base::Hull(points) => Self {
+                centres: points.clone(),
+                radius_m: 0.0,
+            },
+            Base::None => Self {
+                centres: vec![Vec2::ZERO],
+                radius_m: 0.0,
+            },
+        }
+    }
+}
+
+impl Footing {
+    /// The feet.
+    pub fn feet(&self) -> Feet<'_> {
+        Feet {
+            centres: &self.centres,
+            radius_m: self.radius_m,
+        }
+    }
 }
 
 /// A direction in which a wrench leaves what carries it, and by how much.
@@ -129,6 +188,38 @@ mod tests {
         assert!((excess.amount - 3.0).abs() < 1e-12);
         assert!((excess.direction.x - 1.0).abs() < 1e-12);
         assert!(feet.excess(vec2(1.0, 1.5), 2.0).unwrap().amount < 0.0);
+    }
+
+    #[test]
+    fn feet_reach_as_far_as_their_base() {
+        let offset = Offset::Known(vec2(0.02, -0.01));
+        let bases = [
+            Base::Disc {
+                radius_m: 0.08,
+                offset,
+            },
+            Base::Disc {
+                radius_m: 0.08,
+                offset: Offset::UnknownHeading(0.03),
+            },
+            Base::Twin {
+                foot_radius_m: 0.08,
+                spacing_m: 0.2,
+                axis_rad: 0.4,
+                offset,
+            },
+            Base::Hull(SQUARE.to_vec()),
+            Base::None,
+        ];
+        for base in bases {
+            let footing = Footing::from(&base);
+            for step in 0..24 {
+                let e = Vec2::from_angle(f64::from(step) * std::f64::consts::TAU / 24.0);
+                let (feet, expected) =
+                    (footing.feet().support_distance(e), base.support_distance(e));
+                assert!((feet - expected).abs() < 1e-12, "{base:?}");
+            }
+        }
     }
 
     proptest! {

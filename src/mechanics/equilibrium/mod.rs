@@ -58,9 +58,10 @@ mod program;
 mod tests;
 
 pub use self::backing::backing;
-pub use self::feet::Feet;
+pub use self::feet::{Feet, Footing};
 
 use self::program::{Aim, Program, Row};
+use super::motion::Force;
 use super::vector::Vec3;
 use crate::geometry::Vec2;
 
@@ -172,6 +173,15 @@ pub struct Load {
 }
 
 impl Load {
+    /// What a body feels whose centre of gravity is `cg_height_m` above its foot, `kappa2_m2 = I_cg / m`.
+    pub fn of(force: &Force, cg_height_m: f64, kappa2_m2: f64) -> Self {
+        Self {
+            tipping: force.tipping(cg_height_m, kappa2_m2),
+            along_deck: force.along_deck(),
+            normal: force.a_n(),
+        }
+    }
+
     /// A force that acts at the height `cg_height_m`, on a deck that does not turn.
     pub fn at_height(along_deck: Vec2, normal: f64, cg_height_m: f64) -> Self {
         Self {

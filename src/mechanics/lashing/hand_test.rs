@@ -59,7 +59,7 @@ pub fn movement_m(
             slack_lean + tipping / stiffness
         }
     };
-    let sliding = push_n - friction * at_rest.mass_kg * at_rest.a_n;
+    let sliding = push_n - friction * at_rest.mass_kg * at_rest.force.a_n;
     let slide = if sliding <= 0.0 {
         0.0
     } else if lashing.against_push <= 0.0 {
@@ -83,17 +83,21 @@ pub fn slack_of_movement_m(movement_m: f64, lashing: &TriedLashing, push_height_
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mechanics::property::assert_close;
-
-    const GRAVITY: f64 = 9.80665;
+    use crate::mechanics::lean::{PlaneForce, Stance};
+    use crate::mechanics::motion::GRAVITY;
+    use crate::mechanics::testing::{AL80, AL80_BASE_M, assert_close};
 
     fn upright() -> Leaning {
         Leaning {
-            mass_kg: 17.8,
-            cg_height_m: 0.319,
-            foot_m: 0.0829,
-            a_h: 0.0,
-            a_n: GRAVITY,
+            mass_kg: AL80.mass_kg,
+            stance: Stance {
+                centre_height_m: AL80.centre_height_m,
+                reach_m: AL80_BASE_M,
+            },
+            force: PlaneForce {
+                a_n: GRAVITY,
+                ..PlaneForce::default()
+            },
         }
     }
 

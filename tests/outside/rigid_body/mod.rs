@@ -13,6 +13,7 @@
 //! Each check states its tolerance; they are a few per cent.
 
 mod falling;
+mod lashed;
 mod lying;
 mod racked;
 mod standing;

@@ -2,13 +2,11 @@
 //!
 //! # Derivation
 //!
-//! A body leans by `d` about the edge of its foot under the apparent forces `a_h` (towards the edge) and
-//! `a_n`. With `h` the height of its centre of gravity and `b` its distance from the edge
+//! A body leans by `d` about the edge of its foot. Its net moment `M(d)` and the work `E(d)` from upright
+//! are those of [`lean`](super::lean), times its mass; the moment grows by the softening
 //!
 //! ```text
-//! M(d) = m [ a_h (h cos d + b sin d) + a_n (h sin d - b cos d) ]            net moment, tipping > 0
-//! E(d) = m [ a_h (h sin d + b (1 - cos d)) + a_n (h (1 - cos d) - b sin d) ]   its work from upright
-//! G(d) = m [ a_n (h cos d + b sin d) + a_h (b cos d - h sin d) ] = dM/dd       softening
+//! G(d) = dM/dd = m [ a_n (h cos d + b sin d) + a_h (b cos d - h sin d) ]
 //! ```
 //!
 //! A lashing with the lever `c` (how much it stretches per radian) and the stiffness `k` bites at the lean
@@ -35,52 +33,38 @@
 //!
 //! Derived in `docs/method.md`, "Slack and snatch".
 
+use super::lean::{PlaneForce, Stance};
+
 /// A body that may lean about the edge of its foot, in the plane of the fall.
 #[derive(Copy, Clone, Debug, PartialEq)]
 pub struct Leaning {
     /// Its mass.
     pub mass_kg: f64,
 
-    /// `h`: height of the centre of gravity above the foot, m.
-    pub cg_height_m: f64,
+    /// How it stands.
+    pub stance: Stance,
 
-    /// `b`: distance of the projected centre of gravity from the edge, m.
-    pub foot_m: f64,
-
-    /// Apparent force per unit mass along the deck towards the edge, m/s².
-    pub a_h: f64,
-
-    /// Apparent force per unit mass onto the deck, m/s².
-    pub a_n: f64,
+    /// What it feels.
+    pub force: PlaneForce,
 }
 
 impl Leaning {
     /// `M(d)`, N m: the net moment at the lean `d` (rad); positive when it goes on tipping.
     pub fn moment(&self, lean_rad: f64) -> f64 {
-        let (sin, cos) = lean_rad.sin_cos();
-        let (h, b) = (self.cg_height_m, self.foot_m);
-        self.mass_kg * (self.a_h * (h * cos + b * sin) + self.a_n * (h * sin - b * cos))
+        self.mass_kg * self.stance.moment(&self.force, lean_rad)
     }
 
     /// `E(d)`, J: the work of the apparent force from upright to the lean `d` (rad).
     pub fn work(&self, lean_rad: f64) -> f64 {
-        let (sin, cos) = lean_rad.sin_cos();
-        let (h, b) = (self.cg_height_m, self.foot_m);
-        let along = self.a_h * (h * sin + b * (1.0 - cos));
-        let onto = self.a_n * (h * (1.0 - cos) - b * sin);
-        self.mass_kg * (along + onto)
+        self.mass_kg * self.stance.energy(&self.force, lean_rad)
     }
 
     /// `G(d)`, N m per radian: how fast the net moment grows with the lean.
     pub fn softening(&self, lean_rad: f64) -> f64 {
         let (sin, cos) = lean_rad.sin_cos();
-        let (h, b) = (self.cg_height_m, self.foot_m);
-        self.mass_kg * (self.a_n * (h * cos + b * sin) + self.a_h * (b * cos - h * sin))
-    }
-
-    /// The lean, rad, beyond which it falls on a level deck without any force along it: `atan(b / h)`.
-    pub fn balance_rad(&self) -> f64 {
-        self.foot_m.atan2(self.cg_height_m)
+        let (h, b) = (self.stance.centre_height_m, self.stance.reach_m);
+        let PlaneForce { a_h, a_n, spin: _ } = self.force;
+        self.mass_kg * (a_n * (h * cos + b * sin) + a_h * (b * cos - h * sin))
     }
 }
 
@@ -242,7 +226,7 @@ pub fn snatch(body: &Leaning, lashing: &SlackLashing) -> Snatch {
     };
     Snatch::Caught(Catch {
         lean_rad: lean,
-        beyond_balance: lean > body.balance_rad(),
+        beyond_balance: lean > body.stance.tip_angle_rad(),
         energy_j: energy,
         static_pull_n,
         peak_constant_n: static_pull_n
@@ -301,5 +285,4 @@ pub fn sliding_peak_n(net_n: f64, against: f64, slack_m: f64, stiffness_n_per_m:
 }
 
 #[cfg(test)]
-#[path = "slack_tests.rs"]
 mod tests;
