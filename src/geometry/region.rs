@@ -1,9 +1,10 @@
+use super::tolerances::ON_EDGE_M;
 use super::{Bounds, Nearest, Outline, Segment, Vec2};
 
 /// A floor: what an outline encloses without the holes in it.
 ///
 /// Invariant: every hole lies within the outline, and holes neither cross nor contain each other.
-/// Holes may touch the outline and each other. Edges belong to the region, those of holes too.
+/// Holes may touch the outline and each other, and reach over by up to a millimetre. Edges belong to the region, those of holes too.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Region {
     outline: Outline,
@@ -36,14 +37,20 @@ pub enum RegionError {
 
 impl Region {
     /// Checks the invariant; the first mistake is reported.
+    ///
+    /// A hole written to the millimetre cannot touch a slanted edge exactly, so it may stick out by up
+    /// to [`ON_EDGE_M`].
     pub fn new(outline: Outline, holes: Vec<Outline>) -> Result<Self, RegionError> {
         for (hole, ring) in holes.iter().enumerate() {
+            let sticks_out = |p: &Vec2| !outline.contains(*p) && is_off_edge(&outline, *p);
             let outside = (ring.vertices().iter().copied())
-                .find(|v| !outline.contains(*v))
+                .chain(middle_of_edges(ring))
+                .find(sticks_out)
                 .or_else(|| crossing(ring, &outline))
                 // A notch of the outline may reach into the hole without crossing it properly.
-                .or_else(|| (outline.vertices().iter().copied()).find(|v| ring.contains_inside(*v)))
-                .or_else(|| middle_of_edges(ring).find(|p| !outline.contains(*p)));
+                .or_else(|| {
+                    (outline.vertices().iter().copied()).find(|v| is_deep_inside(ring, *v))
+                });
             if let Some(at) = outside {
                 return Err(RegionError::HoleOutside { hole, at });
             }
@@ -120,12 +127,30 @@ impl From<Outline> for Region {
     }
 }
 
+/// Where two outlines cross with all four ends of the edges clear of the crossing edge.
 fn crossing(a: &Outline, b: &Outline) -> Option<Vec2> {
     if !a.bounds().meets(&b.bounds()) {
         return None;
     }
-    a.edges()
-        .find_map(|edge| b.edges().find_map(|other| edge.crossing(&other)))
+    let is_clear = |edge: &Segment, other: &Segment| {
+        [other.from, other.to]
+            .iter()
+            .all(|end| edge.distance(*end) > ON_EDGE_M)
+    };
+    a.edges().find_map(|edge| {
+        b.edges().find_map(|other| {
+            let at = edge.crossing(&other)?;
+            (is_clear(&edge, &other) && is_clear(&other, &edge)).then_some(at)
+        })
+    })
+}
+
+fn is_off_edge(ring: &Outline, p: Vec2) -> bool {
+    ring.distance_to_edge(p) > ON_EDGE_M
+}
+
+fn is_deep_inside(ring: &Outline, p: Vec2) -> bool {
+    ring.contains_inside(p) && is_off_edge(ring, p)
 }
 
 fn middle_of_edges(ring: &Outline) -> impl Iterator<Item = Vec2> {
@@ -140,8 +165,12 @@ fn overlap_point(a: &Outline, b: &Outline) -> Option<Vec2> {
     let within = |inner: &Outline, outer: &Outline| {
         (inner.vertices().iter().copied())
             .chain(middle_of_edges(inner))
-            .chain([inner.centroid()])
-            .find(|p| outer.contains_inside(*p) && inner.contains(*p))
+            .chain(
+                [inner.centroid()]
+                    .into_iter()
+                    .filter(|p| inner.contains(*p)),
+            )
+            .find(|p| is_deep_inside(outer, *p))
     };
     crossing(a, b)
         .or_else(|| within(a, b))

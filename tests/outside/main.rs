@@ -10,4 +10,6 @@ mod assembled;
 mod gas;
 mod lashing_annex13;
 mod rigid_body;
+mod geometry_clear_width;
+mod geometry_scene;
 mod shell;

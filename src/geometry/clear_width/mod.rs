@@ -45,6 +45,7 @@
 //! K. Borsuk (1948), On the imbedding of systems of compacta in simplicial complexes, Fundamenta
 //! Mathematicae 35, 217-234: the nerve theorem.
 
+mod clearest;
 mod parity;
 mod walls;
 mod zone;

@@ -1,7 +1,7 @@
 //! Walls as convex pieces, with the gaps between them found once and used for every question.
 
 use super::parity::{Forest, Joined, Line};
-use super::zone::{Spot, WORTH_TRYING_M};
+use super::zone::Spot;
 use super::{ClearWidth, End, Limit, Place, PlaceError, Tag, TightSpot, Zone};
 use crate::geometry::separation::rounded;
 use crate::geometry::tolerances::{NO_WAY_M, in_touches};
@@ -12,6 +12,10 @@ use std::sync::Arc;
 /// Gaps up to this are found in advance: wider than any walkway that anybody asks for on a small
 /// boat. Wider ones are found when a question needs them.
 const PREPARED_M: f64 = 1.25;
+
+/// How often other points of the zones are looked for. Each round steps over one tight spot within a
+/// zone; a zone is less than a metre across and a body half of that, so there are few.
+const MOST_ROUNDS: usize = 4;
 
 /// The edges of a floor and the obstacles on it, ready for questions.
 #[derive(Clone, Debug)]
@@ -174,22 +178,33 @@ impl Walls {
 
     /// The width of the widest way between two places that were found on these walls.
     ///
-    /// Where something tighter than the room at both ends lies between the clearest points, other
-    /// points of the two zones are tried too.
+    /// Where a tight spot lies between the clearest points of both zones, points from which that spot
+    /// need not be passed are tried too.
     pub fn clear_width_between(&self, from: &Place, to: &Place) -> ClearWidth {
-        let mut best = self.between_spots(&from.spots[0], &to.spots[0]);
-        if !matches!(best.limit, Limit::TightSpot(_)) {
-            return best;
-        }
-        for (i, a) in from.spots.iter().enumerate() {
-            for (j, b) in to.spots.iter().enumerate() {
-                let room = 2.0 * a.distance_m.min(b.distance_m);
-                if (i, j) != (0, 0) && room > best.width_m + WORTH_TRYING_M {
-                    let width = self.between_spots(a, b);
-                    if width.width_m > best.width_m {
-                        best = width;
-                    }
+        let mut tried = [vec![from.spot], vec![to.spot]];
+        let mut best_spots = [from.spot, to.spot];
+        let mut best = self.between_spots(&from.spot, &to.spot);
+        let most = self.most(&from.spot, &to.spot).width_m;
+        for _ in 0..MOST_ROUNDS {
+            let mut is_tried = false;
+            for (end, zone) in [from.zone, to.zone].into_iter().enumerate() {
+                if best.width_m >= most {
+                    return best;
                 }
+                let Some(spot) = self.other_spot(zone, best.width_m, &tried[end]) else {
+                    continue;
+                };
+                let mut spots = best_spots;
+                spots[end] = spot;
+                tried[end].push(spot);
+                is_tried = true;
+                let width = self.between_spots(&spots[0], &spots[1]);
+                if width.width_m > best.width_m {
+                    (best, best_spots) = (width, spots);
+                }
+            }
+            if !is_tried {
+                break;
             }
         }
         best
@@ -298,6 +313,14 @@ impl Walls {
             })
             .map(|(tag, _)| *tag);
         round.chain(straight).min()
+    }
+
+    /// What one cannot stand in, within this distance of a point.
+    pub(super) fn solids_near(&self, p: Vec2, within_m: f64) -> impl Iterator<Item = &Outline> {
+        let near = Bounds::of([p]).grown(within_m);
+        (self.solids.iter())
+            .map(|(_, outline)| outline)
+            .filter(move |outline| outline.bounds().meets(&near))
     }
 
     /// The pieces within this distance of a point.
