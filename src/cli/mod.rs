@@ -1,1 +1,163 @@
-//! The command line: arguments to library calls to text and an exit code.
+//! The command line: reads arguments, asks the library, writes text, says how it ended.
+//!
+//! It is a caller like any other: [`run`] gets its arguments and its two outputs, and what it must know
+//! of the terminal. The result goes to `out`, the trouble to `err`. 0: done, and nothing at or above the
+//! threshold; 1: something to put right; 2: it could not be done. A reader that goes away
+//! (`snugdown kinds | head`) is no failure.
+
+mod args;
+mod check;
+mod checks;
+mod columns;
+mod create;
+mod cylinders;
+mod kinds;
+mod limits;
+mod style;
+
+use std::ffi::OsString;
+use std::io::{self, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{CommandFactory as _, Parser as _};
+
+pub use self::args::markdown as help_markdown;
+pub use self::check::report::schema as check_schema;
+pub use self::style::Terminal;
+
+use self::args::{Args, Command, SchemaOf};
+use crate::{layout, store};
+
+/// What is left to do after the command line.
+#[derive(Debug)]
+pub enum Outcome {
+    /// Nothing: the program ends.
+    Ended(Status),
+
+    /// The window is to be opened, on this file if there is one.
+    Window(Option<PathBuf>),
+}
+
+/// How a command ended.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Status {
+    /// Done, and nothing at or above the threshold was found.
+    Success,
+
+    /// Done, and there is something to put right.
+    Findings,
+
+    /// It could not be done: bad input or wrong usage.
+    Failure,
+}
+
+impl From<Status> for ExitCode {
+    fn from(status: Status) -> Self {
+        match status {
+            Status::Success => Self::from(0),
+            Status::Findings => Self::from(1),
+            Status::Failure => Self::from(2),
+        }
+    }
+}
+
+/// Why a command could not do its job.
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    /// The result cannot be written.
+    #[error("the result cannot be written: {0}")]
+    Output(#[from] io::Error),
+
+    /// What to tell the user, in whole lines.
+    #[error("{0}")]
+    Told(String),
+}
+
+/// Where a command writes, and what it knows of the terminal.
+struct Console<'a> {
+    out: &'a mut dyn Write,
+    err: &'a mut dyn Write,
+    terminal: Terminal,
+}
+
+/// Runs the command line; the first argument is the program's name.
+pub fn run(
+    args: impl IntoIterator<Item = OsString>,
+    terminal: Terminal,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> Outcome {
+    let mut console = Console { out, err, terminal };
+    let result = match Args::try_parse_from(args) {
+        Ok(args) => match args.command {
+            Some(command) => run_command(command, &mut console),
+            None => match window(args.file) {
+                Ok(file) => return Outcome::Window(file),
+                Err(failure) => Err(failure),
+            },
+        },
+        Err(usage) if usage.use_stderr() => {
+            write!(console.err, "{usage}").ok();
+            Ok(Status::Failure)
+        }
+        Err(help) => {
+            (write!(console.out, "{help}").map_err(Failure::from)).map(|()| Status::Success)
+        }
+    };
+    let result = result.and_then(|status| {
+        console.out.flush()?;
+        Ok(status)
+    });
+    Outcome::Ended(match result {
+        Ok(status) => status,
+        Err(Failure::Output(error)) if error.kind() == io::ErrorKind::BrokenPipe => Status::Success,
+        Err(failure) => {
+            writeln!(console.err, "snugdown: {failure}").ok();
+            Status::Failure
+        }
+    })
+}
+
+/// The file that the window opens on, unless the word was meant as a command.
+fn window(file: Option<PathBuf>) -> Result<Option<PathBuf>, Failure> {
+    let Some(path) = &file else { return Ok(None) };
+    let names = Args::command();
+    let names: Vec<_> = names
+        .get_subcommands()
+        .map(clap::Command::get_name)
+        .collect();
+    let meant = path
+        .to_str()
+        .and_then(|word| layout::nearest::nearest(word, names.iter().copied()));
+    match meant {
+        Some(meant) if !path.exists() => Err(Failure::Told(format!(
+            "there is no file {}; did you mean `snugdown {meant}`?",
+            path.display()
+        ))),
+        _ => Ok(file),
+    }
+}
+
+fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Failure> {
+    match command {
+        Command::Check(options) => return check::run(&options, console),
+        Command::Explain { code } => checks::explain(&code, console)?,
+        Command::Checks => checks::list(console)?,
+        Command::Kinds { text, units } => kinds::run(text.as_deref(), units.into(), console)?,
+        Command::Limits { text } => limits::run(text.as_deref(), console)?,
+        Command::New(options) => create::run(&options, console)?,
+        Command::Cylinders(options) => cylinders::run(&options, console)?,
+        Command::Schema { of } => {
+            let text = match of {
+                SchemaOf::Layout => store::schema(),
+                SchemaOf::Check => check_schema(),
+            };
+            console.out.write_all(text.as_bytes())?;
+        }
+        Command::Completions { shell } => {
+            clap_complete::generate(shell, &mut Args::command(), "snugdown", console.out);
+        }
+    }
+    Ok(Status::Success)
+}

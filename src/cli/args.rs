@@ -1,0 +1,278 @@
+//! What the command line understands.
+
+use std::fmt::Write as _;
+use std::path::PathBuf;
+
+use clap::{CommandFactory as _, ValueEnum};
+
+use crate::checks::Signal;
+use crate::units::{self, Quantity, System};
+
+/// Where the diving cylinders stand, what holds them, and what goes first when the boat rolls.
+///
+/// Without a command the window opens, on FILE or on a badly stowed demonstration boat.
+#[derive(Debug, clap::Parser)]
+#[command(
+    name = "snugdown",
+    version,
+    args_conflicts_with_subcommands = true,
+    after_help = "A planning aid, no approval: local codes, the flag state, the makers of the gear and the \
+                  licensed master decide."
+)]
+pub(super) struct Args {
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+
+    /// The deck plan to open in the window
+    pub(super) file: Option<PathBuf>,
+}
+
+#[derive(Debug, clap::Subcommand)]
+pub(super) enum Command {
+    /// Tell what must be put right in deck plans
+    Check(CheckOptions),
+
+    /// Explain a check by its code
+    Explain {
+        /// Code or name of the check
+        code: String,
+    },
+
+    /// List all checks
+    Checks,
+
+    /// List cylinder kinds and twin sets with their measures and where these come from
+    Kinds {
+        /// Only those whose id or name has this in it; a single one is shown in full
+        text: Option<String>,
+
+        /// Units of the measures
+        #[arg(long, value_enum, default_value_t)]
+        units: Units,
+    },
+
+    /// List the published limits with clause, edition and how well each is known
+    Limits {
+        /// Only those that have this in them
+        text: Option<String>,
+    },
+
+    /// Start a new deck plan from the boat's length and beam
+    New(NewOptions),
+
+    /// Add a list of cylinders (CSV) to a trip
+    #[command(
+        after_help = "The first line of the list has the headings: number, kind, gas, pressure_bar (or \
+                            pressure_psi), fill, slot, rack, stamped_tare_kg, boot, diver, analysed, id; only kind \
+                            and number must be there. A cylinder without a slot is ashore until it is placed."
+    )]
+    Cylinders(CylindersOptions),
+
+    /// Print the JSON Schema of deck plans, or of what `check --format json` prints
+    Schema {
+        /// Which
+        #[arg(value_enum, default_value_t)]
+        of: SchemaOf,
+    },
+
+    /// Print completions for a shell
+    Completions {
+        /// Which shell
+        #[arg(value_enum)]
+        shell: clap_complete::Shell,
+    },
+}
+
+/// What `snugdown check` is asked.
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = "Ends with 0 if nothing is at or above the threshold, with 1 if something is, with 2 if a file \
+                  cannot be read or the usage is wrong. Findings that somebody took on stay in the list and \
+                  do not count."
+)]
+pub(super) struct CheckOptions {
+    /// The deck plans
+    #[arg(required = true, value_name = "FILE")]
+    pub(super) files: Vec<PathBuf>,
+
+    /// Only the trip with this id
+    #[arg(long, value_name = "ID")]
+    pub(super) trip: Option<String>,
+
+    /// Only the part of the day with this id
+    #[arg(long, value_name = "ID")]
+    pub(super) part: Option<String>,
+
+    /// Only findings of this signal word or above, which is also the threshold; without it, all are told
+    /// and CAUTION is the threshold
+    #[arg(long, value_enum, ignore_case = true)]
+    pub(super) least: Option<Least>,
+
+    /// For people or for machines
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) format: Format,
+
+    /// Colour in the table
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) color: Colour,
+}
+
+/// What `snugdown new` is asked.
+#[derive(Debug, clap::Args)]
+pub(super) struct NewOptions {
+    /// Where to save the plan
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+
+    /// The boat's name
+    #[arg(long)]
+    pub(super) name: String,
+
+    /// Length overall: 11.6 (metres), "38 ft", "38 ft 6 in"
+    #[arg(long, alias = "length-m", value_parser = length)]
+    pub(super) length: f64,
+
+    /// Greatest beam, written like the length
+    #[arg(long, alias = "beam-m", value_parser = length)]
+    pub(super) beam: f64,
+
+    /// Replace FILE if it is there
+    #[arg(long)]
+    pub(super) overwrite: bool,
+}
+
+/// What `snugdown cylinders` is asked.
+#[derive(Debug, clap::Args)]
+pub(super) struct CylindersOptions {
+    /// The deck plan
+    pub(super) layout: PathBuf,
+
+    /// The list of cylinders
+    #[arg(value_name = "LIST.csv")]
+    pub(super) list: PathBuf,
+
+    /// The trip that gets them; the only one unless given
+    #[arg(long, value_name = "ID")]
+    pub(super) trip: Option<String>,
+
+    /// Save here and leave LAYOUT as it is
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
+
+    /// Replace the file of --out if it is there
+    #[arg(long, requires = "out")]
+    pub(super) overwrite: bool,
+}
+
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum SchemaOf {
+    /// Of deck plans
+    #[default]
+    Layout,
+    /// Of what `check --format json` prints
+    Check,
+}
+
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    /// Lines for people
+    #[default]
+    Table,
+    /// All findings and all computed numbers, see `snugdown schema check`
+    Json,
+}
+
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Colour {
+    /// If it is a terminal that has colour
+    #[default]
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+/// A [`Signal`] as an argument.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Least {
+    #[value(name = "NOTICE")]
+    Notice,
+    #[value(name = "CAUTION")]
+    Caution,
+    #[value(name = "WARNING")]
+    Warning,
+    #[value(name = "DANGER")]
+    Danger,
+}
+
+impl From<Least> for Signal {
+    fn from(least: Least) -> Self {
+        match least {
+            Least::Notice => Self::Notice,
+            Least::Caution => Self::Caution,
+            Least::Warning => Self::Warning,
+            Least::Danger => Self::Danger,
+        }
+    }
+}
+
+/// A [`System`] as an argument.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Units {
+    /// Millimetres, kilograms, bar
+    #[default]
+    Metric,
+    /// Inches, pounds, psi
+    Us,
+}
+
+impl From<Units> for System {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Us => Self::Us,
+        }
+    }
+}
+
+fn length(text: &str) -> Result<f64, units::ParseError> {
+    units::parse(text, Quantity::Length, System::Metric)
+}
+
+/// The help of every command as one page, for the docs.
+pub fn markdown() -> String {
+    let mut root = Args::command().term_width(96);
+    root.build();
+    let mut page = String::from(
+        "# The command line\n\nWhat `snugdown help` says, command by command. Generated; run `UPDATE_DOCS=1 \
+         cargo test --test tidy` after a change.\n",
+    );
+    let mut section = |name: &str, command: &mut clap::Command| {
+        let help = command.render_long_help().to_string();
+        let lines: Vec<&str> = help.lines().map(str::trim_end).collect();
+        write!(
+            page,
+            "\n## `{name}`\n\n```text\n{}\n```\n",
+            lines.join("\n").trim_end()
+        )
+        .ok();
+    };
+    section("snugdown", &mut root);
+    for command in root.get_subcommands_mut() {
+        if command.get_name() != "help" {
+            section(&format!("snugdown {}", command.get_name()), command);
+        }
+    }
+    page
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_arguments_fit_together() {
+        Args::command().debug_assert();
+    }
+}

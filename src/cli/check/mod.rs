@@ -1,0 +1,244 @@
+//! `snugdown check`: reads deck plans, computes, and tells people or machines.
+
+mod people;
+pub(super) mod report;
+
+use std::path::Path;
+
+use rayon::prelude::*;
+
+use self::report::{FaultReport, FileReport, REPORT_VERSION, Report, TripReport};
+use super::args::{CheckOptions, Colour, Format};
+use super::cylinders::no_such;
+use super::style::Paint;
+use super::{Console, Failure, Status};
+use crate::checks::{self, Finding, Signal};
+use crate::engine::Assessor;
+use crate::engine::numbers::Assessment;
+use crate::layout::{Plan, Trip};
+use crate::store::{self, ReadError};
+
+/// What stands with every answer.
+pub(super) const CAUTIONS: [&str; 2] = [
+    "A planning aid, no approval: it speaks of the stowage, not the boat, and knows no breaking seas, no \
+     collisions, no worn gear.",
+    "Local codes, the flag state, the makers of the gear and the licensed master decide.",
+];
+
+/// One file: what was found in it, or why it could not be used.
+struct Checked {
+    result: Result<(Plan, Vec<CheckedTrip>), ReadFailure>,
+}
+
+/// One trip.
+struct CheckedTrip {
+    /// Its place in the plan.
+    index: usize,
+
+    findings: Vec<Finding>,
+    numbers: Assessment,
+}
+
+/// Why a file could not be used.
+enum ReadFailure {
+    /// It cannot be read.
+    Read(ReadError),
+
+    /// It has no such trip or part of the day.
+    Choice(String),
+}
+
+pub(super) fn run(options: &CheckOptions, console: &mut Console<'_>) -> Result<Status, Failure> {
+    let files: Vec<Checked> = options
+        .files
+        .par_iter()
+        .map(|path| check(path, options))
+        .collect();
+
+    let mut status = Status::Success;
+    for (path, file) in options.files.iter().zip(&files) {
+        status = status.max(status_of(file, threshold(options)));
+        if let Err(failure) = &file.result {
+            tell(path, failure, console)?;
+        }
+    }
+    match options.format {
+        Format::Json => {
+            let report = to_report(options, files);
+            serde_json::to_writer_pretty(&mut *console.out, &report)
+                .map_err(std::io::Error::from)?;
+            writeln!(console.out)?;
+        }
+        Format::Table => {
+            let paint = Paint {
+                colour: match options.color {
+                    Colour::Auto => console.terminal.colour,
+                    Colour::Always => true,
+                    Colour::Never => false,
+                },
+            };
+            let page = people::Page {
+                paint,
+                width: console.terminal.columns(),
+            };
+            for (path, file) in options.files.iter().zip(&files) {
+                if let Ok((plan, trips)) = &file.result {
+                    let text = page.file(path, plan, trips);
+                    console.out.write_all(text.as_bytes())?;
+                }
+            }
+            if files.iter().any(|file| file.result.is_ok()) {
+                console.out.write_all(page.cautions().as_bytes())?;
+            }
+        }
+    }
+    Ok(status)
+}
+
+/// From this signal word on a finding counts.
+fn threshold(options: &CheckOptions) -> Signal {
+    options.least.map_or(Signal::Caution, Signal::from)
+}
+
+fn status_of(file: &Checked, threshold: Signal) -> Status {
+    let Ok((_, trips)) = &file.result else {
+        return Status::Failure;
+    };
+    let counts = |finding: &Finding| finding.signal >= threshold && finding.taken_on.is_none();
+    if trips.iter().any(|trip| trip.findings.iter().any(counts)) {
+        Status::Findings
+    } else {
+        Status::Success
+    }
+}
+
+/// Tells the trouble with one file.
+fn tell(path: &Path, failure: &ReadFailure, console: &mut Console<'_>) -> Result<(), Failure> {
+    match failure {
+        // Both name the file themselves.
+        ReadFailure::Read(error) => writeln!(console.err, "{error}")?,
+        ReadFailure::Choice(why) => writeln!(console.err, "{}: {why}", path.display())?,
+    }
+    Ok(())
+}
+
+fn check(path: &Path, options: &CheckOptions) -> Checked {
+    let result = (|| {
+        let plan = store::read(path).map_err(ReadFailure::Read)?;
+        let chosen = choose(&plan, options).map_err(ReadFailure::Choice)?;
+        let mut assessor = Assessor::default();
+        let trips = chosen
+            .into_iter()
+            .map(|index| check_trip(&mut assessor, &plan, index, options))
+            .collect();
+        Ok((plan, trips))
+    })();
+    Checked { result }
+}
+
+/// The trips that are asked for, by their places in the plan.
+fn choose(plan: &Plan, options: &CheckOptions) -> Result<Vec<usize>, String> {
+    let is_wanted = |trip: &Trip| {
+        options
+            .trip
+            .as_ref()
+            .is_none_or(|wanted| trip.id == *wanted)
+    };
+    let has_part = |trip: &Trip| {
+        options
+            .part
+            .as_ref()
+            .is_none_or(|part| trip.part(part).is_some())
+    };
+    let of_trip: Vec<(usize, &Trip)> = plan
+        .trips
+        .iter()
+        .enumerate()
+        .filter(|(_, trip)| is_wanted(trip))
+        .collect();
+    if let (Some(wanted), []) = (&options.trip, of_trip.as_slice()) {
+        return Err(no_such(
+            "trip",
+            wanted,
+            plan.trips.iter().map(|trip| trip.id.as_str()),
+        ));
+    }
+    let chosen: Vec<usize> = of_trip
+        .iter()
+        .filter(|(_, trip)| has_part(trip))
+        .map(|(index, _)| *index)
+        .collect();
+    if let (Some(part), []) = (&options.part, chosen.as_slice()) {
+        let parts = of_trip.iter().flat_map(|(_, trip)| &trip.parts);
+        return Err(no_such(
+            "part of the day",
+            part,
+            parts.map(|part| part.id.as_str()),
+        ));
+    }
+    Ok(chosen)
+}
+
+fn check_trip(
+    assessor: &mut Assessor,
+    plan: &Plan,
+    index: usize,
+    options: &CheckOptions,
+) -> CheckedTrip {
+    let mut findings = checks::run(assessor, plan, &plan.trips[index]);
+    let mut numbers = assessor.assessment().clone();
+    if let Some(least) = options.least.map(Signal::from) {
+        findings.retain(|finding| finding.signal >= least);
+    }
+    if let Some(part) = &options.part {
+        findings.retain(|finding| finding.part == *part);
+        numbers.parts.retain(|numbers| numbers.part == *part);
+    }
+    CheckedTrip {
+        index,
+        findings,
+        numbers,
+    }
+}
+
+fn to_report(options: &CheckOptions, files: Vec<Checked>) -> Report {
+    let files = options.files.iter().zip(files).map(|(path, file)| {
+        let mut report = FileReport {
+            path: path.display().to_string(),
+            boat: None,
+            trouble: None,
+            faults: Vec::new(),
+            trips: Vec::new(),
+        };
+        match file.result {
+            Err(ReadFailure::Read(error)) => {
+                report.faults = error.faults().iter().map(FaultReport::from).collect();
+                if report.faults.is_empty() {
+                    report.trouble = Some(error.to_string());
+                }
+            }
+            Err(ReadFailure::Choice(why)) => report.trouble = Some(why),
+            Ok((plan, trips)) => {
+                report.boat = Some(plan.boat.name.clone());
+                let trips = trips.into_iter().map(|checked| {
+                    let trip = &plan.trips[checked.index];
+                    TripReport {
+                        trip: trip.id.clone(),
+                        name: trip.name.clone(),
+                        findings: checked.findings,
+                        numbers: checked.numbers,
+                    }
+                });
+                report.trips = trips.collect();
+            }
+        }
+        report
+    });
+    Report {
+        version: REPORT_VERSION,
+        program: concat!("snugdown ", env!("CARGO_PKG_VERSION")).to_owned(),
+        cautions: CAUTIONS.to_vec(),
+        threshold: threshold(options),
+        files: files.collect(),
+    }
+}
