@@ -3,6 +3,7 @@ use std::collections::BTreeMap;
 use super::assembled::Assemblies;
 use super::body::{self, Body, Rest};
 use super::cylinder::{self, Prepared};
+use super::fall::{self, FallInput};
 use super::fit::{self, FitInput};
 use super::hold::{self, Hold};
 use super::numbers::{
@@ -179,7 +180,15 @@ impl PartTask<'_> {
             lashings: lashing::lashings(&straps, &bodies, &cylinders),
             points: lashing::points(&straps, &bodies, &cylinders),
             walkways: Vec::new(),
-            falls: Vec::new(),
+            falls: fall::falls(FallInput {
+                boat: self.boat,
+                scene: &scene,
+                bodies: &bodies,
+                holds: &holds,
+                cylinders: &cylinders,
+                motion: &motion,
+                cases: &prepared.cases,
+            }),
             fit: fit::fits(FitInput {
                 boat: self.boat,
                 day: self.day,

@@ -24,6 +24,7 @@ mod lashing;
 mod rack;
 
 mod deck_load;
+mod fall;
 mod fit;
 mod hindrance;
 mod walkway;

@@ -43,7 +43,7 @@ pub struct PartNumbers {
     /// The walkways, in the order of their names.
     pub walkways: Vec<WalkwayNumbers>,
 
-    /// What each upright cylinder would reach if it went, in the order of their names.
+    /// What the upright cylinders would reach if they went, in the order of their names.
     pub falls: Vec<FallNumbers>,
 
     /// Mass, area and load of each deck, in the order of their names.
@@ -645,6 +645,12 @@ pub struct Struck {
 
     /// Does it go too, for another cylinder?
     pub goes_too: bool,
+
+    /// Which cylinder reaches it: the one that goes first, or one of its chain.
+    pub by: Id,
+
+    /// Is it reached only afterwards, when the fallen cylinder rolls to the low side?
+    pub afterwards: bool,
 }
 
 /// What sort of thing is reached by a falling cylinder.
@@ -667,14 +673,20 @@ pub enum StruckKind {
     Cylinder,
 }
 
-/// What an upright cylinder would reach if it went.
+/// What an upright cylinder that nothing holds (or that goes all the same) would reach if it went. One
+/// for each clearly different direction in which it goes within the motion, the readiest first; for
+/// one that holds, the direction in which it would go first.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct FallNumbers {
     /// The cylinder.
     pub cylinder: Id,
 
-    /// The direction in which it goes first, in degrees from the bow towards port.
+    /// The direction in which it goes, in degrees from the bow towards port.
     pub towards_deg: f64,
+
+    /// How much of what keeps it upright the worst load case in that direction uses up, held by nothing;
+    /// infinite is written as `null`.
+    pub utilisation: Option<f64>,
 
     /// Where it stands, in metres.
     pub at: Point,
@@ -688,10 +700,11 @@ pub struct FallNumbers {
     /// Its energy when it is down, in joules.
     pub energy_j: f64,
 
-    /// What lies in the sweep.
+    /// What lies in the sweep, in the sweeps of the cylinders that it takes along, and where it rolls
+    /// to afterwards.
     pub struck: Vec<Struck>,
 
-    /// The cylinders that go one after the other.
+    /// The cylinders that it takes along, one after the other; no more than 20 are followed.
     pub chain: Vec<Id>,
 }
 

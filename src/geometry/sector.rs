@@ -1,5 +1,6 @@
+use super::separation::gap_m;
 use super::shape::arc_angles;
-use super::{Outline, Shape, Vec2, separation};
+use super::{Outline, Shape, Vec2};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// What a round body may come to lie on when it falls over.
@@ -114,7 +115,7 @@ impl Sector {
     /// Can the body come to lie on any of this? To 0.3 mm per metre of height on the safe side.
     pub fn touches(&self, shape: &Shape) -> bool {
         self.outline.bounds().meets(&shape.bounds())
-            && separation(&Shape::Polygon(self.outline.clone()), shape).gap_m <= 0.0
+            && gap_m(&Shape::Polygon(self.outline.clone()), shape) <= 0.0
     }
 }
 

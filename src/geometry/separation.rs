@@ -82,6 +82,13 @@ pub fn separation(first: &Shape, second: &Shape) -> Separation {
     result
 }
 
+/// How far two shapes are apart, in metres; 0 where they touch or overlap. The same as
+/// [`Separation::gap_m`] without the search for a way out.
+pub(super) fn gap_m(first: &Shape, second: &Shape) -> f64 {
+    let ((core_a, radius_a), (core_b, radius_b)) = (first.core(), second.core());
+    (nearest_of_cores(&core_a, &core_b).distance_m - radius_a - radius_b).max(0.0)
+}
+
 /// The nearest points of two cores: one common point for both where they meet.
 fn nearest_of_cores(a: &Core<'_>, b: &Core<'_>) -> Nearest {
     let common = |p: Vec2| Nearest {

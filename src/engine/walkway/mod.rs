@@ -346,6 +346,13 @@ fn asks(boat: &Boat, deck: &str) -> Vec<Ask> {
     asks
 }
 
+/// The strip that is to be kept free for a walkway; `None` if its line is no line.
+pub(super) fn strip_of(walkway: &Walkway) -> Option<Strip> {
+    let line: Vec<Vec2> = walkway.line.iter().map(|p| Vec2::from(*p)).collect();
+    let length_m = line.windows(2).map(|pair| pair[0].distance(pair[1])).sum();
+    Strip::new(line, wanted(walkway, length_m).0).ok()
+}
+
 /// The clear width wanted and where that comes from.
 fn wanted(walkway: &Walkway, length_m: f64) -> (f64, String) {
     match walkway.clear_width_m {

@@ -1,0 +1,302 @@
+//! What stands, lies and is about where cylinders may fall.
+
+use super::sweep::{Shell, Sweep};
+use super::{Body, FallInput};
+use crate::engine::DeckScene;
+use crate::engine::hindrance::OVERHEAD_M;
+use crate::engine::numbers::{Struck, StruckKind, ThingSort};
+use crate::engine::walkway::strip_of;
+use crate::geometry::{Bounds, Index, Region, Segment, Shape, Strip, Vec2, rectangle, separation};
+use crate::layout::{Boat, FixtureKind, Id, PlaceKind};
+
+/// How far a cylinder rolls where nothing stops it: longer than any deck that this is for.
+const FAR_M: f64 = 60.0;
+
+/// Something that is reached, other than a cylinder or a place.
+#[derive(Debug)]
+struct Target<'a> {
+    kind: StruckKind,
+    id: &'a Id,
+    shape: &'a Shape,
+}
+
+/// A deck, ready to be fallen on.
+#[derive(Debug)]
+struct DeckGround<'a> {
+    scene: &'a DeckScene,
+    targets: Vec<Target<'a>>,
+    targets_index: Index,
+    places: Vec<(&'a Id, Vec2)>,
+    walkways: Vec<(&'a Id, Strip)>,
+    /// Numbers of the bodies on this deck, in rising order.
+    bodies: Vec<usize>,
+    bodies_index: Index,
+    /// What stops a rolling cylinder.
+    stops: Vec<&'a Shape>,
+}
+
+/// All decks, ready to be fallen on.
+#[derive(Debug)]
+pub(super) struct Surroundings<'a> {
+    decks: Vec<DeckGround<'a>>,
+    all: &'a [Body],
+    shells: Vec<Shell>,
+    free: Vec<bool>,
+}
+
+impl<'a> Surroundings<'a> {
+    pub(super) fn new(input: FallInput<'a>) -> Self {
+        let shells: Vec<Shell> = (input.bodies.iter())
+            .map(|body| {
+                Shell::of(&body.shell_shape()).unwrap_or(Shell {
+                    from: body.at,
+                    to: body.at,
+                    radius_m: body.radius_m,
+                })
+            })
+            .collect();
+        Self {
+            decks: (input.scene.decks.iter())
+                .map(|scene| DeckGround::new(input, scene, &shells))
+                .collect(),
+            all: input.bodies,
+            shells,
+            free: (0..input.bodies.len())
+                .map(|number| input.stands_free(number))
+                .collect(),
+        }
+    }
+
+    fn deck(&self, body: &Body) -> Option<&DeckGround<'a>> {
+        self.decks.iter().find(|deck| deck.scene.deck == body.deck)
+    }
+
+    pub(super) fn gap_m(&self, one: usize, other: usize) -> f64 {
+        self.shells[one].gap_m(&self.shells[other])
+    }
+
+    /// The cylinders that stand free in a sweep, the nearest first; one that stands behind another is
+    /// only reached by that one.
+    pub(super) fn standing_in(
+        &self,
+        input: FallInput<'_>,
+        falling: usize,
+        sweep: &Sweep,
+    ) -> Vec<usize> {
+        let from = &input.bodies[falling];
+        let Some(deck) = self.deck(from) else {
+            return Vec::new();
+        };
+        let mut near: Vec<(f64, usize)> = (deck.bodies_near(sweep))
+            .filter(|&number| number != falling && self.all[number].stance.is_upright())
+            .filter(|&number| sweep.touches_shell(&self.shells[number]))
+            .map(|number| (from.at.distance(self.all[number].at), number))
+            .collect();
+        near.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        let mut reached: Vec<usize> = Vec::new();
+        let mut seen: Vec<usize> = Vec::new();
+        for (_, number) in near {
+            let body = &self.all[number];
+            let way = Segment::new(from.at, body.at);
+            let hidden = (seen.iter().map(|&other| &self.all[other]))
+                .any(|other| way.distance(other.at) < 0.5 * other.radius_m);
+            if !hidden {
+                seen.push(number);
+                if self.free[number] {
+                    reached.push(number);
+                }
+            }
+        }
+        reached
+    }
+
+    /// Everything in a sweep.
+    pub(super) fn reached(&self, by: &Body, sweep: &Sweep, struck: &mut Vec<Struck>) {
+        let Some(deck) = self.deck(by) else { return };
+        let mut add = |kind: StruckKind, thing: &Id| {
+            struck.push(Struck {
+                thing: thing.clone(),
+                kind,
+                goes_too: false,
+                by: by.id.clone(),
+                afterwards: false,
+            });
+        };
+        for number in deck.bodies_near(sweep) {
+            let body = &self.all[number];
+            if body.id != by.id && sweep.touches_shell(&self.shells[number]) {
+                add(StruckKind::Cylinder, &body.id);
+            }
+        }
+        for (id, at) in &deck.places {
+            if sweep.touches_disc(*at, 0.0) {
+                add(StruckKind::Place, id);
+            }
+        }
+        let round = Bounds::of([sweep.edge]).grown(sweep.reach_m());
+        let targets = deck.targets_index.within(&round, 0.0);
+        let walkways: Vec<_> = (deck.walkways.iter())
+            .filter(|(_, strip)| strip.bounds().meets(&round))
+            .collect();
+        if targets.is_empty() && walkways.is_empty() {
+            return;
+        }
+        let Some(sector) = sweep.sector() else { return };
+        for target in targets.into_iter().map(|number| &deck.targets[number]) {
+            if sector.touches(target.shape) {
+                add(target.kind, target.id);
+            }
+        }
+        for (id, strip) in walkways {
+            if strip.parts().iter().any(|part| sector.touches(part)) {
+                add(StruckKind::Walkway, id);
+            }
+        }
+    }
+
+    /// People and places over which it rolls when it lies: as wide as it is long, from where its
+    /// middle lies down to the next thing that stops it or the deck's edge.
+    pub(super) fn rolled_over(
+        &self,
+        body: &Body,
+        sweep: &Sweep,
+        downhill: Vec2,
+        struck: &mut Vec<Struck>,
+    ) {
+        let Some(deck) = self.deck(body) else { return };
+        let start = sweep.edge + 0.5 * sweep.height_m * sweep.towards;
+        let far_m = deck.rolls_m(start, downhill, sweep.radius_m);
+        let middle = start + 0.5 * far_m * downhill;
+        let half_width = 0.5 * sweep.height_m;
+        let Ok(band) = rectangle(middle, 0.5 * far_m, half_width, downhill.angle()) else {
+            return;
+        };
+        let mut add = |kind: StruckKind, thing: &Id| {
+            struck.push(Struck {
+                thing: thing.clone(),
+                kind,
+                goes_too: false,
+                by: body.id.clone(),
+                afterwards: true,
+            });
+        };
+        for number in deck.targets_index.within(&band.bounds(), 0.0) {
+            let target = &deck.targets[number];
+            let person = target.kind == StruckKind::Person;
+            if person && separation(target.shape, &band).overlaps() {
+                add(target.kind, target.id);
+            }
+        }
+        for (id, at) in &deck.places {
+            if band.contains(*at) {
+                add(StruckKind::Place, id);
+            }
+        }
+    }
+}
+
+impl<'a> DeckGround<'a> {
+    fn new(input: FallInput<'a>, scene: &'a DeckScene, shells: &[Shell]) -> Self {
+        let targets: Vec<Target<'a>> = (scene.things.iter())
+            .filter(|thing| thing.from_m < OVERHEAD_M)
+            .filter_map(|thing| {
+                let id = &thing.thing.id;
+                let kind = match thing.sort {
+                    ThingSort::Person => StruckKind::Person,
+                    ThingSort::Gear => StruckKind::Gear,
+                    ThingSort::Fixture => breaks(input.boat.fixture(id)?.kind)?,
+                    _ => return None,
+                };
+                let shape = &thing.shape;
+                Some(Target { kind, id, shape })
+            })
+            .collect();
+        let stops = (scene.things.iter())
+            .filter(|thing| match thing.sort {
+                ThingSort::Fixture => !thing.walked_on && thing.from_m < OVERHEAD_M,
+                ThingSort::Rack => true,
+                _ => false,
+            })
+            .map(|thing| &thing.shape)
+            .collect();
+        let bodies: Vec<usize> = (input.bodies.iter().enumerate())
+            .filter(|(_, body)| body.deck == scene.deck)
+            .map(|(number, _)| number)
+            .collect();
+        Self {
+            scene,
+            targets_index: Index::new(targets.iter().map(|target| target.shape.bounds())),
+            targets,
+            places: places(input.boat, &scene.deck),
+            walkways: walkways(input.boat, &scene.deck),
+            bodies_index: Index::new(bodies.iter().map(|number| shells[*number].bounds())),
+            bodies,
+            stops,
+        }
+    }
+
+    fn bodies_near(&self, sweep: &Sweep) -> impl Iterator<Item = usize> {
+        let round = Bounds::of([sweep.edge]).grown(sweep.reach_m());
+        (self.bodies_index.within(&round, 0.0).into_iter()).map(|found| self.bodies[found])
+    }
+
+    /// How far a cylinder rolls from a point.
+    fn rolls_m(&self, start: Vec2, downhill: Vec2, radius_m: f64) -> f64 {
+        let way = Segment::new(start, start + FAR_M * downhill);
+        let to_edge = (self.scene.floor.as_ref())
+            .into_iter()
+            .flat_map(Region::boundary_edges)
+            .filter_map(|edge| way.crossing(&edge))
+            .map(|p| start.distance(p))
+            .fold(FAR_M, f64::min);
+        let middle = Shape::Stadium {
+            from: start,
+            to: start + to_edge * downhill,
+            radius: radius_m,
+        };
+        (self.stops.iter())
+            .filter(|stop| stop.bounds().meets(&middle.bounds()))
+            .filter(|stop| separation(stop, &middle).gap_m <= 0.0)
+            .map(|stop| -stop.support(-downhill) - start.dot(downhill))
+            .fold(to_edge, f64::min)
+            .max(0.0)
+    }
+}
+
+/// A fixture that breaks, burns or bursts.
+fn breaks(kind: FixtureKind) -> Option<StruckKind> {
+    match kind {
+        FixtureKind::Glass => Some(StruckKind::Glass),
+        FixtureKind::Compressor | FixtureKind::OxygenKit | FixtureKind::Fuel => {
+            Some(StruckKind::Fixture)
+        }
+        _ => None,
+    }
+}
+
+/// The places where people are.
+fn places<'a>(boat: &'a Boat, deck: &str) -> Vec<(&'a Id, Vec2)> {
+    (boat.places.iter())
+        .filter(|place| place.deck == deck)
+        .filter(|place| match place.kind {
+            PlaceKind::Seat
+            | PlaceKind::Gate
+            | PlaceKind::Helm
+            | PlaceKind::LadderHead
+            | PlaceKind::MusterPoint
+            | PlaceKind::Door
+            | PlaceKind::Filling
+            | PlaceKind::HandOver
+            | PlaceKind::CasualtyFloor => true,
+            PlaceKind::EmergencyGear | PlaceKind::SetDown | PlaceKind::Other => false,
+        })
+        .map(|place| (&place.id, place.at.into()))
+        .collect()
+}
+
+fn walkways<'a>(boat: &'a Boat, deck: &str) -> Vec<(&'a Id, Strip)> {
+    (boat.walkways.iter())
+        .filter(|walkway| walkway.deck == deck)
+        .filter_map(|walkway| Some((&walkway.id, strip_of(walkway)?)))
+        .collect()
+}
