@@ -4,7 +4,8 @@ use super::hold::{newtons, position};
 use crate::catalogue::Catalogue;
 use crate::catalogue::materials::Material;
 use crate::layout::{
-    Boat, DayState, Id, Known, LashCondition, Lashing, LashingPoint, PointKind, Trip,
+    Boat, Cylinder, DayState, Id, Known, LashCondition, Lashing, LashingPoint, Placing, PointKind,
+    Trip,
 };
 use crate::mechanics::lashing::leg::Leg;
 use crate::mechanics::lashing::strength::{ANY_ANGLE, EYE_BOLT, calculation_strength_n};
@@ -47,7 +48,10 @@ pub(super) struct StrapState {
     pub(super) id: Id,
     pub(super) shut: bool,
     pub(super) condition: LashCondition,
+    /// The cylinders it goes round that are still there.
     pub(super) round: Vec<Id>,
+    /// Is one that it went round not there any more?
+    pub(super) one_left: bool,
     pub(super) height_m: f64,
     pub(super) points: [PointState; 2],
     /// Maximum securing load of the strap itself, condition counted; `None` if not known.
@@ -63,9 +67,10 @@ pub(super) struct StrapState {
 }
 
 impl StrapState {
-    /// Does it hold anything at all?
+    /// Does it hold anything at all? Round several it is one thing: when one of them leaves, it goes
+    /// slack by the girth that left and holds none of the others.
     pub(super) fn counts(&self) -> bool {
-        self.shut && self.condition != LashCondition::Cut
+        self.shut && self.condition != LashCondition::Cut && !self.one_left
     }
 
     /// Calculation strength of strap and points in a straight pull, in newtons; infinite where nobody
@@ -102,6 +107,14 @@ impl Straps {
             .filter_map(|state| strap(boat, trip, day, &state.lashing));
         Self { all: all.collect() }
     }
+}
+
+/// Is the cylinder where a strap can go round it: on deck and in nobody's hands?
+fn is_in_place(cylinder: &Cylinder) -> bool {
+    !matches!(
+        cylinder.placing,
+        Placing::InWater | Placing::Ashore | Placing::OnDiver { .. } | Placing::HeldByHand { .. }
+    )
 }
 
 fn point_state(boat: &Boat, point: &LashingPoint) -> Option<PointState> {
@@ -157,20 +170,18 @@ fn strap(boat: &Boat, trip: &Trip, day: &DayState, lashing: &Lashing) -> Option<
         }
         (None, None) => (None, None),
     };
+    let round: Vec<Id> = lashing
+        .round
+        .iter()
+        .filter(|id| day.cylinder(id).is_some_and(is_in_place))
+        .cloned()
+        .collect();
     Some(StrapState {
         id: lashing.id.clone(),
         shut: lashing.shut,
         condition: lashing.condition,
-        round: lashing
-            .round
-            .iter()
-            .filter(|id| {
-                day.cylinder(id).is_some_and(|cylinder| {
-                    cylinder.placing.at().is_some() || cylinder.placing.is_aboard()
-                })
-            })
-            .cloned()
-            .collect(),
+        one_left: round.len() < lashing.round.len(),
+        round,
         height_m: lashing.height_m,
         points: [from, to],
         msl_n: new_msl_n.map(|msl| msl * left),

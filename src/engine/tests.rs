@@ -267,6 +267,22 @@ fn a_lying_cylinder_rolls_unless_chocked() {
 }
 
 #[test]
+fn a_strap_round_two_holds_neither_when_one_leaves() {
+    let mut plan = plan(20.0);
+    add(&mut plan, "P1", standing([6.0, 1.0]));
+    add(&mut plan, "P2", standing([6.0, 0.815]));
+    lash(&mut plan, Known::Value(5.0), 0.44);
+    for lashing in &mut plan.trips[0].lashings {
+        lashing.round = vec!["P1".into(), "P2".into()];
+    }
+    assert_eq!(only(&plan).stance, Stance::Lashed);
+    plan.trips[0].cylinders[1].placing = Placing::InWater;
+    let left = only(&plan);
+    assert_eq!(left.stance, Stance::StandsFree);
+    assert!(left.limit.share.unwrap() < 1.0, "{:?}", left.limit);
+}
+
+#[test]
 fn moving_one_cylinder_computes_the_others_no_differently() {
     let mut plan = plan(12.0);
     for index in 0..4 {
