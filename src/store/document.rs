@@ -1,6 +1,5 @@
 //! From bytes to a value of some type, or to all that is wrong with them.
 
-use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::Read as _;
 use std::path::Path;
@@ -12,7 +11,7 @@ use serde::de::DeserializeOwned;
 use super::fault::{Fault, Faults, RawFault, ReadError, locate};
 use super::field_path::FieldPath;
 use super::json;
-use super::shape::{self, Schema};
+use super::shape::{self, DependedOn, Schema};
 use crate::layout::Mistake;
 
 /// What files of some kind look like.
@@ -22,11 +21,15 @@ pub(super) struct Format {
 
     /// The newest version that can be read; it stands in the field `version`.
     version: u32,
+
+    /// Fields on whose value it depends whether something else is a mistake.
+    depended_on: DependedOn,
 }
 
 impl Format {
-    pub(super) fn new(schema: &serde_json::Value, version: u32) -> Self {
+    pub(super) fn new(schema: &serde_json::Value, version: u32, depended_on: DependedOn) -> Self {
         Self {
+            depended_on,
             schema: Schema::compile(schema),
             version,
         }
@@ -69,8 +72,7 @@ pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, ReadError> {
 /// Reads a value: its syntax, its shape, and then what `mistakes` finds in it.
 ///
 /// Shape and mistakes are told together wherever the value can be made out in spite of the faults
-/// of shape: unknown and doubled fields are then left out, numbers out of range are taken as they
-/// are.
+/// of shape, see [`shape::Repairs`]; numbers out of range are taken as they are.
 pub(super) fn from_bytes<T: DeserializeOwned>(
     format: &Format,
     bytes: &[u8],
@@ -93,8 +95,8 @@ pub(super) fn from_bytes<T: DeserializeOwned>(
     }
     let shape::Findings {
         faults: mut found,
-        dropped,
-    } = shape::examine(&format.schema, &root);
+        repairs,
+    } = shape::examine(&format.schema, format.depended_on, &root);
 
     let value = if found.is_empty() {
         match serde_json::from_str::<T>(text) {
@@ -102,7 +104,7 @@ pub(super) fn from_bytes<T: DeserializeOwned>(
             Err(error) => return Err(faults(vec![unforeseen(&error)])),
         }
     } else {
-        match serde_json::from_value::<T>(without(&root, &dropped)) {
+        match serde_json::from_value::<T>(repairs.apply(&root)) {
             Ok(value) => value,
             Err(_) => return Err(faults(locate(text, found))),
         }
@@ -113,11 +115,12 @@ pub(super) fn from_bytes<T: DeserializeOwned>(
         help,
     } in mistakes(&value)
     {
-        if found.iter().any(|fault| fault.field == field) {
+        let path = FieldPath::parse(&field);
+        if repairs.touch(&path) || found.iter().any(|fault| fault.field == field) {
             continue;
         }
         found.push(RawFault {
-            offset: FieldPath::parse(&field).find(&root),
+            offset: path.find(&root),
             field,
             message,
             help,
@@ -142,31 +145,5 @@ fn unforeseen(error: &serde_json::Error) -> Fault {
         field: String::new(),
         message: message.to_owned(),
         help: String::new(),
-    }
-}
-
-/// The tree as plain JSON, without some properties, given by where they start.
-fn without(value: &Value<'_>, dropped: &BTreeSet<usize>) -> serde_json::Value {
-    match value {
-        Value::NullKeyword(_) => serde_json::Value::Null,
-        Value::BooleanLit(literal) => literal.value.into(),
-        Value::StringLit(text) => text.value.as_ref().into(),
-        Value::NumberLit(number) => number
-            .value
-            .parse::<serde_json::Number>()
-            .map_or(serde_json::Value::Null, serde_json::Value::Number),
-        Value::Array(array) => {
-            let elements = array.elements.iter();
-            elements.map(|element| without(element, dropped)).collect()
-        }
-        Value::Object(object) => {
-            let kept = object.properties.iter();
-            let kept = kept.filter(|property| !dropped.contains(&property.start()));
-            kept.map(|property| {
-                let name = property.name.as_str().to_owned();
-                (name, without(&property.value, dropped))
-            })
-            .collect()
-        }
     }
 }

@@ -28,7 +28,20 @@ pub use fault::{Fault, Faults, ReadError};
 pub use write::{WriteError, write_atomic};
 
 static FORMAT: LazyLock<Format> =
-    LazyLock::new(|| Format::new(&schema::layout_schema(), PLAN_VERSION));
+    LazyLock::new(|| Format::new(&schema::layout_schema(), PLAN_VERSION, DEPENDED_ON));
+
+/// Fields of one thing that decide whether something in another is a mistake: how far a deck may
+/// reach, which slots a rack has, who is on deck. Names and points are never stood in for.
+const DEPENDED_ON: &[&str] = &[
+    "beam_m",
+    "columns",
+    "kind",
+    "length_overall_m",
+    "posture",
+    "rows",
+    "version",
+    "waterline_length_m",
+];
 
 /// Where layout files that are shipped find their schema.
 pub const SCHEMA_PATH: &str = "../docs/layout.schema.json";

@@ -9,6 +9,7 @@ mod compile;
 mod describe;
 mod node;
 mod number;
+mod repair;
 mod variant;
 
 use std::collections::BTreeSet;
@@ -18,6 +19,7 @@ use jsonc_parser::common::Ranged as _;
 
 pub(super) use compile::Schema;
 use node::{Fields, List, Node, NodeId, Others, Text};
+pub(super) use repair::{DependedOn, Repairs};
 
 use super::fault::{MOST_FAULTS, RawFault};
 use super::field_path::{FieldPath, Step};
@@ -28,9 +30,8 @@ use crate::layout::nearest::{either, nearest};
 pub(super) struct Findings {
     pub(super) faults: Vec<RawFault>,
 
-    /// Where the properties start that nobody should read: unknown ones, and the second of two
-    /// with the same name.
-    pub(super) dropped: BTreeSet<usize>,
+    /// How to make the value out all the same.
+    pub(super) repairs: Repairs,
 }
 
 impl Findings {
@@ -46,10 +47,12 @@ impl Findings {
     }
 }
 
-/// Holds a file's tree against the schema.
-pub(super) fn examine(schema: &Schema, root: &Value<'_>) -> Findings {
+/// Holds a file's tree against the schema. Fields that are `depended_on` are not stood in for where
+/// they are wrong.
+pub(super) fn examine(schema: &Schema, depended_on: DependedOn, root: &Value<'_>) -> Findings {
     let mut walk = Walk {
         schema,
+        depended_on,
         path: FieldPath::default(),
         found: Findings::default(),
         probing: 0,
@@ -60,6 +63,7 @@ pub(super) fn examine(schema: &Schema, root: &Value<'_>) -> Findings {
 
 struct Walk<'s> {
     schema: &'s Schema,
+    depended_on: DependedOn,
     path: FieldPath,
     found: Findings,
 
@@ -84,7 +88,7 @@ impl Walk<'_> {
                 self.check_number(node, number, value);
             }
             Value::StringLit(text) => match &node.text {
-                Some(allowed) => self.check_text(allowed, &text.value, value),
+                Some(allowed) => self.check_text(node, allowed, &text.value, value),
                 None => self.wrong_kind(node, value),
             },
             Value::Array(array) => match node.lists.as_slice() {
@@ -108,7 +112,7 @@ impl Walk<'_> {
         }
     }
 
-    fn check_text(&mut self, allowed: &Text, written: &str, value: &Value<'_>) {
+    fn check_text(&mut self, node: &Node, allowed: &Text, written: &str, value: &Value<'_>) {
         if let Some(words) = &allowed.words {
             if words.iter().any(|word| word == written) {
                 return;
@@ -119,6 +123,7 @@ impl Walk<'_> {
             let help = format!("write {}", either(known()));
             let written = describe::cut(written);
             self.fault(value, format!("unknown word {written:?}{guess}"), help);
+            self.repair(node, value);
             return;
         }
         let length = written.chars().count();
@@ -173,7 +178,7 @@ impl Walk<'_> {
         for property in &object.properties {
             let name = property.name.as_str();
             if !seen.insert(name) {
-                self.found.dropped.insert(property.start());
+                self.found.repairs.dropped.insert(property.start());
                 self.fault_at_field(
                     property.start(),
                     name,
@@ -186,8 +191,18 @@ impl Walk<'_> {
                 (Some(id), _) | (None, Others::Each(id)) => id,
                 (None, Others::Anything) => continue,
                 (None, Others::Refused) => {
-                    self.found.dropped.insert(property.start());
-                    meant.extend(self.unknown_field(fields, object, property.start(), name));
+                    let at = property.start();
+                    let known = self.unknown_field(fields, object, at, name);
+                    let repairs = &mut self.found.repairs;
+                    match known {
+                        // The first of two slips for the same field counts.
+                        Some(known) if fields.required.contains(known) && meant.insert(known) => {
+                            repairs.renamed.insert(at, known.to_owned());
+                        }
+                        _ => {
+                            repairs.dropped.insert(at);
+                        }
+                    }
                     continue;
                 }
             };
@@ -208,6 +223,9 @@ impl Walk<'_> {
                     format!("the field {name:?} is missing"),
                     format!("add \"{name}\": {wanted}"),
                 );
+                let (path, node) = (self.path.field(name), self.schema.node(*id));
+                let repairs = &mut self.found.repairs;
+                repairs.add(&path, object.start(), node, self.depended_on);
             }
         }
     }
@@ -246,6 +264,14 @@ impl Walk<'_> {
         let found = describe::kind(value);
         let help = describe::as_a_number(node, value).unwrap_or_else(|| format!("write {wanted}"));
         self.fault(value, format!("{found} where {wanted} should be"), help);
+        self.repair(node, value);
+    }
+
+    /// Stands in for the value at the current path.
+    fn repair(&mut self, node: &Node, value: &Value<'_>) {
+        let depended_on = self.depended_on;
+        let Findings { repairs, .. } = &mut self.found;
+        repairs.replace(&self.path, value, node, depended_on);
     }
 
     /// Goes one step down, and back up again.

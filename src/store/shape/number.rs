@@ -17,6 +17,7 @@ impl Walk<'_> {
                 format!("{written} is larger than any number that can be reckoned with"),
                 "look for a digit or an exponent too many",
             );
+            self.repair(node, value);
             return;
         }
         let whole: Option<i128> = number.value.parse().ok();
@@ -28,6 +29,7 @@ impl Walk<'_> {
                 format!("{written} is not a whole number"),
                 "write it without a decimal point or exponent",
             );
+            self.repair(node, value);
             return;
         }
         if kinds.any(|numbers| holds(numbers, whole, parsed)) {
