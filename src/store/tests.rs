@@ -90,3 +90,35 @@ fn the_schema_in_the_docs_is_current() {
         "run `UPDATE_DOCS=1 cargo test` to renew docs/layout.schema.json"
     );
 }
+
+/// Every layout that is shipped is sound, refers to its schema and is written as the program
+/// writes it; run with `UPDATE_DOCS=1` to write it so.
+#[test]
+fn shipped_layouts_are_sound_and_saved_as_they_are() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts");
+    let mut count = 0;
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_none_or(|ending| ending != "json") {
+            continue;
+        }
+        count += 1;
+        let plan = read(&path).unwrap_or_else(|error| panic!("{error}"));
+        assert_eq!(
+            plan.schema.as_deref(),
+            Some(SCHEMA_PATH),
+            "{}",
+            path.display()
+        );
+        if std::env::var_os("UPDATE_DOCS").is_some() {
+            save(&plan, &path).unwrap();
+        }
+        let written = std::fs::read_to_string(&path).unwrap();
+        assert!(
+            written == to_text(&plan),
+            "run `UPDATE_DOCS=1 cargo test` for {}",
+            path.display()
+        );
+    }
+    assert!(count > 0, "no layouts are shipped");
+}
