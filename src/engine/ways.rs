@@ -3,16 +3,14 @@
 use super::body::{Body, Lying, Rest};
 use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
 use super::numbers::{Stance, Way};
-use crate::geometry::Vec2;
 use crate::layout::Chocks;
 use crate::mechanics::assembly::Base;
-use crate::mechanics::equilibrium::{self, Feet, Holding, Load, Mode};
+use crate::mechanics::equilibrium::{self, Footing, Holding, Load, Mode};
 use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lean::{PlaneForce, tipping_direction};
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
 use crate::mechanics::motion::{Force, GRAVITY};
 use crate::mechanics::rack::{Rail, RailForces, rail_forces};
-use crate::mechanics::support::{self, Offset};
 use crate::mechanics::tiers::groove_angle_rad;
 
 /// Friction that is taken while nobody knows it, for the limit "if the unknowns hold".
@@ -66,8 +64,7 @@ pub(super) struct Judge<'a> {
     pub(super) body: &'a Body,
     pub(super) hold: &'a Hold,
     friction: f64,
-    feet: Vec<Vec2>,
-    foot_radius_m: f64,
+    footing: Footing,
     stop: [RollStop; 2],
     groove: Option<f64>,
 }
@@ -76,14 +73,12 @@ impl<'a> Judge<'a> {
     /// Prepares what does not depend on the force. `lower_pitch_m` is the distance between the two shells in
     /// whose groove the body rests.
     pub(super) fn new(body: &'a Body, hold: &'a Hold, lower_pitch_m: Option<f64>) -> Self {
-        let (feet, foot_radius_m) = feet_of(&body.base);
         let stop = stops(body, hold);
         let groove =
             lower_pitch_m.and_then(|pitch| groove_angle_rad(pitch, body.radius_m, body.radius_m));
         Self {
             friction: body.friction.value.unwrap_or(HOPED_FRICTION),
-            feet,
-            foot_radius_m,
+            footing: Footing::from(&body.base),
             stop,
             groove,
             body,
@@ -112,7 +107,7 @@ impl<'a> Judge<'a> {
     pub(super) fn with_friction(&self, friction: f64) -> Self {
         Self {
             friction,
-            feet: self.feet.clone(),
+            footing: self.footing.clone(),
             ..*self
         }
     }
@@ -158,21 +153,14 @@ impl<'a> Judge<'a> {
             mass_kg: self.body.mass_kg,
             friction: self.friction,
             foot: self.hold.foot(),
-            feet: Feet {
-                centres: &self.feet,
-                radius_m: self.foot_radius_m,
-            },
+            feet: self.footing.feet(),
         };
         let holding = Holding {
             restraints: &self.hold.restraints,
             point_capacities_n: &self.hold.point_capacities_n,
             bights: &self.hold.bights,
         };
-        let load = Load {
-            tipping: force.tipping(self.body.cg_height_m, self.body.kappa2_m2),
-            along_deck: force.along_deck(),
-            normal: force.a_n(),
-        };
+        let load = Load::of(force, self.body.cg_height_m, self.body.kappa2_m2);
         (body, holding, load)
     }
 
@@ -361,36 +349,6 @@ fn share_of_friction(along: f64, a_n: f64, friction: f64) -> f64 {
         f64::INFINITY
     } else {
         along / (friction * a_n)
-    }
-}
-
-/// The feet from the projected centre of gravity, and their radius; the worst way where the heading is not
-/// known.
-fn feet_of(base: &support::Base) -> (Vec<Vec2>, f64) {
-    let split = |offset: &Offset| match *offset {
-        Offset::Known(offset) => (offset, 0.0),
-        Offset::UnknownHeading(distance) => (Vec2::ZERO, distance.abs()),
-    };
-    match base {
-        support::Base::Disc { radius_m, offset } => {
-            let (offset, lost) = split(offset);
-            (vec![-offset], (radius_m - lost).max(0.0))
-        }
-        support::Base::Twin {
-            foot_radius_m,
-            spacing_m,
-            axis_rad,
-            offset,
-        } => {
-            let (offset, lost) = split(offset);
-            let side = 0.5 * *spacing_m * Vec2::from_angle(*axis_rad).perp();
-            (
-                vec![side - offset, -side - offset],
-                (foot_radius_m - lost).max(0.0),
-            )
-        }
-        support::Base::Hull(points) => (points.clone(), 0.0),
-        support::Base::None => (vec![Vec2::ZERO], 0.0),
     }
 }
 

@@ -29,8 +29,8 @@ pub struct Footing {
 }
 
 impl From<&Base> for Footing {
-    /// A kit of unknown heading shortens the feet all round. A body that cannot stand has a foot of
-    /// radius zero.
+    /// A kit of unknown heading shortens the feet all round, to nothing at most. A body that cannot stand
+    /// has a foot of radius zero.
     fn from(base: &Base) -> Self {
         let place = |offset: &Offset| match *offset {
             Offset::Known(offset) => (offset, 0.0),
@@ -41,7 +41,7 @@ impl From<&Base> for Footing {
                 let (aside, short) = place(offset);
                 Self {
                     centres: vec![-aside],
-                    radius_m: radius_m - short,
+                    radius_m: (radius_m - short).max(0.0),
                 }
             }
             Base::Twin {
@@ -54,7 +54,7 @@ impl From<&Base> for Footing {
                 let half = 0.5 * *spacing_m * Vec2::from_angle(*axis_rad).perp();
                 Self {
                     centres: vec![-half - aside, half - aside],
-                    radius_m: foot_radius_m - short,
+                    radius_m: (foot_radius_m - short).max(0.0),
                 }
             }
             Base::Hull(points) => Self {

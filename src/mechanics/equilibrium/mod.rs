@@ -31,6 +31,9 @@
 //! * Lashings share the load as it suits the body best. That is right for tough lashings of similar
 //!   stiffness, which is what the factor 1.5 between securing load and calculation strength is for;
 //!   where the stiffness is known and unequal, [`mechanism`](super::mechanism) bounds it.
+//! * Friction carries what it can wherever that helps. For a frictional foot the theorem is not strict (the
+//!   foot slides along the deck and does not rise); in a rigid-body engine strapped cylinders go within 4 %
+//!   of these limits (`tests/outside/rigid_body/lashed.rs`).
 //! * The body does not turn about its own axis, and the lashing does not slip on it except round a
 //!   [`Bight`].
 //! * A pretension is part of a lashing's strength, never added to it.
