@@ -24,11 +24,11 @@ pub(super) fn numbers(
 ) -> RackNumbers {
     let loads = deck_loads(boat, rack, inside, prepared);
     let [length, width] = rack.outer_size();
-    let least_half = 0.5 * length.min(width);
+    let row = Vec2::from_angle(rack.turn_deg.to_radians());
     let mut fixing_force_n = 0.0_f64;
     let mut landing_load_n = 0.0_f64;
     for (_, _, load, standing_n) in &loads {
-        let pull = load.fixing_pull_n(least_half, 2.0 * least_half);
+        let pull = load.fixing_pull_n(row, [0.5 * length, 0.5 * width]);
         fixing_force_n = fixing_force_n.max(load.fixing_shear_n().hypot(pull));
         landing_load_n = landing_load_n.max(*standing_n);
     }

@@ -205,17 +205,26 @@ impl DeckLoad {
         }
     }
 
-    /// What fixings on the far side must pull down, N: `lever_m` from the tipping edge to them,
-    /// `ray_m` from the point of moments to that edge.
-    pub fn fixing_pull_n(&self, ray_m: f64, lever_m: f64) -> f64 {
-        let excess = self.moment_nm.length() - self.normal_n * ray_m;
-        if excess <= 0.0 {
-            0.0
-        } else if lever_m <= 0.0 {
-            f64::INFINITY
-        } else {
-            excess / lever_m
-        }
+    /// What the fixings at the edges of a rectangular footprint must pull down in all, N.
+    ///
+    /// `row` is the unit vector along the footprint's length, `half_m` half its length and half its
+    /// width; moments are about its middle. Each axis is balanced by itself about the edge over which it
+    /// tips, and the two pulls are added: exact for a moment about one axis and for a pure lift, on the
+    /// safe side for both at once. An uneven load along a long rack does not tip it over its long side.
+    /// Derived here (balance of moments about the tipping edge).
+    pub fn fixing_pull_n(&self, row: Vec2, half_m: [f64; 2]) -> f64 {
+        let moments = [self.moment_nm.dot(row), self.moment_nm.dot(row.perp())];
+        let pulls = moments.iter().zip(half_m).map(|(moment_nm, half)| {
+            let excess = moment_nm.abs() - self.normal_n * half;
+            if excess <= 0.0 {
+                0.0
+            } else if half <= 0.0 {
+                f64::INFINITY
+            } else {
+                excess / (2.0 * half)
+            }
+        });
+        pulls.sum()
     }
 
     /// What fixings must carry along the deck, N; friction under a rack is not counted.
@@ -400,7 +409,11 @@ mod tests {
         load.add_rail(50.0, vec2(0.0, 1.0), 0.4);
         load.add_rail(30.0, vec2(0.0, 1.0), 0.4);
         assert_close(load.fixing_shear_n(), 80.0, 1e-12);
-        assert_close(load.fixing_pull_n(0.2, 0.3), 32.0 / 0.3, 1e-9);
+        assert_close(
+            load.fixing_pull_n(vec2(1.0, 0.0), [0.8, 0.15]),
+            32.0 / 0.3,
+            1e-9,
+        );
         assert_infinite(load.tip(&Base::disc(0.2)));
         let frame = Body {
             mass_kg: 20.0,
@@ -414,6 +427,36 @@ mod tests {
         load.add_body(&frame, vec2(0.1, 0.0), &level);
         let expected = 32.0_f64.hypot(20.0 * GRAVITY * 0.1) / (20.0 * GRAVITY * 0.2);
         assert_close(load.tip(&Base::disc(0.2)), expected, 1e-12);
+    }
+
+    #[test]
+    fn a_load_at_one_end_of_a_long_rack_asks_nothing_of_its_fixings() {
+        let body = Body {
+            mass_kg: 90.0,
+            centre_height_m: 0.3,
+            kappa2_m2: 0.0,
+        };
+        let level = Force {
+            f: vec3(0.0, 0.0, -GRAVITY),
+            ..Force::default()
+        };
+        let row = Vec2::from_angle(0.4);
+        let mut load = DeckLoad::default();
+        load.add_body(&body, 0.9 * row, &level);
+        assert_close(load.fixing_pull_n(row, [1.8, 0.15]), 0.0, 1e-12);
+        // Beyond the end it does: 0.2 m over the edge, fixings 3.6 m away.
+        load.add_body(&body, 3.1 * row, &level);
+        let expected = 90.0 * GRAVITY * (0.9 + 3.1 - 2.0 * 1.8) / 3.6;
+        assert_close(load.fixing_pull_n(row, [1.8, 0.15]), expected, 1e-9);
+    }
+
+    #[test]
+    fn a_rack_that_weighs_nothing_hangs_in_its_fixings() {
+        let load = DeckLoad {
+            normal_n: -120.0,
+            ..DeckLoad::default()
+        };
+        assert_close(load.fixing_pull_n(vec2(0.0, 1.0), [0.6, 0.2]), 120.0, 1e-12);
     }
 
     #[test]
