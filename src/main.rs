@@ -17,9 +17,12 @@ fn main() -> ExitCode {
     let mut err = AutoStream::always(io::stderr());
     match cli::run(std::env::args_os(), terminal, &mut out, &mut err) {
         Outcome::Ended(status) => status.into(),
-        Outcome::Window(_) => {
-            writeln!(err, "snugdown: no window yet").ok();
-            ExitCode::from(2)
-        }
+        Outcome::Window(file) => match snugdown::app::run(file.as_deref()) {
+            Ok(()) => ExitCode::SUCCESS,
+            Err(reason) => {
+                writeln!(err, "snugdown: {reason}").ok();
+                ExitCode::from(2)
+            }
+        },
     }
 }

@@ -1,1 +1,37 @@
-//! The window: the only user of egui.
+//! The window: the deck plan to scale, the stores, what must be put right, and the card of what is
+//! selected. The only user of egui.
+//!
+//! Each frame reads the input, collects [`command::Command`]s, draws from an unchanging plan, and
+//! runs the commands at its end: no function that draws changes the plan. Tools know no screen: they
+//! turn the pointer, in metres, into edits. What to draw is decided as plain data ([`canvas`]) and
+//! only then painted.
+//!
+//! Selection, zoom, tool and theme live here; they are neither saved with the plan nor undone.
+
+mod actions;
+mod canvas;
+mod command;
+mod demo;
+mod editor;
+mod files;
+mod here;
+mod lines;
+mod live;
+mod moving;
+mod naming;
+mod outcome;
+mod panels;
+mod perform;
+mod rows;
+mod run;
+mod selection;
+mod settings;
+mod stores;
+mod theme;
+mod things;
+mod tools;
+mod words;
+
+pub use self::editor::Editor;
+pub use self::run::{prepare, run};
+pub use self::theme::Theme;

@@ -1,0 +1,90 @@
+//! What was asked for during a frame; it is run at the frame's end.
+
+use super::actions::Action;
+use super::perform::FileCommand;
+use super::selection::Selection;
+use super::theme::Theme;
+use super::tools::Tool;
+use crate::layout::{Edit, Id};
+use crate::units::System;
+
+/// See the module.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Command {
+    /// Opens an undo step.
+    Begin(String),
+
+    /// Makes the open step consist of these edits alone.
+    Drag(Vec<Edit>),
+
+    /// Closes the open step.
+    Commit,
+
+    /// Drops the open step.
+    Abort,
+
+    /// A whole step at once.
+    Run {
+        /// What it is called in the menu.
+        label: String,
+        /// Its edits.
+        edits: Vec<Edit>,
+        /// What is selected afterwards, if that changes.
+        select: Option<Selection>,
+    },
+
+    /// A change on the card: those of one field in a row are one step.
+    Alter {
+        /// Which field.
+        field: String,
+        /// What the step is called in the menu.
+        label: String,
+        /// Its edits, on top of what the field changed before.
+        edits: Vec<Edit>,
+    },
+
+    /// Selects.
+    Select(Selection),
+
+    /// Takes a tool in hand.
+    Use(Tool),
+
+    /// Does something from the table of actions.
+    Do(Action),
+
+    /// Tells the user something in one line.
+    Tell(String),
+
+    /// Shows another trip.
+    ShowTrip(Id),
+
+    /// Shows another part of the day.
+    ShowPart(usize),
+
+    /// Shows another deck.
+    ShowDeck(Id),
+
+    /// Chooses what must be put right, by its place in the list; none to unfold nothing.
+    ChooseFinding(Option<usize>),
+
+    /// Applies a cure of the chosen line, by its place among them.
+    Cure(usize),
+
+    /// Shows how a number was made.
+    ShowSum(bool),
+
+    /// Looks so.
+    SetTheme(Theme),
+
+    /// Shows quantities so.
+    SetUnits(System),
+
+    /// Leans the boat slowly, in degrees.
+    Lean(f64),
+
+    /// Puts text where it can be pasted elsewhere.
+    Copy(String),
+
+    /// Something about files.
+    File(FileCommand),
+}

@@ -1,0 +1,424 @@
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::actions::{self, Facts, Offers};
+use super::canvas::{self, PlanView, Shown};
+use super::command::Command;
+use super::files::{Dialog, FileState};
+use super::here::Here;
+use super::live::Live;
+use super::panels;
+use super::perform::{FileCommand, cures_of};
+use super::selection::Selection;
+use super::settings::Settings;
+use super::theme::{self, Theme};
+use super::tools::{PlaceTool, Preview, Tool};
+use super::{moving, things};
+use crate::checks::Finding;
+use crate::layout::{History, Id, Plan, Thing, ThingKind, Trip};
+
+/// The window's state: the plan with its history, what follows from it, and what is only of the window.
+#[derive(Debug)]
+pub struct Editor {
+    pub(super) history: History,
+    pub(super) live: Live,
+    pub(super) file: FileState,
+
+    /// The trip, part of the day and deck shown.
+    pub(super) trip: Id,
+    pub(super) part: usize,
+    pub(super) deck: Id,
+
+    pub(super) plan_view: PlanView,
+    pub(super) selection: Selection,
+    pub(super) tool: Tool,
+    pub(super) settings: Settings,
+    pub(super) stores: panels::StoresState,
+
+    /// The line of what must be put right that is chosen, by its place in the list.
+    pub(super) chosen: Option<usize>,
+    pub(super) sum_shown: bool,
+    pub(super) lean_deg: f64,
+
+    /// Told in one line until the next command.
+    pub(super) notice: Option<String>,
+    pub(super) dialog: Option<Dialog>,
+    under_cursor: Option<String>,
+
+    /// The field of the card whose changes are being gathered into one step.
+    pub(super) altering: Option<String>,
+
+    /// Things that were copied.
+    pub(super) copied: Vec<Thing>,
+
+    /// The kind of the last cylinder placed, to fill racks with.
+    pub(super) last_kind: String,
+
+    /// What the window's style was last set to.
+    styled: Option<(Theme, u32, bool)>,
+    pub(super) closing: bool,
+}
+
+impl Editor {
+    /// Shows a plan that is in no file yet.
+    pub fn new(plan: Plan) -> Self {
+        Self::with_file(plan, None)
+    }
+
+    /// Shows the demonstration boat.
+    pub fn demonstration() -> Self {
+        Self::new(super::demo::plan())
+    }
+
+    /// Opens a file.
+    ///
+    /// # Errors
+    ///
+    /// What is wrong with it, line by line.
+    pub fn open(path: &Path) -> Result<Self, crate::store::ReadError> {
+        let plan = crate::store::read(path)?;
+        Ok(Self::with_file(plan, Some(path.to_owned())))
+    }
+
+    fn with_file(mut plan: Plan, path: Option<PathBuf>) -> Self {
+        if plan.trips.is_empty() {
+            plan.trips.push(Trip::new("trip-1"));
+        }
+        let trip = plan.trips[0].id.clone();
+        let deck = plan.boat.decks.first().map(|deck| deck.id.clone());
+        let last_kind = plan.trips[0]
+            .cylinders
+            .first()
+            .map_or("al-80cf", |cylinder| cylinder.kind.as_str())
+            .to_owned();
+        let history = History::new(plan);
+        let file = FileState::new(path, Arc::clone(history.plan()));
+        Self {
+            history,
+            live: Live::default(),
+            file,
+            trip,
+            part: 0,
+            deck: deck.unwrap_or_default(),
+            plan_view: PlanView::default(),
+            selection: Selection::none(),
+            tool: Tool::default(),
+            settings: Settings::default(),
+            stores: panels::StoresState::default(),
+            chosen: None,
+            sum_shown: false,
+            lean_deg: 0.0,
+            notice: None,
+            dialog: None,
+            under_cursor: None,
+            altering: None,
+            copied: Vec::new(),
+            last_kind,
+            styled: None,
+            closing: false,
+        }
+    }
+
+    /// The plan as it is now.
+    pub fn plan(&self) -> &Plan {
+        self.history.plan()
+    }
+
+    /// The names of the selected things.
+    pub fn selected(&self) -> Vec<&str> {
+        let things = self.selection.things().iter();
+        things.map(|thing| thing.id.as_str()).collect()
+    }
+
+    /// What must be put right, in all parts of the day.
+    pub fn findings(&self) -> &[Finding] {
+        self.live.findings()
+    }
+
+    /// How often what must be put right was computed.
+    pub fn check_runs(&self) -> usize {
+        self.live.runs()
+    }
+
+    /// Are there changes that are in no file?
+    pub fn has_unsaved_changes(&self) -> bool {
+        self.file.is_changed(self.history.plan())
+    }
+
+    /// The file that the plan is in.
+    pub fn path(&self) -> Option<&Path> {
+        self.file.path()
+    }
+
+    /// What is told at the moment, in one line.
+    pub fn told(&self) -> Option<&str> {
+        self.notice.as_deref()
+    }
+
+    /// What is told under the cursor, of what is in hand or being dragged.
+    pub fn told_under_cursor(&self) -> Option<&str> {
+        self.under_cursor.as_deref()
+    }
+
+    /// Looks like this from now on.
+    pub fn set_theme(&mut self, theme: Theme) {
+        self.settings.theme = theme;
+    }
+
+    /// Shows another plan, in place of the one shown; the looks stay.
+    pub(super) fn replace(&mut self, plan: Plan, path: Option<PathBuf>) {
+        let mut next = Self::with_file(plan, path);
+        next.settings = self.settings.clone();
+        next.stores = std::mem::take(&mut self.stores);
+        *self = next;
+    }
+
+    /// Where a point of the plan is on the screen, for tests that drive the window.
+    pub fn on_screen(&self, point: [f64; 2]) -> Option<egui::Pos2> {
+        let view = self.plan_view.view()?;
+        Some(view.screen_from_world(super::here::at(point)))
+    }
+
+    /// One frame: draws everything, then does what was asked for.
+    pub fn ui(&mut self, ui: &mut egui::Ui) {
+        self.style(ui.ctx());
+        self.settle();
+        let mut commands = Vec::new();
+        let facts = self.facts();
+        if self.dialog.is_none() {
+            let pressed = actions::pressed(ui.ctx(), &facts, canvas::plan_id());
+            commands.extend(pressed.into_iter().map(Command::Do));
+        }
+        panels::top_ui(ui, self, &facts, &mut commands);
+        panels::bottom_ui(ui, self, &mut commands);
+        panels::stores_ui(ui, self, &mut commands);
+        panels::right_ui(ui, self, &facts, &mut commands);
+        egui::CentralPanel::no_frame().show(ui, |ui| self.plan_ui(ui, &mut commands));
+        panels::dialogs_ui(ui, self, &mut commands);
+        Self::files_dropped(ui, &mut commands);
+        self.close_requested(ui);
+        let asked = !commands.is_empty();
+        for command in commands {
+            self.run(ui, command);
+        }
+        self.end_altering(ui, asked);
+        if asked {
+            ui.request_repaint();
+        }
+    }
+
+    fn style(&mut self, ctx: &egui::Context) {
+        let Settings {
+            theme,
+            text_scale,
+            large_targets,
+            ..
+        } = self.settings;
+        let wanted = (theme, text_scale.to_bits(), large_targets);
+        if self.styled != Some(wanted) {
+            theme::apply(ctx, theme, text_scale, large_targets);
+            self.styled = Some(wanted);
+        }
+    }
+
+    /// Drops what is gone from the plan, and computes again what follows from it.
+    pub(super) fn settle(&mut self) {
+        let plan = Arc::clone(self.history.plan());
+        if plan.trip(&self.trip).is_none() {
+            self.trip = plan
+                .trips
+                .first()
+                .map(|trip| trip.id.clone())
+                .unwrap_or_default();
+        }
+        if let Some(trip) = plan.trip(&self.trip) {
+            self.part = self.part.min(trip.parts.len().saturating_sub(1));
+            self.selection.keep_existing(&plan, trip);
+        }
+        if plan.boat.deck(&self.deck).is_none() {
+            let first = plan.boat.decks.first();
+            self.deck = first.map(|deck| deck.id.clone()).unwrap_or_default();
+        }
+        self.live.refresh(&plan, &self.trip);
+        let count = self.live.findings().len();
+        self.chosen = self.chosen.filter(|index| *index < count);
+    }
+
+    /// The trip shown.
+    pub(super) fn trip(&self) -> Option<&Trip> {
+        self.history.plan().trip(&self.trip)
+    }
+
+    /// What is on the plan, in the part of the day and on the deck shown.
+    pub(super) fn here(&self) -> Option<Here<'_>> {
+        let plan = self.history.plan();
+        self.live.here(plan, &self.trip, self.part, &self.deck)
+    }
+
+    /// What must be put right in the part of the day shown, with its place in the list of all.
+    pub(super) fn findings_here(&self) -> Vec<(usize, &Finding)> {
+        let part = self.trip().and_then(|trip| trip.parts.get(self.part));
+        let Some(part) = part else { return Vec::new() };
+        let all = self.live.findings().iter().enumerate();
+        all.filter(|(_, finding)| finding.part == part.id).collect()
+    }
+
+    /// What decides which actions can be done.
+    pub(super) fn facts(&self) -> Facts {
+        let things = self.selection.things();
+        let count = |kind: ThingKind| things.iter().filter(|item| item.kind == kind).count();
+        let chosen = self
+            .chosen
+            .and_then(|index| self.live.findings().get(index));
+        let trip = self.trip();
+        Facts {
+            undo: self.history.undo_label().map(str::to_owned),
+            redo: self.history.redo_label().map(str::to_owned),
+            selected: things.len(),
+            racks: count(ThingKind::Rack),
+            cylinders: count(ThingKind::Cylinder),
+            copied: self.copied.len(),
+            findings: self.findings_here().len(),
+            offers: Offers {
+                cure: chosen.is_some_and(|finding| !cures_of(finding).is_empty()),
+                sum: chosen.is_some_and(|finding| !finding.sum.is_empty()) || !things.is_empty(),
+            },
+            decks: self.history.plan().boat.decks.len(),
+            parts: trip.map_or(0, |trip| trip.parts.len()),
+            things: self
+                .here()
+                .and_then(|here| here.deck_scene().map(|deck| deck.things.len()))
+                .unwrap_or(0),
+            tool: !self.tool.is_select(),
+        }
+    }
+
+    /// The plan in the middle of the window.
+    fn plan_ui(&mut self, ui: &mut egui::Ui, commands: &mut Vec<Command>) {
+        let plan = Arc::clone(self.history.plan());
+        let Some(here) = self.live.here(&plan, &self.trip, self.part, &self.deck) else {
+            return;
+        };
+        let (tool, selection) = (&mut self.tool, &self.selection);
+        let before = commands.len();
+        let response = self
+            .plan_view
+            .interact(ui, &here, tool, selection, commands);
+        if ui.input(|input| input.pointer.primary_released())
+            && let Tool::Place(place) = tool
+            && place.dragged_out
+        {
+            // Let go, over the plan or beside it: it is in hand no longer.
+            commands.push(Command::Use(Tool::default()));
+        }
+        let preview = self
+            .plan_view
+            .pointer()
+            .filter(|_| commands.len() == before)
+            .and_then(|at| self.tool.preview(at, &here));
+        let leaning = self.leaning(&plan);
+        let outcome = self.outcome(&plan, preview.as_ref());
+        self.under_cursor = outcome.as_ref().map(|outcome| outcome.text.clone());
+        let (Some(here), findings) = (self.here(), self.findings_here()) else {
+            return;
+        };
+        let thought = preview.as_ref().filter(|preview| !preview.edits.is_empty());
+        let thought = thought.and_then(|_| {
+            self.live
+                .thought_here(&plan, &self.trip, self.part, &self.deck)
+        });
+        let shown = Shown {
+            selection: &self.selection,
+            findings: &findings,
+            chosen: self.chosen,
+            leaning: &leaning,
+            preview: preview.as_ref(),
+            outcome: outcome.as_ref(),
+            thought: thought.as_ref(),
+            settings: &self.settings,
+        };
+        self.plan_view.paint(ui, &here, &self.tool, &shown);
+        panels::plan_menu(&response, self, commands);
+    }
+
+    /// The cylinders that go at the lean shown.
+    pub(super) fn leaning(&mut self, plan: &Arc<Plan>) -> Vec<String> {
+        if self.lean_deg <= 0.0 {
+            return Vec::new();
+        }
+        let limits = self.live.lean(plan, &self.trip, self.part);
+        let going = limits.iter().filter(|(_, deg)| **deg <= self.lean_deg);
+        going.map(|(id, _)| id.clone()).collect()
+    }
+
+    /// What is told under the cursor: the outcome of what is in hand, or of what is being dragged.
+    fn outcome(
+        &mut self,
+        plan: &Arc<Plan>,
+        preview: Option<&Preview>,
+    ) -> Option<super::outcome::Outcome> {
+        if let Some(preview) = preview {
+            if preview.edits.is_empty() {
+                return None;
+            }
+            self.live.think(plan, &self.trip, self.part, preview);
+            return self.live.thought().cloned();
+        }
+        let dragged = self
+            .selection
+            .primary()
+            .filter(|_| self.tool.is_dragging())?;
+        let is_cylinder = dragged.kind == ThingKind::Cylinder;
+        is_cylinder.then(|| self.live.outcome_of(self.part, &dragged.id))?
+    }
+
+    /// Closes the step of a field when it is let go.
+    fn end_altering(&mut self, ui: &egui::Ui, asked: bool) {
+        let held = ui.input(|input| input.pointer.any_down()) || ui.text_edit_focused();
+        if self.altering.is_some() && !held && !asked {
+            self.history.commit();
+            self.altering = None;
+        }
+    }
+
+    fn files_dropped(ui: &egui::Ui, commands: &mut Vec<Command>) {
+        let dropped = ui.input(|input| {
+            let file = input.raw.dropped_files.first();
+            file.map(|file| file.path().to_owned())
+        });
+        commands.extend(dropped.map(|path| Command::File(FileCommand::Open(path))));
+    }
+
+    fn close_requested(&mut self, ui: &egui::Ui) {
+        let asked = ui.input(|input| input.viewport().close_requested());
+        if asked && !self.closing && self.has_unsaved_changes() {
+            ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.dialog = Some(Dialog::unsaved(super::files::Next::Close));
+        }
+    }
+
+    /// The kind of which a rack is filled: the one in hand, or the last one used.
+    pub(super) fn kind_in_hand(&self) -> String {
+        match &self.tool {
+            Tool::Place(PlaceTool {
+                item: super::stores::StoreItem::Cylinder(kind),
+                ..
+            }) => kind.clone(),
+            _ => self.last_kind.clone(),
+        }
+    }
+
+    /// What the selected things are called.
+    pub(super) fn selected_names(&self) -> Vec<String> {
+        let things = self.selection.things().iter();
+        things.map(|what| what.id.clone()).collect()
+    }
+
+    /// A copy of the thing, with a cylinder where it is in the part of the day shown.
+    pub(super) fn thing_now(&self, what: &crate::layout::ThingRef) -> Option<Thing> {
+        let here = self.here()?;
+        moving::Grabbed::take(&here, what)
+            .map(|grabbed| grabbed.thing().clone())
+            .or_else(|| things::get(here.plan, here.trip, what))
+    }
+}

@@ -1,0 +1,205 @@
+//! The file that the plan is in, and the questions that go with files.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::layout::Plan;
+
+/// The file that the plan is in, and what was last saved.
+#[derive(Debug)]
+pub(crate) struct FileState {
+    path: Option<PathBuf>,
+    saved: Arc<Plan>,
+}
+
+impl FileState {
+    /// As just opened or begun.
+    pub(crate) fn new(path: Option<PathBuf>, saved: Arc<Plan>) -> Self {
+        Self { path, saved }
+    }
+
+    /// Is the plan another one than what was saved?
+    pub(crate) fn is_changed(&self, plan: &Arc<Plan>) -> bool {
+        !Arc::ptr_eq(&self.saved, plan) && self.saved != *plan
+    }
+
+    /// Where it is.
+    pub(crate) fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
+    /// Its name, without the folder.
+    pub(crate) fn name(&self) -> Option<String> {
+        let name = self.path.as_ref()?.file_name()?;
+        Some(name.to_string_lossy().into_owned())
+    }
+
+    /// It was saved there.
+    pub(crate) fn saved(&mut self, path: PathBuf, plan: Arc<Plan>) {
+        self.path = Some(path);
+        self.saved = plan;
+    }
+}
+
+/// What comes after the question for unsaved changes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Next {
+    /// The window closes.
+    Close,
+    /// Another file is chosen.
+    ChooseFile,
+    /// This file is opened.
+    Open(PathBuf),
+    /// A new boat is asked for.
+    NewBoat,
+}
+
+/// A question over the window.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Dialog {
+    /// Save what was changed?
+    Unsaved {
+        /// What was asked for.
+        next: Next,
+    },
+
+    /// Name, length and beam of a new boat.
+    NewBoat(NewBoat),
+
+    /// Which file?
+    Files(FileList),
+
+    /// Something went wrong: what, where, and what to do.
+    Trouble {
+        /// What was tried.
+        title: String,
+        /// What went wrong, line by line.
+        lines: Vec<String>,
+    },
+
+    /// The keys for every action.
+    Shortcuts,
+}
+
+impl Dialog {
+    /// Asks for unsaved changes before something else.
+    pub(crate) fn unsaved(next: Next) -> Self {
+        Self::Unsaved { next }
+    }
+}
+
+/// What is asked of a new boat, as typed.
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
+pub(crate) struct NewBoat {
+    /// Its name.
+    pub(crate) name: String,
+    /// Length overall.
+    pub(crate) length: String,
+    /// Greatest beam.
+    pub(crate) beam: String,
+}
+
+/// Is a file opened, or saved?
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Purpose {
+    /// Opened.
+    Open,
+    /// Saved.
+    Save,
+}
+
+/// A folder of which a file is chosen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct FileList {
+    /// What for.
+    pub(crate) purpose: Purpose,
+    /// The folder.
+    pub(crate) folder: PathBuf,
+    /// The name as typed or clicked.
+    pub(crate) name: String,
+    /// The folders in it.
+    pub(crate) folders: Vec<String>,
+    /// The deck plans in it.
+    pub(crate) files: Vec<String>,
+    /// Why the folder cannot be read.
+    pub(crate) trouble: Option<String>,
+    /// What comes after saving, if closing or opening waits for it.
+    pub(crate) then: Option<Next>,
+}
+
+impl FileList {
+    /// Lists a folder.
+    pub(crate) fn of(purpose: Purpose, folder: &Path, name: &str, then: Option<Next>) -> Self {
+        let mut list = Self {
+            purpose,
+            folder: folder.to_owned(),
+            name: name.to_owned(),
+            folders: Vec::new(),
+            files: Vec::new(),
+            trouble: None,
+            then,
+        };
+        match std::fs::read_dir(folder) {
+            Ok(entries) => {
+                for entry in entries.flatten() {
+                    let name = entry.file_name().to_string_lossy().into_owned();
+                    let path = entry.path();
+                    if name.starts_with('.') {
+                        continue;
+                    }
+                    if path.is_dir() {
+                        list.folders.push(name);
+                    } else if path.extension().is_some_and(|ending| ending == "json") {
+                        list.files.push(name);
+                    }
+                }
+            }
+            Err(err) => list.trouble = Some(err.to_string()),
+        }
+        list.folders.sort_by_key(|name| name.to_lowercase());
+        list.files.sort_by_key(|name| name.to_lowercase());
+        list
+    }
+
+    /// The same question in another folder.
+    pub(crate) fn elsewhere(&self, folder: &Path) -> Self {
+        let name = match self.purpose {
+            Purpose::Open => "",
+            Purpose::Save => &self.name,
+        };
+        Self::of(self.purpose, folder, name, self.then.clone())
+    }
+
+    /// The file that is meant; a name without an ending gets the usual one.
+    pub(crate) fn chosen(&self) -> Option<PathBuf> {
+        let name = self.name.trim();
+        if name.is_empty() {
+            return None;
+        }
+        let mut path = self.folder.join(name);
+        if self.purpose == Purpose::Save && path.extension().is_none() {
+            path.set_extension("json");
+        }
+        Some(path)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_folder_lists_its_deck_plans_and_folders() {
+        let folder = tempfile::tempdir().unwrap();
+        for name in ["b.json", "A.json", "notes.txt", ".hidden.json"] {
+            crate::store::write_atomic(&folder.path().join(name), b"{}").unwrap();
+        }
+        std::fs::create_dir(folder.path().join("old")).unwrap();
+        let list = FileList::of(Purpose::Save, folder.path(), "deck", None);
+        assert_eq!(list.files, ["A.json", "b.json"]);
+        assert_eq!(list.folders, ["old"]);
+        assert_eq!(list.chosen().unwrap(), folder.path().join("deck.json"));
+        let none = list.elsewhere(&folder.path().join("nowhere"));
+        assert!(none.trouble.is_some(), "{none:?}");
+    }
+}

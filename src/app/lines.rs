@@ -1,0 +1,47 @@
+//! What must be put right, folded: findings of the same cause and cure are one line with a count.
+
+use super::Editor;
+use crate::checks::{Finding, Signal};
+
+/// One line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Line {
+    /// Its signal word.
+    pub(crate) signal: Signal,
+
+    /// What it folds, by the place in the list of all; never empty.
+    pub(crate) findings: Vec<usize>,
+
+    /// What it says.
+    pub(crate) text: String,
+}
+
+impl Editor {
+    /// The lines of the part of the day shown, the gravest first.
+    pub(super) fn lines(&self) -> Vec<Line> {
+        fold(&self.findings_here())
+    }
+}
+
+fn fold(findings: &[(usize, &Finding)]) -> Vec<Line> {
+    let mut lines: Vec<(&str, Line)> = Vec::new();
+    for (index, finding) in findings {
+        let same = lines.iter_mut().find(|(key, line)| {
+            !finding.fold.is_empty() && *key == finding.fold && line.signal == finding.signal
+        });
+        match same {
+            Some((_, line)) => line.findings.push(*index),
+            None => lines.push((
+                &finding.fold,
+                Line {
+                    signal: finding.signal,
+                    findings: vec![*index],
+                    text: finding.sentence.clone(),
+                },
+            )),
+        }
+    }
+    let mut lines: Vec<Line> = lines.into_iter().map(|(_, line)| line).collect();
+    lines.sort_by_key(|line| std::cmp::Reverse(line.signal));
+    lines
+}

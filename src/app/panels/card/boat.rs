@@ -1,0 +1,233 @@
+use egui::Ui;
+
+use super::super::super::Editor;
+use super::super::super::command::Command;
+use super::super::super::words::card as words;
+use super::super::fields::{self, Number};
+use super::fixture::surface_ui;
+use super::{Changed, Units, alter, altered};
+use crate::layout::{Boat, Condition, Edit, Hull, MotionInput, MotionSource, Part, Thing};
+use crate::units::Quantity;
+
+/// With nothing selected: the part of the day, the deck and the boat.
+pub(super) fn boat_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    egui::CollapsingHeader::new(words::PART)
+        .default_open(true)
+        .show(ui, |ui| part_ui(ui, editor, commands));
+    egui::CollapsingHeader::new(words::THE_DECK).show(ui, |ui| deck_ui(ui, editor, commands));
+    egui::CollapsingHeader::new(words::BOAT).show(ui, |ui| {
+        let mut boat = editor.plan().boat.clone();
+        if let Some(field) = dimensions_ui(ui, editor.settings.units, &mut boat) {
+            let name = boat.name.clone();
+            let edits = vec![Edit::SetBoat(Box::new(boat))];
+            alter(editor, field, &name, edits, commands);
+        }
+    });
+}
+
+fn part_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let part = editor.trip().and_then(|trip| trip.parts.get(editor.part));
+    let Some(mut part) = part.cloned() else {
+        return;
+    };
+    let units = editor.settings.units;
+    let mut changed = Changed::default();
+    fields::grid(ui, "part", |ui| {
+        changed.note(
+            "name",
+            fields::optional_text(ui, words::NAME, &mut part.name),
+        );
+        let conditions = [
+            Condition::MadeFast,
+            Condition::AtAnchor,
+            Condition::Drifting,
+            Condition::Running,
+        ];
+        let conditions = conditions.map(|item| (item, words::condition(item).to_owned()));
+        let value = &mut part.condition;
+        changed.note(
+            "condition",
+            fields::choice(ui, words::BOAT_IS, value, &conditions),
+        );
+        let lasts = Number::new(words::DURATION, "duration_h", Quantity::Hours);
+        let value = &mut part.duration_h;
+        let lasts = fields::optional(ui, lasts, units, value, words::NOT_SAID);
+        changed.note("duration", lasts);
+        changed.note(
+            "nobody",
+            fields::flag(ui, words::NOBODY, &mut part.nobody_on_deck),
+        );
+        motion_ui(ui, editor, &mut part, &mut changed);
+    });
+    if part.motion.is_none() {
+        ui.weak(words::MOTION_ASSUMED);
+    }
+    if let Some(field) = changed.0 {
+        altered(editor, field, Thing::Part(part), commands);
+    }
+}
+
+fn motion_ui(ui: &mut Ui, editor: &Editor, part: &mut Part, changed: &mut Changed) {
+    let mut given = part.motion.is_some();
+    if fields::flag(ui, words::MOTION_GIVEN, &mut given) {
+        part.motion = given.then(|| used(editor));
+        changed.note("motion", true);
+    }
+    let units = editor.settings.units;
+    let Some(motion) = &mut part.motion else {
+        return;
+    };
+    let sources = [
+        MotionSource::Recorded,
+        MotionSource::Stopwatch,
+        MotionSource::Estimate,
+        MotionSource::Assumed,
+    ];
+    let sources = sources.map(|item| (item, words::motion_source(item).to_owned()));
+    let source = fields::choice(ui, words::MOTION_FROM, &mut motion.source, &sources);
+    changed.note("motion source", source);
+    let angle = |name, field| Number::new(name, field, Quantity::Angle);
+    let gravity = |name| Number::new(name, "push_port_g", Quantity::Gravity);
+    let time = |name, field| Number::new(name, field, Quantity::Time);
+    let roll = angle(words::ROLL, "roll_amplitude_deg");
+    changed.note(
+        "roll",
+        fields::number(ui, roll, units, &mut motion.roll_amplitude_deg),
+    );
+    let period = time(words::ROLL_PERIOD, "roll_period_s");
+    let value = &mut motion.roll_period_s;
+    let period = fields::optional(ui, period, units, value, words::OF_BOAT);
+    changed.note("roll period", period);
+    let pitch = angle(words::PITCHES, "pitch_amplitude_deg");
+    let value = &mut motion.pitch_amplitude_deg;
+    changed.note("pitch", fields::number(ui, pitch, units, value));
+    let period = time(words::PITCH_PERIOD, "pitch_period_s");
+    let value = &mut motion.pitch_period_s;
+    let period = fields::optional(ui, period, units, value, words::USUAL_PITCH);
+    changed.note("pitch period", period);
+    for (field, number, value) in [
+        ("vertical", gravity(words::VERTICAL), &mut motion.vertical_g),
+        ("heel", angle(words::HEEL, "heel_deg"), &mut motion.heel_deg),
+        ("trim", angle(words::TRIM, "trim_deg"), &mut motion.trim_deg),
+        (
+            "ahead",
+            gravity(words::PUSH_AHEAD),
+            &mut motion.push_ahead_g,
+        ),
+        (
+            "astern",
+            gravity(words::PUSH_ASTERN),
+            &mut motion.push_astern_g,
+        ),
+        (
+            "to port",
+            gravity(words::PUSH_PORT),
+            &mut motion.push_port_g,
+        ),
+        (
+            "to starboard",
+            gravity(words::PUSH_STARBOARD),
+            &mut motion.push_starboard_g,
+        ),
+    ] {
+        changed.note(field, fields::number(ui, number, units, value));
+    }
+}
+
+/// The motion that was assumed so far, as a start for one's own.
+fn used(editor: &Editor) -> MotionInput {
+    let part = editor.live.assessor().assessment().parts.get(editor.part);
+    part.map_or_else(MotionInput::default, |part| {
+        let motion = &part.motion;
+        MotionInput {
+            source: MotionSource::Assumed,
+            roll_amplitude_deg: motion.roll_amplitude_deg,
+            roll_period_s: Some(motion.roll_period_s),
+            pitch_amplitude_deg: motion.pitch_amplitude_deg,
+            pitch_period_s: Some(motion.pitch_period_s),
+            vertical_g: motion.vertical_m_s2 / 9.806_65,
+            heel_deg: motion.heel_deg,
+            trim_deg: motion.trim_deg,
+            ..MotionInput::default()
+        }
+    })
+}
+
+fn deck_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let Some(mut deck) = editor.plan().boat.deck(&editor.deck).cloned() else {
+        return;
+    };
+    let units = editor.settings.units;
+    let mut changed = Changed::default();
+    fields::grid(ui, "deck", |ui| {
+        changed.note(
+            "name",
+            fields::optional_text(ui, words::NAME, &mut deck.name),
+        );
+        let height = Number::new(
+            words::DECK_HEIGHT,
+            "height_above_waterline_m",
+            Quantity::Length,
+        );
+        let value = &mut deck.height_above_waterline_m;
+        changed.note("height", fields::number(ui, height, units, value));
+        surface_ui(ui, units, &mut deck.surface, &mut changed);
+        let load = Number::new(words::DECK_LOAD, "load_limit_kg_per_m2", Quantity::AreaLoad);
+        let value = &mut deck.load_limit_kg_per_m2;
+        changed.note("load", fields::known(ui, load, units, value));
+        for corner in &mut deck.outline {
+            changed.note("corner", fields::point(ui, units, corner));
+        }
+    });
+    if let Some(field) = changed.0 {
+        altered(editor, field, Thing::Deck(deck), commands);
+    }
+}
+
+fn dimensions_ui(ui: &mut Ui, units: Units, boat: &mut Boat) -> Option<&'static str> {
+    let mut changed = Changed::default();
+    fields::grid(ui, "boat", |ui| {
+        changed.note("name", fields::text(ui, words::NAME, &mut boat.name));
+        let hulls = [
+            None,
+            Some(Hull::Monohull),
+            Some(Hull::TwinHull),
+            Some(Hull::Planing),
+            Some(Hull::Inflatable),
+        ];
+        let hulls = hulls.map(|hull| (hull, words::hull(hull).to_owned()));
+        changed.note(
+            "hull",
+            fields::choice(ui, words::HULL, &mut boat.hull, &hulls),
+        );
+        let length = |name, field| Number::new(name, field, Quantity::Length);
+        let overall = length(words::BOAT_LENGTH, "length_overall_m");
+        changed.note(
+            "length",
+            fields::number(ui, overall, units, &mut boat.length_overall_m),
+        );
+        let beam = length(words::BEAM, "beam_m");
+        changed.note("beam", fields::number(ui, beam, units, &mut boat.beam_m));
+        let mass = Number::new(words::DISPLACEMENT, "displacement_kg", Quantity::Mass);
+        let time = Number::new(words::ROLL_PERIOD, "roll_period_s", Quantity::Time);
+        for (field, number, value) in [
+            (
+                "waterline",
+                length(words::WATERLINE, "waterline_length_m"),
+                &mut boat.waterline_length_m,
+            ),
+            (
+                "draught",
+                length(words::DRAUGHT, "draught_m"),
+                &mut boat.draught_m,
+            ),
+            ("displacement", mass, &mut boat.displacement_kg),
+            ("gm", length(words::GM, "gm_m"), &mut boat.gm_m),
+            ("roll period", time, &mut boat.roll_period_s),
+        ] {
+            let value = fields::optional(ui, number, units, value, words::NOT_SAID);
+            changed.note(field, value);
+        }
+    });
+    changed.0
+}

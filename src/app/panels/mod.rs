@@ -1,0 +1,18 @@
+//! The regions round the plan. Each takes the editor as it is and appends what the user asks for.
+
+mod bottom;
+mod card;
+mod dialogs;
+mod fields;
+mod menu;
+mod put_right;
+mod right;
+mod stores;
+mod top;
+
+pub(super) use self::bottom::bottom_ui;
+pub(super) use self::dialogs::dialogs_ui;
+pub(super) use self::menu::plan_menu;
+pub(super) use self::right::right_ui;
+pub(super) use self::stores::{StoresState, stores_ui};
+pub(super) use self::top::top_ui;

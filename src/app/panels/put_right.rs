@@ -1,0 +1,139 @@
+use egui::{RichText, Sense, Ui, vec2};
+
+use super::super::actions::{Action, Facts};
+use super::super::canvas::glyph;
+use super::super::command::Command;
+use super::super::lines::Line;
+use super::super::perform::cures_of;
+use super::super::{Editor, words};
+use super::menu::with_keys;
+use crate::checks::{Finding, Signal};
+
+/// The lines of the part of the day shown, by signal word.
+pub(super) fn put_right_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    facts: &Facts,
+    commands: &mut Vec<Command>,
+) {
+    ui.heading(words::TO_PUT_RIGHT);
+    let lines = editor.lines();
+    if lines.is_empty() {
+        let numbers = editor.live.assessor().assessment().parts.get(editor.part);
+        let any = numbers.is_some_and(|numbers| !numbers.cylinders.is_empty());
+        ui.label(if any {
+            words::NOTHING_TO_PUT_RIGHT
+        } else {
+            words::NO_CYLINDERS_YET
+        });
+        return;
+    }
+    let mut last: Option<Signal> = None;
+    for line in &lines {
+        if last != Some(line.signal) {
+            last = Some(line.signal);
+            let same = lines.iter().filter(|other| other.signal == line.signal);
+            let count = same.map(|other| other.findings.len()).sum();
+            ui.add_space(3.0);
+            signal_ui(ui, editor, line.signal, count);
+        }
+        line_ui(ui, editor, line, facts, commands);
+    }
+}
+
+/// "DANGER: 3" with its sign.
+fn signal_ui(ui: &mut Ui, editor: &Editor, signal: Signal, count: usize) {
+    let palette = editor.settings.theme.palette();
+    ui.horizontal(|ui| {
+        let (rect, _) = ui.allocate_exact_size(vec2(24.0, 20.0), Sense::hover());
+        glyph::signal(ui.painter(), palette, rect.center(), signal, 7.5);
+        let text = words::signal_count(signal, count);
+        ui.label(RichText::new(text).strong().color(palette.signal(signal)));
+    });
+}
+
+fn line_ui(ui: &mut Ui, editor: &Editor, line: &Line, facts: &Facts, commands: &mut Vec<Command>) {
+    let chosen = editor.chosen.filter(|index| line.findings.contains(index));
+    let text = words::folded(&line.text, line.findings.len());
+    let button = egui::Button::selectable(chosen.is_some(), text)
+        .wrap()
+        .min_size(vec2(ui.available_width(), 0.0));
+    if ui.add(button).clicked() {
+        let first = line.findings.first().copied();
+        let next = first.filter(|_| chosen.is_none());
+        commands.push(Command::ChooseFinding(next));
+    }
+    let finding = chosen.and_then(|index| editor.live.findings().get(index));
+    if let Some(finding) = finding {
+        ui.indent("why", |ui| {
+            if line.findings.len() > 1 {
+                others_ui(ui, editor, line, commands);
+            }
+            why_ui(ui, editor, finding, facts, commands);
+        });
+    }
+}
+
+/// What a line folds, one by one.
+fn others_ui(ui: &mut Ui, editor: &Editor, line: &Line, commands: &mut Vec<Command>) {
+    ui.horizontal_wrapped(|ui| {
+        for index in &line.findings {
+            let Some(finding) = editor.live.findings().get(*index) else {
+                continue;
+            };
+            let subject = finding.about.first();
+            let name = subject.map_or("", |subject| subject.name.as_str());
+            let chosen = editor.chosen == Some(*index);
+            if ui.selectable_label(chosen, name).clicked() {
+                commands.push(Command::ChooseFinding(Some(*index)));
+            }
+        }
+    });
+}
+
+/// Why, what would cure it, how the number was made.
+fn why_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    finding: &Finding,
+    facts: &Facts,
+    commands: &mut Vec<Command>,
+) {
+    ui.label(&finding.sentence);
+    if let Some(measure) = &finding.measure {
+        ui.label(words::measure(measure));
+    }
+    if let Some(case) = &finding.case {
+        ui.weak(words::when(case));
+    }
+    if let Some(test) = &finding.hand_test {
+        ui.label(words::hand_test(test));
+    }
+    for (index, cure) in cures_of(finding).iter().enumerate() {
+        let text = words::cure(&cure.label);
+        let mut response = ui.add(egui::Button::new(text).wrap());
+        if index == 0 {
+            response = with_keys(response, Action::Cure);
+        }
+        if response.clicked() {
+            commands.push(Command::Cure(index));
+        }
+        if let Some(deg) = cure.limit_roll_after_deg {
+            ui.weak(words::good_to_after(deg));
+        }
+        for trouble in &cure.moves_trouble_to {
+            ui.weak(words::but_then(trouble));
+        }
+    }
+    if !finding.sum.is_empty() {
+        let name = Action::Sum.entry().text;
+        let response = ui.selectable_label(editor.sum_shown, name);
+        if with_keys(response, Action::Sum).clicked() {
+            commands.push(Command::ShowSum(!editor.sum_shown));
+        }
+        if editor.sum_shown && facts.offers.sum {
+            super::card::sum_ui(ui, &finding.sum, commands);
+        }
+    }
+    ui.weak(words::code_and_source(finding.code, &finding.source));
+}

@@ -1,0 +1,42 @@
+use egui::{Panel, ScrollArea, Ui};
+
+use super::super::Editor;
+use super::super::actions::Facts;
+use super::super::command::Command;
+use super::super::theme::RIGHT_WIDTH;
+use super::{card, put_right};
+
+/// What must be put right, and below it the card of what is selected.
+pub(in super::super) fn right_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    facts: &Facts,
+    commands: &mut Vec<Command>,
+) {
+    Panel::right("right")
+        .default_size(RIGHT_WIDTH)
+        .size_range(240.0..=560.0)
+        .show(ui, |ui| {
+            ui.take_available_width();
+            let half = 0.5 * ui.available_height();
+            Panel::bottom("card")
+                .resizable(true)
+                .default_size(half)
+                .min_size(120.0)
+                .show(ui, |ui| {
+                    ui.take_available_width();
+                    ui.add_space(4.0);
+                    ScrollArea::vertical()
+                        .id_salt("card")
+                        .auto_shrink(false)
+                        .show(ui, |ui| card::card_ui(ui, editor, facts, commands));
+                });
+            ui.add_space(4.0);
+            ScrollArea::vertical()
+                .id_salt("to put right")
+                .auto_shrink(false)
+                .show(ui, |ui| {
+                    put_right::put_right_ui(ui, editor, facts, commands);
+                });
+        });
+}

@@ -1,0 +1,56 @@
+//! The words of questions over the window.
+
+pub(crate) const UNSAVED: &str = "Save the changes first?";
+pub(crate) const SAVE_FIRST: &str = "Save";
+pub(crate) const DROP_CHANGES: &str = "Drop the changes";
+pub(crate) const GO_BACK: &str = "Go back";
+pub(crate) const NEW_BOAT: &str = "A new boat";
+pub(crate) const NEW_BOAT_HELP: &str = "Name, length and beam are enough to begin: the deck is drawn from them, and everything else can come later. 11.5, 38 ft and 37 ft 9 in are all understood.";
+pub(crate) const BOAT_NAME: &str = "The boat's name";
+pub(crate) const BOAT_LENGTH: &str = "Length overall";
+pub(crate) const BOAT_BEAM: &str = "Beam";
+pub(crate) const BEGIN: &str = "Begin";
+pub(crate) const OPEN: &str = "Open a deck plan";
+pub(crate) const SAVE_AS: &str = "Save the deck plan";
+pub(crate) const OPEN_IT: &str = "Open this one";
+pub(crate) const SAVE_IT: &str = "Save it here";
+pub(crate) const FILE_NAME: &str = "File name";
+pub(crate) const FOLDER_ABOVE: &str = "Folder above";
+pub(crate) const EMPTY_FOLDER: &str = "No deck plans in this folder.";
+pub(crate) const WILL_REPLACE: &str = "This file is there already and will be replaced.";
+pub(crate) const UNDERSTOOD: &str = "Close this";
+pub(crate) const COPY_TEXT: &str = "Copy the text";
+pub(crate) const KEYS: &str = "Keys for every action";
+pub(crate) const POINTER: &str = "Pointer";
+pub(crate) const POINTER_LINES: [&str; 7] = [
+    "Drag a thing to move it; with Alt it goes freely, without whole centimetres",
+    "Click again on the same place, twice quickly, for the thing below",
+    "Shift and click adds to what is selected",
+    "Drag on empty deck draws a band round things",
+    "Drag on the water, drag with the middle button, or hold Space and drag, to shift the plan",
+    "The wheel shows the plan larger or smaller at the pointer",
+    "The other button shows what can be done with a thing",
+];
+
+/// See the text.
+pub(crate) fn unsaved_help(file: Option<&str>) -> String {
+    match file {
+        Some(file) => format!("There are changes that are not in {file}."),
+        None => "This deck plan is in no file yet.".to_owned(),
+    }
+}
+
+/// See the text.
+pub(crate) fn out_of_range(value: &str, least: &str, most: &str) -> String {
+    format!("{value} is not between {least} and {most}")
+}
+
+/// See the text.
+pub(crate) fn folder_trouble(why: &str) -> String {
+    format!("This folder cannot be read: {why}. Go to the folder above, or type another place.")
+}
+
+/// A folder in a list.
+pub(crate) fn folder(name: &str) -> String {
+    format!("{name}/")
+}

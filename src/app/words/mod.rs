@@ -1,0 +1,379 @@
+//! Every word of the window: one table, so that a translation is possible.
+//!
+//! The vocabulary is the crew's; a test keeps the program's own words off the screen.
+
+use super::theme::Theme;
+use crate::checks::{Measure, Signal};
+use crate::layout::{Condition, ThingKind};
+
+pub(crate) mod card;
+pub(crate) mod dialogs;
+pub(crate) mod outcome;
+pub(crate) mod placing;
+pub(crate) mod stores;
+
+/// The program's name.
+pub(crate) const PROGRAM: &str = "Snugdown";
+
+/// Menus.
+pub(crate) const MENU_FILE: &str = "File";
+pub(crate) const MENU_EDIT: &str = "Edit";
+pub(crate) const MENU_PLAN: &str = "Plan";
+pub(crate) const MENU_LOOK: &str = "Look";
+pub(crate) const MENU_HELP: &str = "Help";
+
+/// Titles and names of the regions.
+pub(crate) const DECK_PLAN: &str = "Deck plan";
+pub(crate) const STORES: &str = "Stores";
+pub(crate) const TO_PUT_RIGHT: &str = "To put right";
+pub(crate) const SEARCH: &str = "Search the stores";
+pub(crate) const NOTHING_FOUND: &str = "Nothing in the stores is called that.";
+pub(crate) const TRIP: &str = "Trip";
+pub(crate) const PART_OF_THE_DAY: &str = "Part of the day";
+pub(crate) const DECK: &str = "Deck";
+pub(crate) const METRIC: &str = "Metric";
+pub(crate) const US: &str = "US";
+pub(crate) const BOW: &str = "bow →";
+pub(crate) const PORT_UP: &str = "port ↑";
+
+pub(crate) const NO_FILE: &str = "not in a file yet";
+pub(crate) const UNSAVED_HELP: &str = "There are changes that are not saved";
+pub(crate) const NO_MOTION: &str = "Rolling: nothing is stowed";
+
+/// The file's name while changes are unsaved.
+pub(crate) fn unsaved(file: &str) -> String {
+    format!("{file} ● unsaved")
+}
+
+/// How the window looks.
+pub(crate) fn theme(theme: Theme) -> &'static str {
+    match theme {
+        Theme::Light => "Light",
+        Theme::Dark => "Dark",
+        Theme::Sunlight => "Sunlight",
+    }
+}
+
+/// What the boat is doing.
+pub(crate) fn condition(condition: Condition) -> &'static str {
+    match condition {
+        Condition::MadeFast => "made fast",
+        Condition::AtAnchor => "at anchor",
+        Condition::Drifting => "drifting",
+        Condition::Running => "running",
+    }
+}
+
+/// "cylinder P6".
+pub(crate) fn titled(kind: ThingKind, name: &str) -> String {
+    let kind = kind.to_string();
+    let mut letters = kind.chars();
+    let first = letters.next().map(char::to_uppercase).into_iter().flatten();
+    let kind: String = first.chain(letters).collect();
+    format!("{kind} {name}")
+}
+
+/// A part of the day with its gravest signal word.
+pub(crate) fn part(name: &str, worst: Option<Signal>) -> String {
+    match worst {
+        Some(signal) => format!("{name}: {signal}"),
+        None => name.to_owned(),
+    }
+}
+
+/// "goes at 8°, P6 first".
+pub(crate) fn then(outcome: &str, first: &str) -> String {
+    format!("{outcome}, {first} first")
+}
+
+/// "DANGER: 3".
+pub(crate) fn signal_count(signal: Signal, count: usize) -> String {
+    format!("{signal}: {count}")
+}
+
+/// A line with how often it stands.
+pub(crate) fn folded(text: &str, count: usize) -> String {
+    if count > 1 {
+        format!("{text} ({count} times)")
+    } else {
+        text.to_owned()
+    }
+}
+
+/// "clear width 0.42 m, wanted 0.61 m".
+pub(crate) fn measure(measure: &Measure) -> String {
+    let Measure {
+        what,
+        value,
+        limit,
+        unit,
+    } = measure;
+    match value {
+        Some(value) => format!("{what}: {value:.2} {unit}, limit {limit:.2} {unit}"),
+        None => format!("{what}: without end, limit {limit:.2} {unit}"),
+    }
+}
+
+/// See the text.
+pub(crate) fn when(case: &str) -> String {
+    format!("when {case}")
+}
+
+/// See the text.
+pub(crate) fn hand_test(test: &str) -> String {
+    format!("Find out: {test}")
+}
+
+/// A button that cures.
+pub(crate) fn cure(label: &str) -> String {
+    format!("Put it right: {label}")
+}
+
+/// See the text.
+pub(crate) fn good_to_after(deg: f64) -> String {
+    format!("then good to {deg:.1}°")
+}
+
+/// See the text.
+pub(crate) fn but_then(trouble: &str) -> String {
+    format!("but then: {trouble}")
+}
+
+/// See the text.
+pub(crate) fn code_and_source(code: &str, source: &str) -> String {
+    format!("{code}. {source}")
+}
+
+/// Empty states that teach.
+pub(crate) const EMPTY_DECK: [&str; 4] = [
+    "An empty deck.",
+    "Press a rack or a cylinder in the stores on the left, then click where it goes.",
+    "A cylinder let go over a rack takes its nearest free slot.",
+    "What must be put right shows on the right as you go.",
+];
+pub(crate) const NOTHING_TO_PUT_RIGHT: &str = "Nothing to put right.";
+pub(crate) const NO_CYLINDERS_YET: &str = "No cylinders aboard in this part of the day. Place some, and what must be put right shows here.";
+pub(crate) const NOTHING_SELECTED: &str = "Click a thing on the plan, and its card shows here.";
+pub(crate) const STORES_HELP: &str = "Press one, then click on the deck, or drag it out.";
+
+/// Prompts of tools.
+pub(crate) const LASH_FROM: &str = "Click the lashing point it starts from";
+pub(crate) const LASH_ROUND: &str = "Click the cylinder it goes round";
+pub(crate) const LASH_TO: &str = "Click the next cylinder, or the point it ends at";
+pub(crate) const WALKWAY_FROM: &str = "Click where the walkway starts";
+pub(crate) const LINE_FROM: &str = "Click where it starts";
+pub(crate) const LINE_NEXT: &str = "Click the next point";
+pub(crate) const LINE_END: &str = "Click on, or double click to end";
+pub(crate) const LINE_TOO_SHORT: &str = "Two points are needed at least.";
+pub(crate) const NO_LASHING_POINTS: &str =
+    "There are no lashing points on this deck yet: place some from the stores.";
+
+/// The cautions line.
+pub(crate) const CAUTIONS: &str = "A planning aid, not an approval. Local codes, the flag state, the makers of the gear and the licensed master decide.";
+
+/// Lean and roll.
+pub(crate) const LEAN: &str = "Lean the boat slowly";
+pub(crate) const LEAN_UNIT: &str = "°";
+
+/// "Leaning slowly: goes at 14°".
+pub(crate) fn leaning_slowly(outcome: &str) -> String {
+    format!("Leaning slowly: {outcome}")
+}
+
+/// "Rolling every 2.8 s: goes at 8°".
+pub(crate) fn rolling_every(period: &str, outcome: &str) -> String {
+    format!("Rolling every {period}: {outcome}")
+}
+
+/// How many go at the lean shown.
+pub(crate) fn go_at_this_lean(names: &[String]) -> String {
+    match names {
+        [] => "nothing goes at this lean".to_owned(),
+        [one] => format!("{one} goes at this lean"),
+        [first, second] => format!("{first} and {second} go at this lean"),
+        [first, .., last] => format!("{} go at this lean, {first} to {last}", names.len()),
+    }
+}
+
+/// Names of undo steps.
+pub(crate) fn step_move(names: &[String]) -> String {
+    format!("Move {}", some(names))
+}
+
+/// See [`step_move`].
+pub(crate) fn step_turn(names: &[String]) -> String {
+    format!("Turn {}", some(names))
+}
+
+/// See [`step_move`].
+pub(crate) fn step_mirror(names: &[String]) -> String {
+    format!("Move {} to the other side", some(names))
+}
+
+/// See [`step_move`].
+pub(crate) fn step_remove(names: &[String]) -> String {
+    format!("Take {} away", some(names))
+}
+
+/// See [`step_move`].
+pub(crate) fn step_place(name: &str) -> String {
+    format!("Place {name}")
+}
+
+/// See [`step_move`].
+pub(crate) fn step_lash(round: &[String]) -> String {
+    format!("Lash {}", some(round))
+}
+
+/// See [`step_move`].
+pub(crate) fn step_change(name: &str) -> String {
+    format!("Change {name}")
+}
+
+/// See [`step_move`].
+pub(crate) fn step_duplicate(names: &[String]) -> String {
+    format!("Duplicate {}", some(names))
+}
+
+/// See [`step_move`].
+pub(crate) fn step_paste(count: usize) -> String {
+    if count == 1 {
+        "Paste a thing".to_owned()
+    } else {
+        format!("Paste {count} things")
+    }
+}
+
+/// See [`step_move`].
+pub(crate) fn step_fill(rack: &str) -> String {
+    format!("Fill {rack}")
+}
+
+/// See [`step_move`].
+pub(crate) fn step_lay_down(names: &[String]) -> String {
+    format!("Lay {} down", some(names))
+}
+
+/// See [`step_move`].
+pub(crate) fn step_stand_up(names: &[String]) -> String {
+    format!("Stand {} up", some(names))
+}
+
+/// Notices.
+pub(crate) const COPIED: &str = "Copied.";
+pub(crate) const RACK_IS_FULL: &str = "No slot is free.";
+pub(crate) const NOT_OPENED: &str = "The file was not opened";
+pub(crate) const NOT_SAVED: &str =
+    "The file was not saved; nothing was lost, and the old file is as it was";
+pub(crate) const NEW_BOAT_DONE: &str =
+    "A new boat. Add what is built onto the deck, racks and lashing points from the stores.";
+
+/// "Copied P6 and P7".
+pub(crate) fn copied(names: &[String]) -> String {
+    format!("Copied {}", some(names))
+}
+
+/// See the text.
+pub(crate) fn opened(path: &str) -> String {
+    format!("Opened {path}")
+}
+
+/// See the text.
+pub(crate) fn saved(path: &str) -> String {
+    format!("Saved {path}")
+}
+
+/// "P6", "P6 and P7", "3 things".
+fn some(names: &[String]) -> String {
+    match names {
+        [one] => one.clone(),
+        [first, second] => format!("{first} and {second}"),
+        more => format!("{} things", more.len()),
+    }
+}
+
+/// "Undo: Move P6".
+pub(crate) fn with_step(action: &str, step: Option<&str>) -> String {
+    match step {
+        Some(step) => format!("{action}: {step}"),
+        None => action.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    /// Words of programmers that a crew should never read.
+    const OFF_THE_SCREEN: &[&str] = &[
+        "canvas",
+        "document",
+        "entity",
+        "instance",
+        "node",
+        "vertex",
+        "layer",
+        "viewport",
+        "render",
+        "toggle",
+        "config",
+        "parameter",
+        "parse",
+        "schema",
+        "json",
+        "validate",
+        "commit",
+        "session",
+        "workspace",
+        "load case",
+        "monte carlo",
+        "exceedance",
+        "sigma",
+        "smart",
+        "dashboard",
+        "wizard",
+        "object",
+        "polygon",
+        "violation",
+        "null",
+        "n/a",
+        "utilisation",
+        "quick fix",
+        "palette",
+        "heading",
+        "rotation",
+        "corridor",
+        "bottleneck",
+        "anchor",
+    ];
+
+    #[test]
+    fn the_words_on_screen_are_the_crews() {
+        let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/app");
+        let entries = std::fs::read_dir(source.join("words")).unwrap();
+        let mut files: Vec<_> = entries.map(|entry| entry.unwrap().path()).collect();
+        files.push(source.join("actions/table.rs"));
+        let mut literals = 0;
+        for path in files {
+            let text = std::fs::read_to_string(&path).unwrap();
+            let text = text.split("#[cfg(test)]").next().unwrap_or_default();
+            for line in text.lines().filter(|line| !line.trim().starts_with("//")) {
+                // Every second piece between quotes is a literal.
+                for literal in line.split('"').skip(1).step_by(2) {
+                    literals += 1;
+                    let lower = literal.to_lowercase().replace("at anchor", "");
+                    let words: Vec<&str> = lower.split(|c: char| !c.is_alphabetic()).collect();
+                    for banned in OFF_THE_SCREEN {
+                        let found = if banned.contains([' ', '/']) {
+                            lower.contains(banned)
+                        } else {
+                            words.contains(banned)
+                        };
+                        assert!(!found, "{}: {literal:?}", path.display());
+                    }
+                }
+            }
+        }
+        assert!(literals > 150, "only {literals} literals were looked at");
+    }
+}

@@ -1,0 +1,19 @@
+//! The window, driven as a person drives it: by clicks, drags and keys, found by the names that a screen
+//! reader reads out. No display and no graphics card are needed.
+#![expect(
+    clippy::unwrap_used,
+    clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
+    clippy::cast_sign_loss,
+    clippy::iter_over_hash_type,
+    clippy::float_cmp,
+    reason = "helpers of a test may panic, pictures are small, egui hands textures out in a hash map, and places are whole centimetres"
+)]
+
+mod cpu_renderer;
+mod files;
+mod looks;
+mod moving;
+mod pictures;
+mod placing;
+mod support;

@@ -1,0 +1,94 @@
+//! How the tests hold the window.
+
+use egui::{Pos2, Vec2, vec2};
+use egui_kittest::Harness;
+use snugdown::app::{Editor, prepare};
+use snugdown::layout::Plan;
+
+use crate::cpu_renderer::CpuRenderer;
+
+/// The window on this plan.
+pub(crate) fn window(plan: Plan) -> Harness<'static, Editor> {
+    window_of(Editor::new(plan), vec2(1280.0, 800.0))
+}
+
+/// The window of an editor, in a size.
+pub(crate) fn window_of(editor: Editor, size: Vec2) -> Harness<'static, Editor> {
+    let mut harness = Harness::builder()
+        .with_size(size)
+        .with_max_steps(12)
+        .with_render_cursor(false)
+        .renderer(CpuRenderer::default())
+        .with_context_setup(prepare)
+        .build_ui_state(
+            |ui, editor: &mut Editor| {
+                // Without the frame that the harness would put round it.
+                let rect = ui.ctx().content_rect();
+                let mut whole = ui.new_child(egui::UiBuilder::new().max_rect(rect));
+                whole.set_clip_rect(rect);
+                editor.ui(&mut whole);
+            },
+            editor,
+        );
+    harness.run();
+    harness
+}
+
+/// Where a point of the plan is on the screen.
+pub(crate) fn on_screen(harness: &Harness<'static, Editor>, x: f64, y: f64) -> Pos2 {
+    harness.state().on_screen([x, y]).unwrap()
+}
+
+/// A press and a release without moving.
+pub(crate) fn click_at(harness: &mut Harness<'static, Editor>, at: Pos2) {
+    harness.hover_at(at);
+    harness.run();
+    harness.drag_at(at);
+    harness.run_steps(1);
+    harness.drop_at(at);
+    harness.run();
+}
+
+/// A drag in ten steps, let go at its end.
+pub(crate) fn drag(harness: &mut Harness<'static, Editor>, from: Pos2, to: Pos2) {
+    drag_to(harness, from, to);
+    harness.drop_at(to);
+    harness.run();
+}
+
+/// A drag that is not let go yet.
+pub(crate) fn drag_to(harness: &mut Harness<'static, Editor>, from: Pos2, to: Pos2) {
+    harness.hover_at(from);
+    harness.drag_at(from);
+    harness.run_steps(2);
+    for step in 1..=10 {
+        harness.hover_at(from + (to - from) * (step as f32 / 10.0));
+        harness.run_steps(1);
+    }
+    harness.run_steps(2);
+}
+
+/// A press on the control with this name, found as a screen reader finds it: the last one drawn, which
+/// is the one of a question over the window.
+pub(crate) fn press_label(harness: &mut Harness<'static, Editor>, label: &str) {
+    press(harness, label);
+    harness.run();
+}
+
+/// The same for one frame only, to see what that frame asks of the desktop.
+pub(crate) fn press_step(harness: &mut Harness<'static, Editor>, label: &str) {
+    press(harness, label);
+    harness.run_steps(1);
+}
+
+fn press(harness: &mut Harness<'static, Editor>, label: &str) {
+    use egui_kittest::kittest::{NodeT as _, Queryable as _};
+    let controls = harness.query_all_by_label(label);
+    let control = controls
+        .filter(|node| node.accesskit_node().role() != egui::Role::Label)
+        .last();
+    match control {
+        Some(control) => control.click(),
+        None => panic!("no control is called {label:?}"),
+    }
+}
