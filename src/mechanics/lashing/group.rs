@@ -84,7 +84,7 @@ mod tests {
     };
 
     /// A strap along a row, its end legs at an angle eps to the row: `T = sum F / (2 sin eps)`
-    /// (`docs/method.md`, "Racks").
+    /// (`docs/method.md`, "Held by a rack").
     #[test]
     fn a_strap_along_a_row() {
         let row: Vec<Shell> = (0..4_u8)
