@@ -3,6 +3,8 @@ use std::fmt;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::fixture;
+use super::index::Index;
 use crate::engine::Scene;
 use crate::engine::numbers::PartNumbers;
 use crate::layout::{DayState, Edit, Id, Part, Plan, Point, TakenOn, ThingKind, Trip};
@@ -42,11 +44,48 @@ pub struct Check {
     /// Where it is declared.
     pub file: &'static str,
 
-    /// A tiny deck where it fires, and one where it just does not, as plans for the pictures.
-    pub pictures: fn() -> [Plan; 2],
+    /// A tiny deck where it fires, and one where it just does not, in the words of
+    /// [`crate::checks::fixture`].
+    pub pictures: [&'static str; 2],
 
     /// Appends what it finds in one part of the day.
     pub run: fn(&CheckContext<'_>, &mut Vec<Finding>),
+
+    /// What may be tried against one of its findings, most likely first; nothing is tried yet. Only
+    /// asked for when somebody wants cures, as it looks for free floor, straps and slots.
+    pub cures: fn(&CheckContext<'_>, &Finding) -> Vec<Proposal>,
+}
+
+impl Check {
+    /// The plans of the two pictures.
+    pub fn picture_plans(&self) -> [Plan; 2] {
+        self.pictures
+            .map(|text| fixture::plan(text).unwrap_or_else(|_| Plan::new(self.name, 1.0, 1.0)))
+    }
+
+    /// Where the rule comes from: the section of that name in its docs, on one line.
+    pub fn source(&self) -> String {
+        self.section("## Source")
+    }
+
+    /// One section of the docs, on one line.
+    pub fn section(&self, heading: &str) -> String {
+        let lines = self.docs.lines().map(str::trim);
+        let mut lines = lines.skip_while(|line| *line != heading).skip(1);
+        let mut text = String::new();
+        for line in lines.by_ref().take_while(|line| !line.starts_with("## ")) {
+            if !text.is_empty() && !line.is_empty() {
+                text.push(' ');
+            }
+            text.push_str(line);
+        }
+        text
+    }
+}
+
+/// No cure is known: only the crew can decide.
+pub(crate) fn no_cure(_: &CheckContext<'_>, _: &Finding) -> Vec<Proposal> {
+    Vec::new()
 }
 
 /// What a check may look at: one part of the day.
@@ -72,6 +111,9 @@ pub struct CheckContext<'a> {
 
     /// Every computed number of this part.
     pub numbers: &'a PartNumbers,
+
+    /// Where to find a thing by its name.
+    pub index: &'a Index<'a>,
 }
 
 /// One thing that a finding is about.
@@ -193,10 +235,6 @@ pub struct Finding {
 
     /// The formula with its figures put in.
     pub sum: Vec<String>,
-
-    /// What may be tried; [`crate::checks::cures`] tries it.
-    #[serde(skip)]
-    pub proposals: Vec<Proposal>,
 
     /// What was tried and found to help.
     pub cures: Vec<Cure>,

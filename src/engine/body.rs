@@ -117,10 +117,7 @@ impl Body {
     }
 
     fn outline(&self, reach: f64) -> Shape {
-        let spread = match self.assembled.base {
-            assembly::Base::Twin { spacing_m, .. } => 0.5 * spacing_m,
-            _ => 0.0,
-        };
+        let spread = 0.5 * self.assembled.base.pair_spacing_m().unwrap_or(0.0);
         if let Some(lying) = &self.lying {
             let along =
                 (0.5 * lying.length_m - self.radius_m).max(0.0) * Vec2::from_angle(lying.axis_rad);
@@ -325,7 +322,7 @@ pub(super) fn body(boat: &Boat, assemblies: &mut Assemblies, cylinder: &Cylinder
     let spot = spot(boat, &cylinder.placing)?;
     let deck = boat.deck(spot.deck)?;
     let assembled = assemblies.get(cylinder)?;
-    let is_twin = matches!(assembled.base, assembly::Base::Twin { .. });
+    let is_twin = assembled.base.pair_spacing_m().is_some();
     let heading_rad = match cylinder.kit_faces_deg {
         Some(Known::Value(degrees)) => Some(degrees.to_radians()),
         _ => None,

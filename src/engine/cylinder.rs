@@ -73,6 +73,7 @@ pub(super) fn numbers(judge: &Judge<'_>, prepared: &Prepared) -> CylinderNumbers
         base_radius_m: least_base_m,
         height_m: body.top_m(),
         body_radius_m: body.radius_m,
+        straight_shell_m: [body.assembled.strap_from_m, body.assembled.strap_to_m],
         height_to_base_ratio: (upright && least_base_m > 0.0)
             .then(|| body.assembled.height_to_base()),
         static_tip_angle_deg: upright

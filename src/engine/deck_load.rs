@@ -143,6 +143,7 @@ mod tests {
             base_radius_m: 0.1,
             height_m: 0.65,
             body_radius_m: 0.1,
+            straight_shell_m: [0.1, 0.6],
             height_to_base_ratio: None,
             static_tip_angle_deg: None,
             friction: None,

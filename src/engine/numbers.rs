@@ -376,6 +376,9 @@ pub struct CylinderNumbers {
     /// Radius of the body, in metres.
     pub body_radius_m: f64,
 
+    /// From where to where its straight shell reaches above its foot, in metres: there a lashing holds.
+    pub straight_shell_m: [f64; 2],
+
     /// Height divided by the width of what it stands on; `None` where it does not stand.
     pub height_to_base_ratio: Option<f64>,
 

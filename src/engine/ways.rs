@@ -4,7 +4,6 @@ use super::body::{Body, Lying, Rest};
 use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
 use super::numbers::{Stance, Way};
 use crate::layout::Chocks;
-use crate::mechanics::assembly::Base;
 use crate::mechanics::equilibrium::{self, Footing, Holding, Load, Mode};
 use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lean::{PlaneForce, tipping_direction};
@@ -279,8 +278,8 @@ impl<'a> Judge<'a> {
             ways.add(Way::RollsAway, share(push, *strength));
         }
         if walled_across.is_open() {
-            match (&lying.rest, self.body.assembled.base) {
-                (Rest::Flat, Base::Twin { spacing_m, .. }) => ways.add(
+            match (&lying.rest, self.body.assembled.base.pair_spacing_m()) {
+                (Rest::Flat, Some(spacing_m)) => ways.add(
                     Way::RollsAway,
                     flat_twin_tip(&own, self.body.radius_m, spacing_m),
                 ),

@@ -61,7 +61,9 @@ pub fn separation(first: &Shape, second: &Shape) -> Separation {
         // Two shapes round the same point may go apart in any direction.
         away: (cores.a - cores.b).normalized().unwrap_or(vec2(1.0, 0.0)),
     };
-    if nearest.distance_m > 0.0 {
+    // Sides that lie on each other but for rounding may hide an overlap, so a gap that is no more than
+    // touching is no proof that there is none.
+    if nearest.distance_m > TOUCH_M {
         return result;
     }
     if !(core_a.is_convex() && core_b.is_convex()) {
@@ -78,6 +80,8 @@ pub fn separation(first: &Shape, second: &Shape) -> Separation {
     }
     if result.depth_m <= TOUCH_M {
         result.depth_m = 0.0;
+    } else {
+        result.gap_m = 0.0;
     }
     result
 }
@@ -189,6 +193,18 @@ mod tests {
     fn rect(x1: f64, y1: f64, x2: f64, y2: f64) -> Shape {
         let corners = vec![vec2(x1, y1), vec2(x2, y1), vec2(x2, y2), vec2(x1, y2)];
         Shape::Polygon(Outline::new(corners).unwrap())
+    }
+
+    #[test]
+    fn sides_on_each_other_but_for_rounding_hide_no_overlap() {
+        // The second is a rectangle of 0.4 m by 1 m, turned by a quarter turn that is not exact.
+        let quarter = -std::f64::consts::FRAC_PI_2;
+        let ahead = Vec2::from_angle(quarter);
+        let first = rectangle(vec2(3.0, 0.0), 0.2, 0.15, 0.0).unwrap();
+        let middle = -0.4 * ahead + 3.0 * ahead.perp();
+        let second = rectangle(middle, 0.5, 0.2, quarter).unwrap();
+        let apart = separation(&first, &second);
+        assert!((apart.depth_m - 0.25).abs() < 1e-12, "{apart:?}");
     }
 
     #[test]

@@ -1,1 +1,69 @@
-//! One file per check.
+//! One file per rule, and what the rules of a family have in common.
+
+pub(super) mod cylinder_goes;
+mod falling;
+mod fitting;
+mod lashed;
+mod needs;
+mod racked;
+pub(super) mod walked;
+
+pub mod boat_own_tight_spot;
+pub mod catalogue_value_changed;
+pub mod chock_too_low;
+pub mod cord_alone_across_front;
+pub mod cylinder_lifts;
+pub mod cylinder_rolls_away;
+pub mod cylinder_slides;
+pub mod cylinder_slides_along;
+pub mod cylinder_tips;
+pub mod deck_overloaded;
+pub mod deck_share_over_half;
+pub mod emergency_gear_blocked;
+pub mod falls_on_cylinders;
+pub mod falls_on_people;
+pub mod falls_on_walkway_or_gear;
+pub mod foot_kicks_out;
+pub mod front_too_weak;
+pub mod guard_rail_as_lashing_point;
+pub mod hatch_covered;
+pub mod headroom_too_low;
+pub mod heavy_lift_by_hand;
+pub mod held_by_hand_not_enough;
+pub mod lashing_across_walkway;
+pub mod lashing_point_overloaded;
+pub mod lashing_too_slack;
+pub mod lashing_too_steep;
+pub mod lashing_too_weak;
+pub mod lifts_out_of_rack;
+pub mod line_across_walkway;
+pub mod must_stay_open_obstructed;
+pub mod near_oxygen_heat_or_fuel;
+pub mod no_floor_for_casualty;
+pub mod off_deck;
+pub mod off_its_rack;
+pub mod one_lashing_round_several;
+pub mod place_floor_taken;
+pub mod rack_edge_below_centre;
+pub mod rack_edge_too_weak;
+pub mod rack_fixings_overloaded;
+pub mod rack_unfixed;
+pub mod round_base_without_boot;
+pub mod shelf_overloaded_on_landing;
+pub mod shock_cord_alone;
+pub mod slot_not_closed;
+pub mod strap_off_straight_shell;
+pub mod thing_in_walkway;
+pub mod things_overlap;
+pub mod tier_leaves_groove;
+pub mod unsecured_upright_cylinder;
+pub mod valve_points_into_walkway;
+pub mod valve_unprotected;
+pub mod walkway_blocked;
+pub mod walkway_narrow;
+pub mod walkway_trip_hazard;
+pub mod worn_lashing;
+pub mod wrong_bore;
+
+#[cfg(test)]
+pub(super) mod test_support;

@@ -45,6 +45,16 @@ pub enum Base {
 }
 
 impl Base {
+    /// Distance between the two centres, if it is a pair side by side: on two feet, or on two bare round
+    /// bottoms, which touch the deck at two points.
+    pub fn pair_spacing_m(&self) -> Option<f64> {
+        match *self {
+            Self::Twin { spacing_m, .. } => Some(spacing_m),
+            Self::Rectangle { depth_m, width_m } if depth_m <= 0.0 => Some(width_m),
+            Self::Rectangle { .. } | Self::Disc { .. } => None,
+        }
+    }
+
     /// Smallest extent of the base through its middle: the D of the height-to-base ratio.
     pub fn least_diameter_m(&self) -> f64 {
         match *self {

@@ -1,0 +1,38 @@
+//! A non-slip mat from the gear aboard under a cylinder.
+
+use super::moves::put;
+use super::stores::spare_mat;
+use crate::checks::{CheckContext, Proposal};
+use crate::engine::numbers::CylinderNumbers;
+use crate::layout::{Gear, GearKind, GearShape, Thing};
+
+/// The size of a mat, and how thick it is, in metres (values from memory).
+const SIZE_M: f64 = 0.4;
+const THICK_M: f64 = 0.004;
+
+/// A mat under this cylinder: it stops the slide, and may start the tip.
+pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Option<Proposal> {
+    let gear = spare_mat(ctx)?;
+    let id = format!("mat under {}", cylinder.cylinder);
+    let mat = Gear {
+        id: id.clone(),
+        name: None,
+        kind: GearKind::Mat,
+        deck: cylinder.deck.clone(),
+        floor: GearShape::Box {
+            at: cylinder.at,
+            length_m: SIZE_M
+                .max(cylinder.height_m * f64::from(u8::from(!cylinder.stance.is_upright()))),
+            width_m: SIZE_M,
+            turn_deg: 0.0,
+        },
+        height_m: THICK_M,
+        mass_kg: 0.5,
+        stowed: false,
+    };
+    Some(Proposal {
+        label: format!("Lay a non-slip mat under {} ({gear})", cylinder.cylinder),
+        edits: vec![put(ctx, Thing::Gear(mat))],
+        gear: Some(gear),
+    })
+}

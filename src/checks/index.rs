@@ -1,0 +1,69 @@
+//! Where to find a thing of a part of the day by its name.
+
+use std::cell::OnceCell;
+use std::collections::BTreeMap;
+
+use super::check::CheckContext;
+use super::security::{self, Security};
+use crate::engine::numbers::{CylinderNumbers, PartNumbers};
+use crate::layout::{Cylinder, DayState, Lashing};
+
+/// Cylinders and lashings by name, so that a check of thousands looks nothing up by walking a list.
+#[derive(Debug, Default)]
+pub struct Index<'a> {
+    states: BTreeMap<&'a str, &'a Cylinder>,
+    numbers: BTreeMap<&'a str, &'a CylinderNumbers>,
+    lashings: BTreeMap<&'a str, Vec<&'a Lashing>>,
+    security: OnceCell<BTreeMap<&'a str, Security>>,
+}
+
+impl<'a> Index<'a> {
+    /// Of one part of the day.
+    pub fn new(day: &'a DayState, numbers: &'a PartNumbers) -> Self {
+        let mut lashings: BTreeMap<&str, Vec<&Lashing>> = BTreeMap::new();
+        for state in &day.lashings {
+            for id in &state.lashing.round {
+                lashings.entry(id).or_default().push(&state.lashing);
+            }
+        }
+        for list in lashings.values_mut() {
+            list.sort_by(|a, b| a.id.cmp(&b.id));
+        }
+        Self {
+            states: (day.cylinders.iter())
+                .map(|state| (state.cylinder.id.as_str(), &state.cylinder))
+                .collect(),
+            numbers: (numbers.cylinders.iter())
+                .map(|cylinder| (cylinder.cylinder.as_str(), cylinder))
+                .collect(),
+            lashings,
+            security: OnceCell::new(),
+        }
+    }
+
+    /// The cylinder as it is in this part.
+    pub(super) fn state(&self, id: &str) -> Option<&'a Cylinder> {
+        self.states.get(id).copied()
+    }
+
+    /// The numbers of a cylinder on deck.
+    pub(super) fn numbers(&self, id: &str) -> Option<&'a CylinderNumbers> {
+        self.numbers.get(id).copied()
+    }
+
+    /// The lashings round a cylinder, open ones too, in the order of their names.
+    pub(super) fn lashings_round(&self, id: &str) -> &[&'a Lashing] {
+        self.lashings.get(id).map_or(&[], Vec::as_slice)
+    }
+
+    /// What keeps each cylinder upright; worked out when first asked for.
+    pub(super) fn security(&self, ctx: &CheckContext<'a>, id: &str) -> &Security {
+        let all = self.security.get_or_init(|| {
+            let cylinders = ctx.numbers.cylinders.iter();
+            cylinders
+                .map(|item| (item.cylinder.as_str(), security::work_out(ctx, item)))
+                .collect()
+        });
+        all.get(id).unwrap_or(&Security::NotAsked)
+    }
+}

@@ -1,0 +1,85 @@
+//! `F701`: a cylinder that goes falls on somebody.
+
+use super::falling::{self, falls, struck};
+use crate::checks::check::declare_check;
+use crate::checks::cures::propose;
+use crate::checks::{CheckContext, Finding, Signal};
+use crate::engine::numbers::StruckKind;
+
+declare_check! {
+    /// ## What it checks
+    /// Who is within the reach of a cylinder that goes over within the motion, or that stands unsecured.
+    ///
+    /// ## Why it matters
+    /// A full cylinder falls with some 40 J, a storage cylinder with ten times that: feet, hands and heads
+    /// break.
+    ///
+    /// ## Source
+    /// Geometry of the fall from its tipping edge, 30° to each side of where it goes, and its energy when it
+    /// is down (docs/method.md, falling).
+    pub static FALLS_ON_PEOPLE = {
+        code: "F701",
+        name: "falls-on-people",
+        summary: "a cylinder that goes falls on somebody",
+        signal: Signal::Danger,
+        pictures: [
+            "deck 3x3; drifting roll=15/4; stand P1 1.5,0; person Ann crew 1.5,0.6 is=seated
+             person Bob crew 1.5,-0.6 is=seated",
+            "deck 3x3; drifting roll=15/4; stand P1 1.5,0; person Ann crew 1.5,1.45 is=seated",
+        ],
+        run: falls_on_people,
+        cures: propose::secure,
+    }
+}
+
+fn falls_on_people(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
+    for (fall, cylinder) in falls(ctx) {
+        let people = struck(ctx, &fall.struck, &[StruckKind::Person]);
+        if people.is_empty() {
+            continue;
+        }
+        let signal = falling::signal(cylinder, Signal::Danger);
+        let sentence = format!(
+            "{} falls on {}: {}",
+            fall.cylinder,
+            falling::names(&people),
+            falling::how_hard(fall),
+        );
+        let fallen = (fall, people);
+        findings.push(falling::finding(
+            &FALLS_ON_PEOPLE,
+            ctx,
+            signal,
+            fallen,
+            sentence,
+        ));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::checks::rules::test_support::{fires, silent};
+
+    const SEATS: &str = "person Ann crew 3,0.6 is=seated; person Bob crew 3,-0.6 is=seated";
+
+    #[ignore = "the engine does not compute falls yet"]
+    #[test]
+    fn beside_a_free_cylinder() {
+        let text = format!("deck 6x4; drifting roll=15/4; stand P1 3,0; {SEATS}");
+        fires(&text, "DANGER F701 P1");
+    }
+
+    #[test]
+    fn nobody_near_or_well_secured() {
+        silent(
+            "deck 6x4; drifting roll=15/4; stand P1 3,0; person Ann crew 5.5,1.5",
+            "F701",
+        );
+        silent(
+            &format!(
+                "deck 6x4; drifting roll=5/6; rack R1 sockets 3,0 foot; slot P1 R1/1; {SEATS}"
+            ),
+            "F701",
+        );
+    }
+}

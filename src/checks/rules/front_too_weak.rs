@@ -1,0 +1,108 @@
+//! `R311`: the front of a rack is too weak for what stands behind it.
+
+use super::{needs, racked};
+use crate::checks::check::{declare_check, no_cure};
+use crate::checks::draft::grade;
+use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::layout::{FrontKind, ThingKind};
+
+declare_check! {
+    /// ## What it checks
+    /// That the strap, chain or bar across the front of a bench row takes the push of all cylinders behind
+    /// it. A strap that is only fastened at its ends carries them all at once, and holds nothing until it
+    /// bends. Where its strength is not known, the finding says what is needed.
+    ///
+    /// ## Why it matters
+    /// A strap rated for one slot is not rated for six in a row.
+    ///
+    /// ## Source
+    /// T = sum of F / (2 sin of the angle at its ends) for a strap across a row (docs/method.md, rack).
+    pub static FRONT_TOO_WEAK = {
+        code: "R311",
+        name: "front-too-weak",
+        summary: "a rack's front is too weak for what stands behind it",
+        signal: Signal::Danger,
+        pictures: [
+            "deck 3x2; running roll=20/4; rack R1 bench 1.5,0 columns=4 foot
+             front R1 F1 strap strength=0.1; slot P1 R1/1; slot P2 R1/2; slot P3 R1/3; slot P4 R1/4",
+            "deck 3x2; running roll=20/4; rack R1 bench 1.5,0 columns=4 foot
+             front R1 F1 strap tied strength=5; slot P1 R1/1; slot P2 R1/2; slot P3 R1/3; slot P4 R1/4",
+        ],
+        run: front_too_weak,
+        cures: no_cure,
+    }
+}
+
+fn front_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
+    for numbers in &ctx.numbers.racks {
+        let Some(rack) = ctx.plan.boat.rack(&numbers.rack) else {
+            continue;
+        };
+        for front in numbers.fronts.iter().filter(|front| front.shut) {
+            let kind = rack.fronts.iter().find(|item| item.id == front.front);
+            let is_cord = kind.is_some_and(|item| item.kind == FrontKind::Cord);
+            if front.behind.is_empty() || front.pull_n <= 0.0 || is_cord {
+                continue;
+            }
+            let mut behind = front.behind.clone();
+            behind.sort();
+            let subject = ctx.subject(ThingKind::Rack, &rack.id);
+            let fold = format!("R311/{}/{}", rack.id, front.front);
+            let Some(strength) = front.strength_n else {
+                let what = format!("{} across {}", front.front, subject.name);
+                let by = (front.pull_n, behind.as_slice());
+                let finding = needs::strength_not_known(&FRONT_TOO_WEAK, ctx, subject, &what, by);
+                findings.push(finding.on(&rack.deck, rack.at).fold_as(fold));
+                continue;
+            };
+            let share = front.pull_n / strength;
+            let Some(signal) = grade(share, ctx.numbers.motion.warning_from) else {
+                continue;
+            };
+            let sentence = format!(
+                "{} push{} {} across {} with {}, and it takes {}",
+                words::list(&behind),
+                if behind.len() == 1 { "es" } else { "" },
+                front.front,
+                subject.name,
+                words::pull(front.pull_n),
+                words::pull(strength),
+            );
+            let mut finding = racked::finding_of_rack(&FRONT_TOO_WEAK, ctx, signal, rack, sentence);
+            finding
+                .about
+                .extend(ctx.subjects(ThingKind::Cylinder, &behind));
+            findings.push(
+                finding
+                    .measured("pull on the front", front.pull_n, strength, "N")
+                    .fold_as(fold),
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::checks::rules::test_support::{fires, silent};
+
+    fn row(front: &str) -> String {
+        format!(
+            "deck 6x3; running roll=20/4; rack R1 bench 3,0 columns=3 foot; front R1 F1 {front}
+             slot P1 R1/1; slot P2 R1/2; slot P3 R1/3"
+        )
+    }
+
+    #[test]
+    fn a_weak_strap_across_a_row() {
+        fires(&row("strap strength=0.1"), "DANGER R311 R1 P1 P2 P3");
+        silent(&row("strap tied strength=5"), "R311");
+    }
+
+    #[test]
+    fn a_strap_that_nobody_knows() {
+        fires(
+            &row("strap strength=?"),
+            "CAUTION R311 R1 P1 P2 P3 not known",
+        );
+    }
+}

@@ -1,0 +1,91 @@
+//! `R301`: the edge of a slot is too weak for the cylinder in it.
+
+use super::needs;
+use super::racked::{self, racked, slot};
+use crate::checks::check::{declare_check, no_cure};
+use crate::checks::draft::grade;
+use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::engine::numbers::{NeedKind, Way};
+use crate::layout::ThingKind;
+
+declare_check! {
+    /// ## What it checks
+    /// That the edge, divider or back rail of every slot can take the push of the cylinder in it, its play
+    /// and its own rotation counted. Where the strength is not known, the finding says what is needed.
+    ///
+    /// ## Why it matters
+    /// A slot that breaks lets the cylinder go all at once, at the top of a roll.
+    ///
+    /// ## Source
+    /// Balance of moments and forces on a cylinder that leans against its edge (docs/method.md, rack).
+    pub static RACK_EDGE_TOO_WEAK = {
+        code: "R301",
+        name: "rack-edge-too-weak",
+        summary: "a slot's edge is too weak for its cylinder",
+        signal: Signal::Danger,
+        pictures: [
+            "deck 3x2; running roll=20/4; rack R1 sockets 1.5,0 edge=0.44 foot strength=0.02; slot P1 R1/1",
+            "deck 3x2; running roll=20/4; rack R1 sockets 1.5,0 edge=0.44 foot strength=2; slot P1 R1/1",
+        ],
+        run: rack_edge_too_weak,
+        cures: no_cure,
+    }
+}
+
+fn rack_edge_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
+    for item @ (cylinder, hold, _) in racked(ctx) {
+        let Some(strength) = hold.edge_strength_n else {
+            continue;
+        };
+        let share = hold.edge_force_n / strength;
+        let Some(signal) = grade(share, ctx.numbers.motion.warning_from) else {
+            continue;
+        };
+        let sentence = format!(
+            "{} pushes its edge in {} with {}, and the edge takes {}",
+            cylinder.cylinder,
+            slot(ctx, hold),
+            words::weight(hold.edge_force_n),
+            words::weight(strength),
+        );
+        let mut finding = racked::finding(&RACK_EDGE_TOO_WEAK, ctx, signal, item, sentence)
+            .measured("push on the edge", hold.edge_force_n, strength, "N");
+        if let Some(utilisation) = cylinder.utilisation(Way::RackGives) {
+            finding = finding.governed_by(utilisation);
+        }
+        findings.push(finding);
+    }
+    for needed in needs::strengths(ctx, NeedKind::SlotStrength) {
+        let Some(rack) = ctx.plan.boat.rack(&needed.of) else {
+            continue;
+        };
+        let subject = ctx.subject(ThingKind::Rack, &rack.id);
+        let what = format!("an edge of {}", subject.name);
+        let by = (needed.newtons, needed.by.as_slice());
+        let finding = needs::strength_not_known(&RACK_EDGE_TOO_WEAK, ctx, subject, &what, by);
+        findings.push(finding.on(&rack.deck, rack.at));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::checks::rules::test_support::{fires, says, silent};
+
+    fn rack(more: &str) -> String {
+        format!(
+            "deck 6x3; running roll=20/4; rack R1 sockets 3,0 edge=0.44 foot {more}; slot P1 R1/1"
+        )
+    }
+
+    #[test]
+    fn the_racks_strength_is_compared() {
+        fires(&rack("strength=0.02"), "DANGER R301 P1 R1");
+        silent(&rack("strength=2"), "R301");
+    }
+
+    #[test]
+    fn a_strength_that_nobody_knows_is_a_need() {
+        fires(&rack("strength=?"), "CAUTION R301 R1 P1 not known");
+        says(&rack("strength=?"), "R301", "of pull");
+    }
+}

@@ -1,0 +1,57 @@
+//! What the rules about racks have in common.
+
+use crate::checks::{Check, CheckContext, Finding, Signal};
+use crate::engine::numbers::{CylinderNumbers, RackHold, Stance};
+use crate::layout::{Rack, ThingKind};
+
+/// A cylinder upright in a rack, with how the rack holds it.
+pub(super) type Racked<'a> = (&'a CylinderNumbers, &'a RackHold, &'a Rack);
+
+/// Every cylinder that stands in a rack, in the order of the names.
+pub(super) fn racked<'a>(ctx: &CheckContext<'a>) -> impl Iterator<Item = Racked<'a>> {
+    let boat = &ctx.plan.boat;
+    ctx.numbers.cylinders.iter().filter_map(move |cylinder| {
+        let hold = cylinder.rack.as_ref()?;
+        let upright = cylinder.stance.is_upright() || cylinder.stance == Stance::InRack;
+        let rack = boat.rack(&hold.rack)?;
+        upright.then_some((cylinder, hold, rack))
+    })
+}
+
+/// A finding about a cylinder in a rack, folded by rack.
+pub(super) fn finding(
+    check: &'static Check,
+    ctx: &CheckContext<'_>,
+    signal: Signal,
+    (cylinder, hold, _): Racked<'_>,
+    sentence: String,
+) -> Finding {
+    let about = vec![
+        ctx.subject(ThingKind::Cylinder, &cylinder.cylinder),
+        ctx.subject(ThingKind::Rack, &hold.rack),
+    ];
+    Finding::new(check, ctx, signal, about, sentence)
+        .at_cylinder(cylinder)
+        .fold_as(format!("{}/{}", check.code, hold.rack))
+}
+
+/// Its slot and rack, as a clause: `slot 4 of bench port`.
+pub(super) fn slot(ctx: &CheckContext<'_>, hold: &RackHold) -> String {
+    format!(
+        "slot {} of {}",
+        hold.slot,
+        ctx.name(ThingKind::Rack, &hold.rack)
+    )
+}
+
+/// A finding about a rack itself, where it stands.
+pub(super) fn finding_of_rack(
+    check: &'static Check,
+    ctx: &CheckContext<'_>,
+    signal: Signal,
+    rack: &Rack,
+    sentence: String,
+) -> Finding {
+    let about = vec![ctx.subject(ThingKind::Rack, &rack.id)];
+    Finding::new(check, ctx, signal, about, sentence).on(&rack.deck, rack.at)
+}

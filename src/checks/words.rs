@@ -1,0 +1,220 @@
+//! How findings speak: numbers with their units, forces in kilograms of pull first, names in lists.
+
+use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, Way};
+use crate::mechanics::motion::GRAVITY;
+
+/// How many names a list shows before it says how many more there are.
+const NAMES_SHOWN: usize = 6;
+
+/// A force: `42 kg of pull (0.41 kN)`.
+pub fn pull(newtons: f64) -> String {
+    format!("{} of pull ({})", kilograms(newtons / GRAVITY), kn(newtons))
+}
+
+/// A force that presses or weighs: `42 kg (0.41 kN)`.
+pub fn weight(newtons: f64) -> String {
+    format!("{} ({})", kilograms(newtons / GRAVITY), kn(newtons))
+}
+
+/// `42 kg`; one decimal below ten.
+pub fn kilograms(kg: f64) -> String {
+    if kg.abs() < 9.95 {
+        format!("{kg:.1} kg")
+    } else {
+        format!("{kg:.0} kg")
+    }
+}
+
+/// `0.41 kN`.
+fn kn(newtons: f64) -> String {
+    format!("{:.2} kN", newtons / 1000.0)
+}
+
+/// `8.2°`; no decimal from 20 on.
+pub fn degrees(deg: f64) -> String {
+    if deg.abs() < 19.95 {
+        format!("{deg:.1}°")
+    } else {
+        format!("{deg:.0}°")
+    }
+}
+
+/// `0.44 m`, and `42 mm` below a tenth of a metre.
+pub fn metres(m: f64) -> String {
+    if m.abs() < 0.0995 {
+        format!("{:.0} mm", m * 1000.0)
+    } else {
+        format!("{m:.2} m")
+    }
+}
+
+/// `40 %`.
+pub fn percent(share: f64) -> String {
+    format!("{:.0} %", share * 100.0)
+}
+
+/// `P1, P2 and P3`; after six names, how many more.
+pub fn list<S: AsRef<str>>(names: &[S]) -> String {
+    let shown: Vec<&str> = names.iter().take(NAMES_SHOWN).map(AsRef::as_ref).collect();
+    let more = names.len() - shown.len();
+    match (shown.as_slice(), more) {
+        ([], _) => String::new(),
+        ([one], 0) => (*one).to_owned(),
+        ([most @ .., last], 0) => format!("{} and {last}", most.join(", ")),
+        (shown, more) => format!("{} and {more} more", shown.join(", ")),
+    }
+}
+
+/// `is` for one, `are` for more.
+pub fn is_are(count: usize) -> &'static str {
+    if count == 1 { "is" } else { "are" }
+}
+
+/// An `s` for one, as verbs have it.
+pub fn verb_s(count: usize) -> &'static str {
+    if count == 1 { "s" } else { "" }
+}
+
+/// What it does when it goes: `tips`.
+pub fn way(way: Way) -> &'static str {
+    match way {
+        Way::Tips => "tips",
+        Way::Slides => "slides",
+        Way::Lifts => "lifts off",
+        Way::FootKicksOut => "kicks its foot out",
+        Way::RackGives => "breaks out of its rack",
+        Way::LashingGives => "breaks its lashing",
+        Way::RollsAway => "rolls away",
+        Way::SlidesAlong => "slides along its axis",
+        Way::LeavesGroove => "climbs out of its groove",
+    }
+}
+
+/// `to starboard`, `ahead and to port`: a direction on deck, for degrees from the bow towards port.
+pub fn towards(deg: f64) -> &'static str {
+    const EIGHTHS: [&str; 8] = [
+        "ahead",
+        "ahead and to port",
+        "to port",
+        "astern and to port",
+        "astern",
+        "astern and to starboard",
+        "to starboard",
+        "ahead and to starboard",
+    ];
+    let eighth = (deg.rem_euclid(360.0) / 45.0).round().clamp(0.0, 8.0);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to 0..=8 just before; what is no number becomes 0"
+    )]
+    let index = eighth as usize % 8;
+    EIGHTHS[index]
+}
+
+/// A shift over the deck: `0.12 m to port`; both parts where both matter.
+pub fn shift([x, y]: [f64; 2]) -> String {
+    /// Less than this along one axis is not worth saying, in metres.
+    const LEAST_M: f64 = 0.005;
+    let along = format!(
+        "{} {}",
+        metres_up(x),
+        if x > 0.0 { "ahead" } else { "astern" }
+    );
+    let across = format!(
+        "{} {}",
+        metres_up(y),
+        if y > 0.0 { "to port" } else { "to starboard" }
+    );
+    match (x.abs() >= LEAST_M, y.abs() >= LEAST_M) {
+        (true, true) => format!("{along} and {across}"),
+        (true, false) => along,
+        _ => across,
+    }
+}
+
+/// A length rounded up to the centimetre, so that doing it is enough.
+fn metres_up(m: f64) -> String {
+    format!("{:.2} m", (m.abs() * 100.0 - 1e-6).ceil() / 100.0)
+}
+
+/// How a utilisation reads: `holds with 40 % to spare`, or `needs 1.4 times what holds it`.
+pub fn spare(utilisation: f64) -> String {
+    if utilisation < 1.0 {
+        format!("holds with {} to spare", percent(1.0 - utilisation))
+    } else if utilisation.is_finite() {
+        format!("would need {utilisation:.1} times what holds it")
+    } else {
+        "has nothing that holds it".to_owned()
+    }
+}
+
+/// When a cylinder goes, as a clause: `it tips at 8.2° of roll, and this part rolls 15.0°`.
+pub fn goes_at(limit: &LimitNumbers, motion: &MotionNumbers) -> String {
+    let does = limit.way.map_or("goes", way);
+    let rolls = degrees(motion.roll_amplitude_deg);
+    match (limit.goes_at_rest, limit.goes_without_roll, limit.roll_deg) {
+        (true, ..) => format!("it {does} at rest, without any motion"),
+        (_, true, _) => {
+            format!("it {does} without any roll: pitch, heave, pushes or steady heel are enough")
+        }
+        (_, _, Some(roll)) => {
+            format!(
+                "it {does} at {} of roll, and this part rolls {rolls}",
+                degrees(roll)
+            )
+        }
+        (_, _, None) => match limit.share {
+            Some(share) => format!("it {does} at {} of this part's motion", percent(share)),
+            None => format!(
+                "it stays put up to {} of roll",
+                degrees(LimitNumbers::SEARCHED_ROLL_DEG)
+            ),
+        },
+    }
+}
+
+/// The steady lean at which it would tip, as a clause; empty where it does not stand.
+pub fn leaning_slowly(cylinder: &CylinderNumbers) -> String {
+    cylinder
+        .static_tip_angle_deg
+        .map_or_else(String::new, |angle| {
+            format!(" (leaning slowly it tips at {})", degrees(angle))
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn forces_are_said_in_kilograms_of_pull_first() {
+        assert_eq!(pull(411.9), "42 kg of pull (0.41 kN)");
+        assert_eq!(pull(49.03), "5.0 kg of pull (0.05 kN)");
+    }
+
+    #[test]
+    fn lists_stop_after_six() {
+        assert_eq!(list::<&str>(&[]), "");
+        assert_eq!(list(&["P1"]), "P1");
+        assert_eq!(list(&["P1", "P2", "P3"]), "P1, P2 and P3");
+        let many: Vec<String> = (1..=9).map(|n| format!("P{n}")).collect();
+        assert_eq!(list(&many), "P1, P2, P3, P4, P5, P6 and 3 more");
+    }
+
+    #[test]
+    fn directions_go_from_the_bow_towards_port() {
+        assert_eq!(towards(0.0), "ahead");
+        assert_eq!(towards(91.0), "to port");
+        assert_eq!(towards(-90.0), "to starboard");
+        assert_eq!(towards(359.0), "ahead");
+        assert_eq!(towards(180.0), "astern");
+    }
+
+    #[test]
+    fn shifts_are_rounded_up_so_that_they_clear() {
+        assert_eq!(shift([0.0, 0.1201]), "0.13 m to port");
+        assert_eq!(shift([-0.2, 0.001]), "0.20 m astern");
+        assert_eq!(shift([0.3, -0.4]), "0.30 m ahead and 0.40 m to starboard");
+    }
+}
