@@ -1,18 +1,27 @@
 //! What the rules about falling cylinders have in common.
 
+use std::collections::BTreeMap;
+
 use crate::checks::security;
 use crate::checks::{Check, CheckContext, Finding, Signal, Subject, words};
 use crate::engine::numbers::{CylinderNumbers, FallNumbers, Struck, StruckKind, Way};
 use crate::layout::{Id, ThingKind};
 
+/// What one cylinder would reach, for each direction in which it goes.
+pub(super) type Fall<'a> = Vec<&'a FallNumbers>;
+
 /// Every cylinder that goes over within this part's motion, or stands unsecured, with what it would reach.
 /// What is well secured is not imagined falling, so that a well-stowed boat shows nothing here.
 pub(super) fn falls<'a>(
     ctx: &CheckContext<'a>,
-) -> impl Iterator<Item = (&'a FallNumbers, &'a CylinderNumbers)> {
+) -> impl Iterator<Item = (Fall<'a>, &'a CylinderNumbers)> {
     let ctx = *ctx;
-    ctx.numbers.falls.iter().filter_map(move |fall| {
-        let cylinder = ctx.cylinder(&fall.cylinder)?;
+    let mut all: BTreeMap<&Id, Fall<'_>> = BTreeMap::new();
+    for fall in &ctx.numbers.falls {
+        all.entry(&fall.cylinder).or_default().push(fall);
+    }
+    all.into_iter().filter_map(move |(id, falls)| {
+        let cylinder = ctx.cylinder(id)?;
         let over = |way: Way| {
             matches!(
                 way,
@@ -23,7 +32,7 @@ pub(super) fn falls<'a>(
             .utilisations
             .iter()
             .any(|item| item.goes && over(item.way));
-        (goes_over || security::is_unsecured(&ctx, cylinder)).then_some((fall, cylinder))
+        (goes_over || security::is_unsecured(&ctx, cylinder)).then_some((falls, cylinder))
     })
 }
 
@@ -48,9 +57,14 @@ fn kind_of(kind: StruckKind) -> ThingKind {
     }
 }
 
-/// What of the struck is of these kinds, in the order of kind and name.
-pub(super) fn struck(ctx: &CheckContext<'_>, all: &[Struck], kinds: &[StruckKind]) -> Vec<Subject> {
-    let of_kind = all.iter().filter(|item| kinds.contains(&item.kind));
+/// What is struck of these kinds, whichever way it falls, in the order of kind and name.
+pub(super) fn struck(
+    ctx: &CheckContext<'_>,
+    fall: &[&FallNumbers],
+    kinds: &[StruckKind],
+) -> Vec<Subject> {
+    let all = fall.iter().flat_map(|fall| &fall.struck);
+    let of_kind = all.filter(|item: &&Struck| kinds.contains(&item.kind));
     let mut found: Vec<Subject> = of_kind
         .map(|item| ctx.subject(kind_of(item.kind), &item.thing))
         .collect();
@@ -70,31 +84,39 @@ pub(super) fn finding(
     check: &'static Check,
     ctx: &CheckContext<'_>,
     signal: Signal,
-    (fall, struck): (&FallNumbers, Vec<Subject>),
+    (cylinder, fall, struck): (&CylinderNumbers, &[&FallNumbers], Vec<Subject>),
     sentence: String,
 ) -> Finding {
-    let mut about = vec![ctx.subject(ThingKind::Cylinder, &fall.cylinder)];
+    let mut about = vec![ctx.subject(ThingKind::Cylinder, &cylinder.cylinder)];
     about.extend(struck);
-    let deck = ctx
-        .cylinder(&fall.cylinder)
-        .map_or("", |cylinder| &cylinder.deck);
-    // The cure is to secure it, and that is told once for all.
     Finding::new(check, ctx, signal, about, sentence)
-        .on(deck, fall.at)
-        .measured("energy when it is down", fall.energy_j, 0.0, "J")
-        .fold_as(fold(check, &fall.cylinder))
+        .at_cylinder(cylinder)
+        .measured("energy when it is down", energy_j(fall), 0.0, "J")
 }
 
-fn fold(check: &Check, cylinder: &Id) -> String {
-    format!("{}/{cylinder}", check.code)
+fn energy_j(fall: &[&FallNumbers]) -> f64 {
+    fall.iter().map(|fall| fall.energy_j).fold(0.0, f64::max)
+}
+
+/// Where to, as a clause: `to port or to starboard`. Directions in the order of their names, so that no
+/// side of the boat comes first by chance of numbers.
+pub(super) fn whither(fall: &[&FallNumbers]) -> String {
+    let mut ways: Vec<&str> = fall
+        .iter()
+        .map(|fall| words::towards(fall.towards_deg))
+        .collect();
+    ways.sort_unstable();
+    ways.dedup();
+    ways.join(" or ")
 }
 
 /// Where and how hard it comes down, as a clause.
-pub(super) fn how_hard(fall: &FallNumbers) -> String {
+pub(super) fn how_hard(fall: &[&FallNumbers]) -> String {
+    let reach_m = fall.iter().map(|fall| fall.reach_m).fold(0.0, f64::max);
     format!(
         "it reaches {} {} with {:.0} J",
-        words::metres(fall.reach_m),
-        words::towards(fall.towards_deg),
-        fall.energy_j
+        words::metres(reach_m),
+        whither(fall),
+        energy_j(fall)
     )
 }

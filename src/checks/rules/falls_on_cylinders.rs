@@ -34,20 +34,18 @@ declare_check! {
 
 fn falls_on_cylinders(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
     for (fall, cylinder) in falls(ctx) {
-        let chain: Vec<Id> = fall
-            .chain
-            .iter()
-            .filter(|id| **id != fall.cylinder)
-            .cloned()
-            .collect();
+        let mut chain: Vec<Id> = fall.iter().flat_map(|fall| fall.chain.clone()).collect();
+        chain.retain(|id| *id != cylinder.cylinder);
+        chain.sort();
+        chain.dedup();
         if chain.is_empty() {
             continue;
         }
         let sentence = format!(
             "{} takes {} with it as it falls {}",
-            fall.cylinder,
+            cylinder.cylinder,
             words::list(&chain),
-            words::towards(fall.towards_deg),
+            falling::whither(&fall),
         );
         let signal = falling::signal(cylinder, Signal::Warning);
         let others = ctx.subjects(ThingKind::Cylinder, &chain);
@@ -56,7 +54,7 @@ fn falls_on_cylinders(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             check,
             ctx,
             signal,
-            (fall, others),
+            (cylinder, fall.as_slice(), others),
             sentence,
         ));
     }
@@ -66,7 +64,6 @@ fn falls_on_cylinders(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use crate::checks::rules::test_support::{findings, silent};
 
-    #[ignore = "the engine does not compute falls yet"]
     #[test]
     fn a_row_goes_one_after_the_other() {
         let text = "deck 6x4; drifting roll=15/4; stand P1 3,0.24; stand P2 3,0; stand P3 3,-0.24";

@@ -25,7 +25,7 @@ declare_check! {
         pictures: [
             "deck 3x3; drifting roll=15/4; stand P1 1.5,0; person Ann crew 1.5,0.6 is=seated
              person Bob crew 1.5,-0.6 is=seated",
-            "deck 3x3; drifting roll=15/4; stand P1 1.5,0; person Ann crew 1.5,1.45 is=seated",
+            "deck 3x3; drifting roll=15/4; stand P1 2.5,0; person Ann crew 0.4,0 is=seated faces=180",
         ],
         run: falls_on_people,
         cures: propose::secure,
@@ -34,18 +34,18 @@ declare_check! {
 
 fn falls_on_people(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
     for (fall, cylinder) in falls(ctx) {
-        let people = struck(ctx, &fall.struck, &[StruckKind::Person]);
+        let people = struck(ctx, &fall, &[StruckKind::Person]);
         if people.is_empty() {
             continue;
         }
         let signal = falling::signal(cylinder, Signal::Danger);
         let sentence = format!(
             "{} falls on {}: {}",
-            fall.cylinder,
+            cylinder.cylinder,
             falling::names(&people),
-            falling::how_hard(fall),
+            falling::how_hard(&fall),
         );
-        let fallen = (fall, people);
+        let fallen = (cylinder, fall.as_slice(), people);
         findings.push(falling::finding(
             &FALLS_ON_PEOPLE,
             ctx,
@@ -62,7 +62,6 @@ mod tests {
 
     const SEATS: &str = "person Ann crew 3,0.6 is=seated; person Bob crew 3,-0.6 is=seated";
 
-    #[ignore = "the engine does not compute falls yet"]
     #[test]
     fn beside_a_free_cylinder() {
         let text = format!("deck 6x4; drifting roll=15/4; stand P1 3,0; {SEATS}");
