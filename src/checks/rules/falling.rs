@@ -63,9 +63,29 @@ pub(super) fn struck(
     fall: &[&FallNumbers],
     kinds: &[StruckKind],
 ) -> Vec<Subject> {
+    reached(ctx, fall, |item| {
+        !item.afterwards && kinds.contains(&item.kind)
+    })
+}
+
+/// Who is reached only afterwards, when the fallen cylinder rolls to the low side.
+pub(super) fn rolled_onto(ctx: &CheckContext<'_>, fall: &[&FallNumbers]) -> Vec<Subject> {
+    let at_once = struck(ctx, fall, &[StruckKind::Person]);
+    let mut found = reached(ctx, fall, |item| {
+        item.afterwards && item.kind == StruckKind::Person
+    });
+    found.retain(|who| !at_once.contains(who));
+    found
+}
+
+fn reached(
+    ctx: &CheckContext<'_>,
+    fall: &[&FallNumbers],
+    wanted: impl Fn(&Struck) -> bool,
+) -> Vec<Subject> {
     let all = fall.iter().flat_map(|fall| &fall.struck);
-    let of_kind = all.filter(|item: &&Struck| kinds.contains(&item.kind));
-    let mut found: Vec<Subject> = of_kind
+    let mut found: Vec<Subject> = all
+        .filter(|item| wanted(item))
         .map(|item| ctx.subject(kind_of(item.kind), &item.thing))
         .collect();
     found.sort();

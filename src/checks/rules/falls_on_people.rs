@@ -34,17 +34,40 @@ declare_check! {
 
 fn falls_on_people(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
     for (fall, cylinder) in falls(ctx) {
-        let people = struck(ctx, &fall, &[StruckKind::Person]);
-        if people.is_empty() {
-            continue;
-        }
+        let mut people = struck(ctx, &fall, &[StruckKind::Person]);
+        let rolled_onto = falling::rolled_onto(ctx, &fall);
+        let how_hard = falling::how_hard(&fall);
         let signal = falling::signal(cylinder, Signal::Danger);
-        let sentence = format!(
-            "{} falls on {}: {}",
-            cylinder.cylinder,
-            falling::names(&people),
-            falling::how_hard(&fall),
-        );
+        // A bottle that comes rolling gives a moment to get the feet away.
+        let (signal, sentence) = match (people.is_empty(), rolled_onto.is_empty()) {
+            (true, true) => continue,
+            (false, true) => (
+                signal,
+                format!(
+                    "{} falls on {}: {how_hard}",
+                    cylinder.cylinder,
+                    falling::names(&people)
+                ),
+            ),
+            (false, false) => (
+                signal,
+                format!(
+                    "{} falls on {}: {how_hard}; then it rolls on to {}",
+                    cylinder.cylinder,
+                    falling::names(&people),
+                    falling::names(&rolled_onto)
+                ),
+            ),
+            (true, false) => (
+                signal.min(Signal::Warning),
+                format!(
+                    "{} falls and rolls on to {}: {how_hard}",
+                    cylinder.cylinder,
+                    falling::names(&rolled_onto)
+                ),
+            ),
+        };
+        people.extend(rolled_onto);
         let fallen = (cylinder, fall.as_slice(), people);
         findings.push(falling::finding(
             &FALLS_ON_PEOPLE,
