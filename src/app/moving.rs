@@ -1,7 +1,7 @@
 //! Moving, turning and mirroring things: from where they were when the gesture began to the edit that
 //! puts them where they are wanted.
 
-use super::here::{Here, at, to_cm, whole_turn};
+use super::here::{Here, at, whole_turn};
 use super::things;
 use crate::geometry::{Vec2, vec2};
 use crate::layout::{
@@ -379,14 +379,6 @@ fn tidy(v: Vec2) -> Point {
     [v.x, v.y].map(|value| (value * 1e4).round() / 1e4 + 0.0)
 }
 
-/// The shift that brings the anchor to whole centimetres, unless it may go freely.
-pub(crate) fn stepped(anchor: Vec2, by: Vec2, free: bool) -> Vec2 {
-    if free {
-        return by;
-    }
-    at(to_cm(anchor + by)) - anchor
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -487,15 +479,5 @@ mod tests {
             is.fixings,
             Fixings::Fixed { .. } | Fixings::Unfixed
         ));
-    }
-
-    #[test]
-    fn steps_are_whole_centimetres_of_the_place_not_of_the_shift() {
-        let by = stepped(vec2(2.004, 0.5), vec2(0.1, 0.0), false);
-        assert!((2.004 + by.x - 2.1).abs() < 1e-12, "{by:?}");
-        assert_eq!(
-            stepped(vec2(2.004, 0.5), vec2(0.1, 0.0), true),
-            vec2(0.1, 0.0)
-        );
     }
 }

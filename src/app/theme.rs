@@ -49,7 +49,7 @@ pub(crate) const TARGET_LARGE: f32 = 44.0;
 /// Width of the stores in points.
 pub(crate) const STORES_WIDTH: f32 = 226.0;
 /// Width of the right side in points.
-pub(crate) const RIGHT_WIDTH: f32 = 330.0;
+pub(crate) const RIGHT_WIDTH: f32 = 350.0;
 /// Width of the rulers in points.
 pub(crate) const RULER: f32 = 20.0;
 /// Text on the plan, in points.

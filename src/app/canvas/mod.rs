@@ -1,6 +1,7 @@
 //! The deck plan: the pointer goes to the tool in hand, [`drawing`] decides what is drawn, and `paint`
 //! paints it. Only [`view`] knows where that is on the screen.
 
+mod clearance;
 pub(crate) mod drawing;
 pub(crate) mod glyph;
 pub(crate) mod hit;
@@ -266,6 +267,12 @@ impl PlanView {
         let palette = shown.settings.theme.palette();
         let guide = tool.guide(self.pointer, here);
         paint::items(painter, view, palette, &guide);
+        let moved = shown.selection.primary().filter(|_| tool.is_dragging());
+        for gap in moved.map_or_else(Vec::new, |what| clearance::of(here, what, 2)) {
+            let ends = [gap.from, gap.to].map(|p| view.screen_from_world(p));
+            let length = Quantity::Length.show(gap.gap_m, shown.settings.units);
+            paint::tape(painter, palette, ends, &words::gap_to(&length, &gap.name));
+        }
         if let Tool::Tape(tape) = tool
             && let Some(ends) = tape.ends(self.pointer)
         {

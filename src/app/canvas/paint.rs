@@ -34,9 +34,8 @@ fn one(painter: &Painter, view: &View, palette: &Palette, item: &Item) {
             }
         }
         Form::Strip { points, width_m } => {
-            for part in strip(points, *width_m) {
-                let outline = part.iter().map(|p| view.screen_from_world(*p)).collect();
-                painter.add(Painted::convex_polygon(outline, fill, Stroke::NONE));
+            if let Ok(outline) = Outline::new(strip(points, *width_m)) {
+                triangles(painter, view, &outline, &[], fill);
             }
             let middle: Vec<Pos2> = points.iter().map(|p| view.screen_from_world(*p)).collect();
             painter.extend(Painted::dashed_line(&middle, stroke, 6.0, 5.0));
@@ -165,22 +164,27 @@ fn triangles(painter: &Painter, view: &View, outline: &Outline, holes: &[Outline
     painter.add(Painted::mesh(mesh));
 }
 
-/// One convex piece per stretch of the line, with a little overlap at the bends.
-fn strip(points: &[Vec2], width_m: f64) -> Vec<[Vec2; 4]> {
+/// The outline of a strip along a line: down its right side and back up its left, with pointed bends.
+fn strip(points: &[Vec2], width_m: f64) -> Vec<Vec2> {
     let half = 0.5 * width_m;
-    points
+    let along: Vec<Vec2> = points
         .windows(2)
-        .filter_map(|pair| {
-            let along = (pair[1] - pair[0]).normalized()?;
-            let across = half * along.perp();
-            Some([
-                pair[0] - across,
-                pair[1] - across,
-                pair[1] + across,
-                pair[0] + across,
-            ])
-        })
-        .collect()
+        .map(|pair| (pair[1] - pair[0]).normalized().unwrap_or(Vec2::ZERO))
+        .collect();
+    let (Some(first), Some(last)) = (along.first(), along.last()) else {
+        return Vec::new();
+    };
+    let shift = |index: usize| {
+        let before = if index == 0 { first } else { &along[index - 1] };
+        let after = along.get(index).unwrap_or(last);
+        let across = (*before + *after).normalized().unwrap_or(*after).perp();
+        // The bend reaches farther out than the sides, but not without end.
+        let stretch = 1.0 / across.dot(after.perp()).max(0.5);
+        half * stretch * across
+    };
+    let right = (0..points.len()).map(|i| points[i] - shift(i));
+    let left = (0..points.len()).rev().map(|i| points[i] + shift(i));
+    right.chain(left).collect()
 }
 
 fn paint_sign(painter: &Painter, palette: &Palette, at: Pos2, sign: Sign, item: &Item) {

@@ -7,6 +7,9 @@ use super::super::words::card as words;
 use crate::layout::{Known, bounds};
 use crate::units::{self, Quantity, System};
 
+/// How wide lists and text fields are, in points.
+const WIDE: f32 = 142.0;
+
 /// A number on a card.
 #[derive(Copy, Clone, Debug)]
 pub(super) struct Number {
@@ -34,7 +37,7 @@ impl Number {
 
 /// The name of a field, and what stands beside it.
 fn row<R>(ui: &mut Ui, name: &str, add: impl FnOnce(&mut Ui) -> R) -> R {
-    let label = ui.label(name);
+    let label = ui.add(egui::Label::new(name).wrap());
     let result = ui
         .horizontal_wrapped(|ui| ui.label_inputs_by(label.id, add))
         .inner;
@@ -152,6 +155,8 @@ pub(super) fn optional_known(
             Some(Known::Value(_)) => words::KNOWN,
         };
         ComboBox::from_id_salt(number.name)
+            .width(WIDE)
+            .truncate()
             .selected_text(shown)
             .show_ui(ui, |ui| {
                 for (text, choice) in [
@@ -217,7 +222,7 @@ pub(super) fn choice<T: PartialEq + Clone>(
         let mut changed = false;
         ComboBox::from_id_salt(name)
             .selected_text(shown.map_or("", |(_, text)| text.as_str()))
-            .width(150.0)
+            .width(WIDE)
             .truncate()
             .show_ui(ui, |ui| {
                 for (choice, text) in choices {
@@ -234,7 +239,7 @@ pub(super) fn choice<T: PartialEq + Clone>(
 /// A line of text.
 pub(super) fn text(ui: &mut Ui, name: &str, value: &mut String) -> bool {
     row(ui, name, |ui| {
-        let field = egui::TextEdit::singleline(value).desired_width(150.0);
+        let field = egui::TextEdit::singleline(value).desired_width(WIDE);
         ui.add(field).changed()
     })
 }
@@ -260,7 +265,7 @@ pub(super) fn told(ui: &mut Ui, name: &str, value: &str) {
 pub(super) fn grid<R>(ui: &mut Ui, id: &str, add: impl FnOnce(&mut Ui) -> R) -> R {
     egui::Grid::new(id)
         .num_columns(2)
-        .striped(false)
+        .max_col_width(0.58 * ui.available_width())
         .show(ui, add)
         .inner
 }

@@ -20,6 +20,7 @@ pub(in super::super) fn right_ui(
             ui.take_available_width();
             let half = 0.5 * ui.available_height();
             Panel::bottom("card")
+                .frame(egui::Frame::NONE)
                 .resizable(true)
                 .default_size(half)
                 .min_size(120.0)

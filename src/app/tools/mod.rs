@@ -5,6 +5,7 @@ mod lash;
 mod line;
 mod place;
 mod select;
+mod snapping;
 mod tape;
 
 pub(crate) use self::dropping::{dropped, free_slot, local};
@@ -169,6 +170,15 @@ impl Tool {
             Drawing::plain(vec![item(form)])
         };
         match self {
+            Self::Select(tool) if tool.is_moving() => {
+                let lines = tool.guides().iter().map(|guide| {
+                    item(Form::Line {
+                        points: vec![guide.from, guide.to],
+                        broken: true,
+                    })
+                });
+                Drawing::plain(lines.collect())
+            }
             Self::Select(tool) => {
                 let band = tool.band().and_then(|band| {
                     let half = 0.5 * band.size();

@@ -4,9 +4,10 @@ use super::super::here::Here;
 use super::super::moving::{self, Grabbed};
 use super::super::selection::Selection;
 use super::super::words;
+use super::snapping::{Guide, Snapped, snap};
 use super::{Phase, Pointer, dropped};
 use crate::geometry::{Bounds, Vec2};
-use crate::layout::{Thing, ThingRef};
+use crate::layout::{Edit, Placing, Thing, ThingKind, ThingRef};
 
 /// Selects and moves things.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -22,6 +23,12 @@ pub(crate) enum SelectTool {
 
         /// What is held, as it was then; the first is the one under the pointer.
         held: Vec<Grabbed>,
+
+        /// Its bounds then.
+        bounds: Bounds,
+
+        /// Why it is where it is now.
+        guides: Vec<Guide>,
     },
 
     /// A band is drawn round things.
@@ -45,6 +52,14 @@ impl SelectTool {
         match self {
             Self::Band { start, now } => Some(Bounds::of([*start, *now])),
             Self::Idle | Self::Moving { .. } => None,
+        }
+    }
+
+    /// Why what is held is where it is.
+    pub(crate) fn guides(&self) -> &[Guide] {
+        match self {
+            Self::Moving { guides, .. } => guides,
+            Self::Idle | Self::Band { .. } => &[],
         }
     }
 
@@ -73,8 +88,17 @@ impl SelectTool {
             (Self::Idle, Phase::Clicked | Phase::DoubleClicked) => {
                 click(pointer, here, selection, commands);
             }
-            (Self::Moving { start, held }, Phase::Dragged | Phase::Dropped) => {
-                let edits = moved(here, held, *start, pointer);
+            (
+                Self::Moving {
+                    start,
+                    held,
+                    bounds,
+                    guides,
+                },
+                Phase::Dragged | Phase::Dropped,
+            ) => {
+                let (edits, why) = moved(here, held, bounds, *start, pointer);
+                *guides = why;
                 commands.push(Command::Drag(edits));
                 if pointer.phase == Phase::Dropped {
                     commands.push(Command::Commit);
@@ -124,9 +148,15 @@ impl SelectTool {
         if !held.is_empty() {
             let label = words::step_move(&names(&held));
             commands.push(Command::Begin(label));
+            let bounds = held
+                .iter()
+                .filter_map(|item| hit::bounds(here, &item.what()));
+            let bounds = bounds.fold(Bounds::EMPTY, |all, one| all.union(&one));
             *self = Self::Moving {
                 start: pointer.at,
                 held,
+                bounds,
+                guides: Vec::new(),
             };
         }
         true
@@ -163,45 +193,53 @@ fn click(pointer: &Pointer, here: &Here<'_>, selection: &Selection, commands: &m
     commands.push(Command::Select(next));
 }
 
+/// The edits that bring what is held to the pointer, and why they bring it there.
 fn moved(
     here: &Here<'_>,
     held: &[Grabbed],
+    bounds: &Bounds,
     start: Vec2,
     pointer: &Pointer,
-) -> Vec<crate::layout::Edit> {
-    let Some(first) = held.first() else {
-        return Vec::new();
-    };
+) -> (Vec<Edit>, Vec<Guide>) {
     let raw = pointer.at - start;
-    let Some(anchor) = first.anchor(here.plan) else {
-        return Vec::new();
+    let first = held.first();
+    let Some((first, anchor)) = first.and_then(|one| Some((one, one.anchor(here.plan)?))) else {
+        return (Vec::new(), Vec::new());
     };
-    if let ([one], Thing::Cylinder(cylinder)) = (held, first.thing()) {
-        let placing = dropped(here, &cylinder.id, &cylinder.placing, anchor + raw);
-        let unmoved = one.moved(here, Vec2::ZERO);
-        // Held where it was, it is let go where it was.
-        if raw == Vec2::ZERO && !unmoved.is_empty() {
-            return vec![moving::place(here, &cylinder.id, cylinder.placing.clone())];
+    let what: Vec<ThingRef> = held.iter().map(Grabbed::what).collect();
+    let Snapped { by, guides } = if pointer.free {
+        Snapped {
+            by: raw,
+            guides: Vec::new(),
         }
-        let mut placing = placing;
-        if pointer.free
-            && let Some(point) = placing.at_mut()
-        {
-            *point = [anchor.x + raw.x, anchor.y + raw.y].map(super::super::here::mm);
+    } else {
+        snap(here, &what, bounds, anchor, raw, pointer.reach_m)
+    };
+    if let ([_], Thing::Cylinder(cylinder)) = (held, first.thing()) {
+        if raw == Vec2::ZERO {
+            // Held where it was, it is let go where it was.
+            let placing = cylinder.placing.clone();
+            return (vec![moving::place(here, &cylinder.id, placing)], guides);
         }
-        return vec![moving::place(here, &cylinder.id, placing)];
+        let target = anchor + by;
+        let mut placing = dropped(here, &cylinder.id, &cylinder.placing, target);
+        if let Some(point) = placing.at_mut() {
+            *point = [target.x, target.y].map(|value| (value * 1e4).round() / 1e4 + 0.0);
+        }
+        let in_slot = matches!(placing, Placing::InSlot { .. });
+        let guides = if in_slot { Vec::new() } else { guides };
+        return (vec![moving::place(here, &cylinder.id, placing)], guides);
     }
-    let by = moving::stepped(anchor, raw, pointer.free);
-    let racks: Vec<ThingRef> = held.iter().map(Grabbed::what).collect();
-    held.iter()
-        .filter(|item| !goes_with(item, &racks))
+    let edits = held
+        .iter()
+        .filter(|item| !goes_with(item, &what))
         .flat_map(|item| item.moved(here, by))
-        .collect()
+        .collect();
+    (edits, guides)
 }
 
 /// Is it in a rack that is moved too, so that it goes along by itself?
 fn goes_with(item: &Grabbed, held: &[ThingRef]) -> bool {
-    use crate::layout::{Placing, ThingKind};
     let Thing::Cylinder(cylinder) = item.thing() else {
         return false;
     };

@@ -8,6 +8,7 @@ use crate::layout::{Condition, ThingKind};
 
 pub(crate) mod card;
 pub(crate) mod dialogs;
+pub(crate) mod elevation;
 pub(crate) mod outcome;
 pub(crate) mod placing;
 pub(crate) mod stores;
@@ -142,6 +143,11 @@ pub(crate) fn but_then(trouble: &str) -> String {
 /// See the text.
 pub(crate) fn code_and_source(code: &str, source: &str) -> String {
     format!("{code}. {source}")
+}
+
+/// "0.58 m to the engine box".
+pub(crate) fn gap_to(length: &str, name: &str) -> String {
+    format!("{length} to {name}")
 }
 
 /// Empty states that teach.

@@ -2,6 +2,7 @@
 
 mod boat;
 mod cylinder;
+mod elevation;
 mod fixture;
 mod lashing;
 mod numbers;

@@ -8,7 +8,7 @@ use super::super::super::words::outcome as told;
 use super::super::super::{Editor, words as all};
 use super::super::fields;
 use super::super::menu::with_keys;
-use super::sum_ui;
+use super::{elevation, sum_ui};
 use crate::engine::numbers::{CylinderNumbers, NeedKind, PartNumbers};
 use crate::layout::Cylinder;
 use crate::units::{self, Quantity};
@@ -55,6 +55,11 @@ pub(super) fn cylinder_ui(
         };
         ui.label(words::need(need.what, &need.of, &at_least));
     }
+    egui::CollapsingHeader::new(all::elevation::TITLE)
+        .default_open(true)
+        .show(ui, |ui| {
+            elevation::elevation_ui(ui, editor, cylinder, numbers);
+        });
     egui::CollapsingHeader::new(words::THE_NUMBERS)
         .default_open(true)
         .show(ui, |ui| {
