@@ -67,8 +67,13 @@ pub(crate) enum Command {
     /// Chooses what must be put right, by its place in the list; none to unfold nothing.
     ChooseFinding(Option<usize>),
 
-    /// Applies a cure of the chosen line, by its place among them.
-    Cure(usize),
+    /// Applies a cure.
+    Cure {
+        /// Of which line, by its first finding.
+        line: usize,
+        /// Which, by its place among them.
+        which: usize,
+    },
 
     /// Shows how a number was made.
     ShowSum(bool),

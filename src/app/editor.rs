@@ -4,11 +4,12 @@ use std::sync::Arc;
 use super::actions::{self, Facts, Offers};
 use super::canvas::{self, PlanView, Shown};
 use super::command::Command;
+use super::cures::Cures;
 use super::files::{Dialog, FileState};
 use super::here::Here;
 use super::live::Live;
 use super::panels;
-use super::perform::{FileCommand, cures_of};
+use super::perform::FileCommand;
 use super::selection::Selection;
 use super::settings::Settings;
 use super::theme::{self, Theme};
@@ -22,7 +23,11 @@ use crate::layout::{History, Id, Plan, Thing, ThingKind, Trip};
 pub struct Editor {
     pub(super) history: History,
     pub(super) live: Live,
+    pub(super) cures: Cures,
     pub(super) file: FileState,
+
+    /// Are cures of all lines tried, or only of the chosen one?
+    cures_ahead: bool,
 
     /// The trip, part of the day and deck shown.
     pub(super) trip: Id,
@@ -96,6 +101,8 @@ impl Editor {
         Self {
             history,
             live: Live::default(),
+            cures: Cures::default(),
+            cures_ahead: false,
             file,
             trip,
             part: 0,
@@ -132,7 +139,7 @@ impl Editor {
 
     /// What must be put right, in all parts of the day.
     pub fn findings(&self) -> &[Finding] {
-        self.live.findings()
+        self.live.findings().as_slice()
     }
 
     /// How often what must be put right was computed.
@@ -160,6 +167,16 @@ impl Editor {
         self.under_cursor.as_deref()
     }
 
+    /// Has cures of all lines tried beside the window, not only of the chosen one.
+    pub fn try_cures_ahead(&mut self) {
+        self.cures_ahead = true;
+    }
+
+    /// Is something being tried beside the window?
+    pub fn is_busy(&self) -> bool {
+        self.cures.is_busy()
+    }
+
     /// Looks like this from now on.
     pub fn set_theme(&mut self, theme: Theme) {
         self.settings.theme = theme;
@@ -170,6 +187,7 @@ impl Editor {
         let mut next = Self::with_file(plan, path);
         next.settings = self.settings.clone();
         next.stores = std::mem::take(&mut self.stores);
+        next.cures_ahead = self.cures_ahead;
         *self = next;
     }
 
@@ -183,6 +201,7 @@ impl Editor {
     pub fn ui(&mut self, ui: &mut egui::Ui) {
         self.style(ui.ctx());
         self.settle();
+        self.try_cures(ui.ctx());
         let mut commands = Vec::new();
         let facts = self.facts();
         if self.dialog.is_none() {
@@ -244,6 +263,33 @@ impl Editor {
         self.chosen = self.chosen.filter(|index| *index < count);
     }
 
+    /// Has cures tried beside the window, unless something is being dragged.
+    fn try_cures(&mut self, ctx: &egui::Context) {
+        self.cures.collect();
+        if self.history.is_open() {
+            self.cures.stop();
+            return;
+        }
+        let lines = self.lines().into_iter().map(|line| line.findings);
+        let chosen = self.chosen;
+        let wanted: Vec<Vec<usize>> = lines
+            .filter(|line| self.cures_ahead || chosen.is_some_and(|index| line.contains(&index)))
+            .collect();
+        if wanted.is_empty() {
+            return;
+        }
+        let (plan, findings) = (self.history.plan(), self.live.findings());
+        self.cures.ask(ctx, plan, &self.trip, findings, wanted);
+    }
+
+    /// The line that is unfolded, by its first finding.
+    pub(super) fn chosen_line(&self) -> Option<usize> {
+        let chosen = self.chosen?;
+        let lines = self.lines().into_iter();
+        let mut chosen = lines.filter(|line| line.findings.contains(&chosen));
+        chosen.next()?.findings.first().copied()
+    }
+
     /// The trip shown.
     pub(super) fn trip(&self) -> Option<&Trip> {
         self.history.plan().trip(&self.trip)
@@ -280,7 +326,10 @@ impl Editor {
             copied: self.copied.len(),
             findings: self.findings_here().len(),
             offers: Offers {
-                cure: chosen.is_some_and(|finding| !cures_of(finding).is_empty()),
+                cure: self
+                    .chosen_line()
+                    .and_then(|line| self.cures.of(line))
+                    .is_some_and(|cures| !cures.is_empty()),
                 sum: chosen.is_some_and(|finding| !finding.sum.is_empty()) || !things.is_empty(),
             },
             decks: self.history.plan().boat.decks.len(),

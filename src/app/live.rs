@@ -21,7 +21,7 @@ static NONE: BTreeMap<Id, f64> = BTreeMap::new();
 #[derive(Debug, Default)]
 pub(crate) struct Live {
     assessor: Assessor,
-    findings: Vec<Finding>,
+    findings: Arc<Vec<Finding>>,
 
     /// What the above was computed from. Holding on to the plan makes sure that an equal address is
     /// an equal plan.
@@ -65,15 +65,15 @@ impl Live {
         if same {
             return;
         }
-        self.findings = plan
-            .trip(trip_id)
-            .map_or_else(Vec::new, |trip| checks::run(&mut self.assessor, plan, trip));
+        let trip = plan.trip(trip_id);
+        let findings = trip.map(|trip| checks::run(&mut self.assessor, plan, trip));
+        self.findings = Arc::new(findings.unwrap_or_default());
         self.of = Some((Arc::clone(plan), trip_id.to_owned()));
         self.runs += 1;
     }
 
     /// Everything to put right in the trip, all parts of the day.
-    pub(crate) fn findings(&self) -> &[Finding] {
+    pub(crate) fn findings(&self) -> &Arc<Vec<Finding>> {
         &self.findings
     }
 

@@ -11,6 +11,7 @@
 mod actions;
 mod canvas;
 mod command;
+mod cures;
 mod demo;
 mod editor;
 mod files;

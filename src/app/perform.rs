@@ -13,7 +13,6 @@ use super::stores::StoreItem;
 use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, TEXT_SCALE_STEP, Theme};
 use super::tools::{LashTool, PlaceTool, TapeTool, Tool};
 use super::{Editor, rows, words};
-use crate::checks::{Cure, Finding};
 use crate::geometry::{Bounds, vec2};
 use crate::layout::{Edit, Plan, ThingKind, ThingRef};
 use crate::units::System;
@@ -70,7 +69,7 @@ impl Editor {
                 self.plan_view.fit();
             }
             Command::ChooseFinding(index) => self.choose(index),
-            Command::Cure(which) => self.cure(which),
+            Command::Cure { line, which } => self.cure(line, which),
             Command::ShowSum(shown) => self.sum_shown = shown,
             Command::SetTheme(theme) => self.settings.theme = theme,
             Command::SetUnits(units) => self.settings.units = units,
@@ -184,7 +183,11 @@ impl Editor {
             Action::LeanLess => self.lean_deg = (self.lean_deg - 1.0).max(0.0),
             Action::NextFinding => self.choose_beside(1),
             Action::PreviousFinding => self.choose_beside(-1),
-            Action::Cure => self.cure(0),
+            Action::Cure => {
+                if let Some(line) = self.chosen_line() {
+                    self.cure(line, 0);
+                }
+            }
             Action::Sum => self.sum_shown ^= true,
             Action::NextTheme => self.settings.theme = next_in(&Theme::ALL, self.settings.theme),
             Action::OtherUnits => {
@@ -473,14 +476,10 @@ impl Editor {
         self.choose(next);
     }
 
-    /// Applies a cure of the chosen line as one step.
-    pub(super) fn cure(&mut self, which: usize) {
-        let finding = self
-            .chosen
-            .and_then(|index| self.live.findings().get(index));
-        let Some(cure) = finding.and_then(|finding| cures_of(finding).get(which)) else {
-            return;
-        };
+    /// Applies a cure as one step.
+    fn cure(&mut self, line: usize, which: usize) {
+        let cure = self.cures.of(line).and_then(|cures| cures.get(which));
+        let Some(cure) = cure else { return };
         let (label, edits) = (cure.label.clone(), cure.edits.clone());
         self.chosen = None;
         self.step(label, &edits, None);
@@ -654,11 +653,6 @@ pub(crate) enum FileCommand {
     },
     /// Ask this instead, or nothing more.
     Dialog(Option<Dialog>),
-}
-
-/// The cures that were tried and found to help.
-pub(super) fn cures_of(finding: &Finding) -> &[Cure] {
-    &finding.cures
 }
 
 /// The one after or before, round and round.

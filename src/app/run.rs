@@ -27,10 +27,11 @@ impl eframe::App for Window {
 ///
 /// One line that says why there is no window, and how to do without one.
 pub fn run(plan_path: Option<&Path>) -> Result<(), String> {
-    let editor = match plan_path {
+    let mut editor = match plan_path {
         Some(path) => Editor::open(path).map_err(|err| err.to_string())?,
         None => Editor::demonstration(),
     };
+    editor.try_cures_ahead();
     show(editor).map_err(|reason| {
         format!("cannot open a window: {reason}; without one, use: snugdown check FILE")
     })

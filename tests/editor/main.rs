@@ -16,4 +16,5 @@ mod looks;
 mod moving;
 mod pictures;
 mod placing;
+mod put_right;
 mod support;

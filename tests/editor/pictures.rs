@@ -3,11 +3,12 @@
 
 use std::path::PathBuf;
 
-use egui::vec2;
+use egui::{Key, Modifiers, vec2};
 use egui_kittest::Harness;
 use snugdown::app::{Editor, Theme};
+use snugdown::layout::Plan;
 
-use crate::support::window_of;
+use crate::support::{click_at, drag_to, on_screen, press_label, wait, window_of};
 
 fn folder() -> PathBuf {
     if std::env::var_os("UPDATE_PICTURES").is_some() {
@@ -46,4 +47,74 @@ fn the_window_in_each_light() {
             keep(&mut harness, &format!("window-{name}-{width}"));
         }
     }
+}
+
+#[test]
+fn a_line_to_put_right_with_its_cures() {
+    let mut harness = demonstration(Theme::Light, 1280.0, 800.0);
+    harness.key_press(Key::F8);
+    harness.run_steps(2);
+    wait(&mut harness);
+    keep(&mut harness, "put-right");
+}
+
+#[test]
+fn the_card_of_a_cylinder() {
+    for (theme, name) in [(Theme::Light, "light"), (Theme::Dark, "dark")] {
+        let mut harness = demonstration(theme, 1280.0, 1000.0);
+        let at = on_screen(&harness, 4.34, 1.06);
+        click_at(&mut harness, at);
+        for _ in 0..14 {
+            harness.key_press(Key::CloseBracket);
+            harness.run();
+        }
+        keep(&mut harness, &format!("card-{name}"));
+    }
+}
+
+#[test]
+fn an_empty_deck_and_what_is_in_hand() {
+    let editor = Editor::new(Plan::new("Petrel", 7.5, 2.6));
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
+    keep(&mut harness, "empty");
+    press_label(&mut harness, "Cylinders");
+    press_label(&mut harness, "Aluminium 3 L, 200/207 bar");
+    let at = on_screen(&harness, 3.0, 0.0);
+    harness.hover_at(at);
+    harness.run();
+    keep(&mut harness, "placing");
+    click_at(&mut harness, at);
+    harness.key_press(Key::Escape);
+    harness.run();
+    let to = on_screen(&harness, 4.0, 0.5);
+    drag_to(&mut harness, at, to);
+    keep(&mut harness, "dragging");
+}
+
+#[test]
+fn questions_over_the_window() {
+    let mut harness = demonstration(Theme::Light, 1280.0, 800.0);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    harness.run();
+    keep(&mut harness, "question-new-boat");
+    harness.key_press(Key::Escape);
+    harness.run();
+    harness.key_press(Key::F1);
+    harness.run();
+    keep(&mut harness, "question-keys");
+    press_label(&mut harness, "Close this");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::O);
+    harness.run();
+    keep(&mut harness, "question-open");
+}
+
+#[test]
+fn large_controls_and_text() {
+    let mut harness = demonstration(Theme::Sunlight, 1280.0, 800.0);
+    harness.key_press(Key::F7);
+    for _ in 0..3 {
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::Plus);
+    }
+    press_label(&mut harness, "US");
+    keep(&mut harness, "large");
 }

@@ -49,6 +49,19 @@ pub(crate) fn click_at(harness: &mut Harness<'static, Editor>, at: Pos2) {
     harness.run();
 }
 
+/// Frames until nothing is tried beside the window any more; at most a minute.
+pub(crate) fn wait(harness: &mut Harness<'static, Editor>) {
+    for _ in 0..1200 {
+        harness.step();
+        if !harness.state().is_busy() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+    assert!(!harness.state().is_busy(), "still trying");
+    harness.run();
+}
+
 /// A drag in ten steps, let go at its end.
 pub(crate) fn drag(harness: &mut Harness<'static, Editor>, from: Pos2, to: Pos2) {
     drag_to(harness, from, to);
@@ -86,7 +99,7 @@ fn press(harness: &mut Harness<'static, Editor>, label: &str) {
     let controls = harness.query_all_by_label(label);
     let control = controls
         .filter(|node| node.accesskit_node().role() != egui::Role::Label)
-        .last();
+        .next_back();
     match control {
         Some(control) => control.click(),
         None => panic!("no control is called {label:?}"),

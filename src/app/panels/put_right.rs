@@ -4,7 +4,6 @@ use super::super::actions::{Action, Facts};
 use super::super::canvas::glyph;
 use super::super::command::Command;
 use super::super::lines::Line;
-use super::super::perform::cures_of;
 use super::super::{Editor, words};
 use super::menu::with_keys;
 use crate::checks::{Finding, Signal};
@@ -28,6 +27,7 @@ pub(super) fn put_right_ui(
         });
         return;
     }
+    limit_ui(ui, editor, commands);
     let mut last: Option<Signal> = None;
     for line in &lines {
         if last != Some(line.signal) {
@@ -69,9 +69,72 @@ fn line_ui(ui: &mut Ui, editor: &Editor, line: &Line, facts: &Facts, commands: &
             if line.findings.len() > 1 {
                 others_ui(ui, editor, line, commands);
             }
+            cures_ui(ui, editor, line, commands);
             why_ui(ui, editor, finding, facts, commands);
         });
     }
+}
+
+/// What would put it right, tried and found to help.
+fn cures_ui(ui: &mut Ui, editor: &Editor, line: &Line, commands: &mut Vec<Command>) {
+    let Some(first) = line.findings.first().copied() else {
+        return;
+    };
+    let Some(cures) = editor.cures.of(first) else {
+        ui.horizontal(|ui| {
+            ui.spinner();
+            ui.weak(words::TRYING);
+        });
+        return;
+    };
+    if cures.is_empty() {
+        ui.weak(words::NO_CURE);
+    }
+    for (index, cure) in cures.iter().enumerate() {
+        let text = words::cure(&cure.label);
+        let mut response = ui.add(egui::Button::new(text).wrap());
+        if index == 0 {
+            response = with_keys(response, Action::Cure);
+        }
+        if response.clicked() {
+            commands.push(Command::Cure {
+                line: first,
+                which: index,
+            });
+        }
+        ui.weak(words::after(cure));
+        for trouble in &cure.moves_trouble_to {
+            ui.weak(words::but_then(trouble));
+        }
+    }
+}
+
+/// The limit now, and the cures that raise it most.
+fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let numbers = editor.live.assessor().assessment().parts.get(editor.part);
+    let Some(numbers) = numbers else { return };
+    let (Some(limit), Some(first)) = (&numbers.limit.first, numbers.limit.order.first()) else {
+        return;
+    };
+    let text = words::good_to(limit, first, numbers.motion.roll_amplitude_deg);
+    ui.label(RichText::new(text).strong());
+    let best = editor.cures.raising_most(3);
+    if !best.is_empty() {
+        ui.label(words::RAISES_MOST);
+    }
+    for (line, cure) in best {
+        let text = words::raises(cure);
+        if ui.add(egui::Button::new(text).wrap()).clicked() {
+            commands.push(Command::Cure { line, which: 0 });
+        }
+    }
+    if editor.is_busy() {
+        ui.horizontal(|ui| {
+            ui.spinner();
+            ui.weak(words::TRYING);
+        });
+    }
+    ui.separator();
 }
 
 /// What a line folds, one by one.
@@ -108,22 +171,6 @@ fn why_ui(
     }
     if let Some(test) = &finding.hand_test {
         ui.label(words::hand_test(test));
-    }
-    for (index, cure) in cures_of(finding).iter().enumerate() {
-        let text = words::cure(&cure.label);
-        let mut response = ui.add(egui::Button::new(text).wrap());
-        if index == 0 {
-            response = with_keys(response, Action::Cure);
-        }
-        if response.clicked() {
-            commands.push(Command::Cure(index));
-        }
-        if let Some(deg) = cure.limit_roll_after_deg {
-            ui.weak(words::good_to_after(deg));
-        }
-        for trouble in &cure.moves_trouble_to {
-            ui.weak(words::but_then(trouble));
-        }
     }
     if !finding.sum.is_empty() {
         let name = Action::Sum.entry().text;

@@ -3,7 +3,8 @@
 //! The vocabulary is the crew's; a test keeps the program's own words off the screen.
 
 use super::theme::Theme;
-use crate::checks::{Measure, Signal};
+use crate::checks::{Cure, Measure, Signal};
+use crate::engine::numbers::LimitNumbers;
 use crate::layout::{Condition, ThingKind};
 
 pub(crate) mod card;
@@ -130,9 +131,46 @@ pub(crate) fn cure(label: &str) -> String {
     format!("Put it right: {label}")
 }
 
-/// See the text.
-pub(crate) fn good_to_after(deg: f64) -> String {
-    format!("then good to {deg:.1}°")
+pub(crate) const TRYING: &str = "Trying cures…";
+pub(crate) const NO_CURE: &str = "No cure was found that helps; the crew must decide.";
+pub(crate) const RAISES_MOST: &str = "What raises it most:";
+
+/// "Good to 6.9° of roll, then P6; this part rolls 15°."
+pub(crate) fn good_to(limit: &LimitNumbers, first: &str, rolls_deg: f64) -> String {
+    let rolls = format!("this part rolls {rolls_deg:.0}°");
+    if limit.goes_at_rest {
+        format!("{first} does not stay even at rest.")
+    } else if limit.goes_without_roll {
+        format!("{first} goes without any roll; {rolls}.")
+    } else if let Some(deg) = limit.roll_deg {
+        format!("Good to {deg:.1}° of roll, then {first}; {rolls}.")
+    } else if let Some(share) = limit.share {
+        format!(
+            "Good to {:.0} % of this motion, then {first}.",
+            100.0 * share
+        )
+    } else {
+        format!("Nothing goes as far as is searched; {rolls}.")
+    }
+}
+
+/// How far the stowage is good after a cure.
+pub(crate) fn after(cure: &Cure) -> String {
+    match (cure.limit_roll_after_deg, cure.limit_share_after) {
+        (Some(deg), _) => format!("then the stowage is good to {deg:.1}° of roll"),
+        (None, Some(share)) => {
+            format!(
+                "then the stowage is good to {:.0} % of this motion",
+                100.0 * share
+            )
+        }
+        (None, None) => "then nothing goes as far as is searched".to_owned(),
+    }
+}
+
+/// A cure with how far the stowage is good after it.
+pub(crate) fn raises(cure: &Cure) -> String {
+    format!("{}: {}", cure.label, after(cure))
 }
 
 /// See the text.
