@@ -47,6 +47,13 @@ pub(crate) fn of_limit(numbers: &CylinderNumbers, motion: &MotionNumbers) -> Out
             tone: Tone::Bad,
         };
     }
+    // Whatever its numbers say, an upright cylinder that only its foot holds is no good stowage.
+    if matches!(numbers.stance, Stance::StandsFree | Stance::Backed) {
+        return Outcome {
+            text: words::unsecured(&goes_text(limit)),
+            tone: Tone::Doubtful,
+        };
+    }
     let worst = worst_share(numbers);
     let text = match worst {
         Some(worst) => words::holds_with(&percent(1.0 - worst)),

@@ -55,6 +55,11 @@ pub(crate) fn goes_at_share(percent: &str) -> String {
     format!("goes at {percent} of this motion")
 }
 
+/// "unsecured, goes at 17°".
+pub(crate) fn unsecured(outcome: &str) -> String {
+    format!("unsecured, {outcome}")
+}
+
 /// "holds with 40 % to spare".
 pub(crate) fn holds_with(percent: &str) -> String {
     format!("holds with {percent} to spare")
