@@ -16,8 +16,10 @@ pub mod fixture;
 pub mod rules;
 
 pub mod cures;
+pub mod digest;
 
 pub use self::check::{Check, CheckContext, Cure, Finding, Measure, Proposal, Signal, Subject};
+pub use self::digest::Digest;
 pub use self::index::Index;
 
 use crate::engine::Assessor;

@@ -158,9 +158,15 @@ pub fn goes_at(limit: &LimitNumbers, motion: &MotionNumbers) -> String {
         (_, true, _) => {
             format!("it {does} without any roll: pitch, heave, pushes or steady heel are enough")
         }
-        (_, _, Some(roll)) => {
+        (_, _, Some(roll)) if roll <= motion.roll_amplitude_deg => {
             format!(
                 "it {does} at {} of roll, and this part rolls {rolls}",
+                degrees(roll)
+            )
+        }
+        (_, _, Some(roll)) => {
+            format!(
+                "it {does} at {} of roll; this part rolls {rolls}",
                 degrees(roll)
             )
         }

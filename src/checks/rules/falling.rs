@@ -127,6 +127,9 @@ pub(super) fn whither(fall: &[&FallNumbers]) -> String {
         .collect();
     ways.sort_unstable();
     ways.dedup();
+    if ways.len() > 3 {
+        return "in many directions".to_owned();
+    }
     ways.join(" or ")
 }
 

@@ -84,9 +84,11 @@ fn is_below_centre(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> bool {
 
 /// The roll at which the foot kicks out, as a clause; empty where it does not.
 pub(super) fn at_roll(hold: &RackHold) -> String {
-    hold.kick_out_roll_deg.map_or_else(String::new, |roll| {
-        format!(" at {} of roll", words::degrees(roll))
-    })
+    match hold.kick_out_roll_deg {
+        Some(roll) if roll > 0.0 => format!(" at {} of roll", words::degrees(roll)),
+        Some(_) => " without any roll".to_owned(),
+        None => String::new(),
+    }
 }
 
 #[cfg(test)]

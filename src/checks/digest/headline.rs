@@ -1,0 +1,207 @@
+//! One sentence for a part of the day: how far the stowage is good, and what goes first.
+
+use std::collections::BTreeSet;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::best::BestCure;
+use super::line::Line;
+use crate::checks::words;
+use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, NeedKind, PartNumbers};
+use crate::layout::{Id, Part};
+
+/// A part of the day in one sentence.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct PartDigest {
+    /// The part.
+    pub part: Id,
+
+    /// What the crew call it.
+    pub name: String,
+
+    /// How far the stowage is good, and what goes first.
+    pub sentence: String,
+
+    /// What goes first; `None` if nothing is on deck or all of it holds as far as is searched.
+    pub first: Option<Id>,
+
+    /// Does the stowage hold within this part's whole motion, as far as is known?
+    pub holds: bool,
+
+    /// The share of this part's whole motion at which the first goes.
+    pub limit_share: Option<f64>,
+
+    /// The roll at which the first goes, in degrees, where roll decides.
+    pub limit_roll_deg: Option<f64>,
+
+    /// What nobody knows and the limit hangs on, by name.
+    pub hangs_on: Vec<Id>,
+
+    /// How many lines stand in this part, taken-on ones not counted.
+    pub to_put_right: usize,
+
+    /// The cures that raise the limit most, one after the other, each with the limit after it; only after
+    /// [`super::Digest::fill_cures`].
+    pub cures: Vec<BestCure>,
+}
+
+impl PartDigest {
+    pub(super) fn of(part: &Part, numbers: &PartNumbers, lines: &[Line]) -> Self {
+        let first = first_to_go(numbers);
+        let limit = first.map(|cylinder| &cylinder.limit);
+        let hangs_on = hangs_on(numbers);
+        let to_put_right = lines
+            .iter()
+            .filter(|line| line.taken_on.is_none() && line.parts.contains(&part.id))
+            .count();
+        Self {
+            part: part.id.clone(),
+            name: part.name.clone().unwrap_or_else(|| part.id.clone()),
+            sentence: sentence(numbers, first, &hangs_on),
+            first: first
+                .filter(|item| goes_at_all(&item.limit))
+                .map(|item| item.cylinder.clone()),
+            holds: limit.is_none_or(holds),
+            limit_share: limit.and_then(|limit| limit.share),
+            limit_roll_deg: limit.and_then(|limit| limit.roll_deg),
+            hangs_on,
+            to_put_right,
+            cures: Vec::new(),
+        }
+    }
+}
+
+/// Does it hold within the part's whole motion?
+fn holds(limit: &LimitNumbers) -> bool {
+    !limit.goes_at_rest && !limit.goes_without_roll && limit.share.is_none_or(|share| share > 1.0)
+}
+
+fn goes_at_all(limit: &LimitNumbers) -> bool {
+    limit.goes_at_rest
+        || limit.goes_without_roll
+        || limit.share.is_some()
+        || limit.roll_deg.is_some()
+}
+
+/// The cylinder that goes first: at rest, without roll, at the least roll, at the least share of the
+/// motion; ties by name. `None` if nothing is on deck.
+pub(super) fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
+    let key = |cylinder: &CylinderNumbers| {
+        let limit = &cylinder.limit;
+        let share = limit.share.unwrap_or(f64::INFINITY);
+        let roll = if limit.goes_at_rest {
+            -1.0
+        } else if limit.goes_without_roll {
+            0.0
+        } else {
+            limit.roll_deg.unwrap_or(f64::INFINITY)
+        };
+        (roll, share)
+    };
+    numbers.cylinders.iter().min_by(|a, b| {
+        let ((roll_a, share_a), (roll_b, share_b)) = (key(a), key(b));
+        roll_a
+            .total_cmp(&roll_b)
+            .then(share_a.total_cmp(&share_b))
+            .then_with(|| a.cylinder.cmp(&b.cylinder))
+    })
+}
+
+/// What nobody knows, by name, of all cylinders: a limit that some of them have only if it holds is no limit
+/// yet. What this part's motion asks nothing of counts too, as the limit lies beyond it.
+fn hangs_on(numbers: &PartNumbers) -> Vec<Id> {
+    let mut names: BTreeSet<&Id> = BTreeSet::new();
+    let unknown = numbers
+        .cylinders
+        .iter()
+        .filter(|item| item.limit.if_unknowns_hold);
+    for cylinder in unknown {
+        let needed = cylinder
+            .needs
+            .iter()
+            .filter(|need| need.what != NeedKind::LashingSlack);
+        let before = names.len();
+        names.extend(needed.map(|need| &need.of));
+        if names.len() > before {
+            continue;
+        }
+        let lashings = cylinder
+            .lashings
+            .iter()
+            .filter(|hold| hold.capacity_n.is_none());
+        names.extend(lashings.map(|hold| &hold.lashing));
+        let rack = cylinder
+            .rack
+            .as_ref()
+            .filter(|rack| rack.edge_strength_n.is_none());
+        names.extend(rack.map(|rack| &rack.rack));
+        if cylinder.friction.is_none() {
+            names.insert(&cylinder.deck);
+        }
+    }
+    names.into_iter().cloned().collect()
+}
+
+/// How far the stowage is good.
+pub(super) fn sentence(
+    numbers: &PartNumbers,
+    first: Option<&CylinderNumbers>,
+    hangs_on: &[Id],
+) -> String {
+    let Some(first) = first else {
+        return "No cylinder is on deck.".to_owned();
+    };
+    let condition = if hangs_on.is_empty() {
+        String::new()
+    } else {
+        let them = words::list(hangs_on);
+        format!(" But only if what nobody knows is good enough: {them}.")
+    };
+    format!(
+        "{}{condition}",
+        good_to(&first.cylinder, &first.limit, &numbers.motion)
+    )
+}
+
+/// How far the stowage is good, by the first to go.
+pub(super) fn good_to(first: &str, limit: &LimitNumbers, motion: &MotionNumbers) -> String {
+    let does = limit.way.map_or("goes", words::way);
+    if limit.goes_at_rest {
+        return format!("The stowage, not the boat: does not hold even at rest; {first} {does}.");
+    }
+    if limit.goes_without_roll {
+        let share = limit.share.map_or_else(String::new, |share| {
+            format!(" at {} of this part's motion", words::percent(share))
+        });
+        return format!(
+            "The stowage, not the boat: does not hold; pitch, heave, pushes or steady heel alone are \
+             enough, and {first} {does}{share}."
+        );
+    }
+    match (limit.roll_deg, limit.share) {
+        (Some(roll), _) => {
+            let rolls = if roll <= motion.roll_amplitude_deg {
+                format!(
+                    "; this part rolls {}",
+                    words::degrees(motion.roll_amplitude_deg)
+                )
+            } else {
+                String::new()
+            };
+            format!(
+                "The stowage, not the boat: good to {}, then {first} {does}{rolls}.",
+                words::degrees(roll)
+            )
+        }
+        (None, Some(share)) => format!(
+            "The stowage, not the boat: good to {} of this part's motion, then {first} {does}.",
+            words::percent(share)
+        ),
+        (None, None) => format!(
+            "The stowage, not the boat: holds up to {} of roll and {:.0} times this part's motion.",
+            words::degrees(LimitNumbers::SEARCHED_ROLL_DEG),
+            LimitNumbers::SEARCHED_SHARE
+        ),
+    }
+}

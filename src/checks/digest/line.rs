@@ -1,0 +1,175 @@
+//! Findings with the same cause and the same cure as one line.
+
+use std::collections::BTreeMap;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use crate::checks::check::{Cure, Finding, Signal, Subject};
+use crate::checks::cures::Clinic;
+use crate::checks::words;
+use crate::layout::{Id, TakenOn, Trip};
+
+/// How many members of a line a joined cure is worked out for; beyond, each is cured by itself.
+const MOST_MEMBERS: usize = 12;
+
+/// One thing to put right: one finding, or several with the same cause and the same cure.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Line {
+    /// The rule's code.
+    pub code: &'static str,
+
+    /// The rule's name.
+    pub name: &'static str,
+
+    /// The gravest signal word of its findings.
+    pub signal: Signal,
+
+    /// Why, in one plain sentence; of the gravest finding, with who shares it.
+    pub sentence: String,
+
+    /// The things to put right, each once, in the order of their names.
+    pub things: Vec<Subject>,
+
+    /// How many things that is.
+    pub count: usize,
+
+    /// The parts of the day in which it stands, in the order of the day.
+    pub parts: Vec<Id>,
+
+    /// Does the verdict wait for something that nobody knows?
+    pub not_known: bool,
+
+    /// The test by hand that would show it.
+    pub hand_test: Option<String>,
+
+    /// Where the rule comes from.
+    pub source: String,
+
+    /// What was tried and found to help all of them; only after [`super::Digest::fill_cures`].
+    pub cure: Option<Cure>,
+
+    /// Who took it on, and why.
+    pub taken_on: Option<TakenOn>,
+
+    /// The places of its findings in the list of findings, the gravest first.
+    #[serde(skip)]
+    pub findings: Vec<usize>,
+}
+
+/// What makes findings one line.
+type Key<'f> = (bool, &'f str, bool);
+
+/// Folds findings into lines: the gravest first, ties by code and names; taken-on ones last.
+pub(super) fn fold(trip: &Trip, findings: &[Finding]) -> Vec<Line> {
+    let mut groups: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
+    for (index, finding) in findings.iter().enumerate() {
+        let key = (
+            finding.taken_on.is_some(),
+            finding.fold.as_str(),
+            finding.not_known,
+        );
+        groups.entry(key).or_default().push(index);
+    }
+    let mut lines: Vec<Line> = groups
+        .into_values()
+        .filter_map(|members| line(trip, findings, members))
+        .collect();
+    lines.sort_by(|a, b| {
+        let taken = a.taken_on.is_some().cmp(&b.taken_on.is_some());
+        taken
+            .then(b.signal.cmp(&a.signal))
+            .then_with(|| a.code.cmp(b.code))
+            .then_with(|| a.things.cmp(&b.things))
+            .then_with(|| a.sentence.cmp(&b.sentence))
+    });
+    lines
+}
+
+fn line(trip: &Trip, findings: &[Finding], mut members: Vec<usize>) -> Option<Line> {
+    let place = |part: &str| trip.part(part).map(|(index, _)| index);
+    members.sort_by(|a, b| {
+        let (a, b) = (&findings[*a], &findings[*b]);
+        b.signal
+            .cmp(&a.signal)
+            .then_with(|| a.code.cmp(b.code))
+            .then_with(|| urgency(b).total_cmp(&urgency(a)))
+            .then_with(|| a.about.cmp(&b.about))
+            .then_with(|| place(&a.part).cmp(&place(&b.part)))
+    });
+    let lead = &findings[*members.first()?];
+    let mut things: Vec<Subject> = members
+        .iter()
+        .filter(|index| findings[**index].code == lead.code)
+        .filter_map(|index| findings[*index].about.first().cloned())
+        .collect();
+    things.sort();
+    things.dedup();
+    let parts = trip
+        .parts
+        .iter()
+        .map(|part| &part.id)
+        .filter(|part| members.iter().any(|index| findings[*index].part == **part));
+    Some(Line {
+        code: lead.code,
+        name: lead.name,
+        signal: lead.signal,
+        sentence: with_others(lead, &things),
+        count: things.len(),
+        parts: parts.cloned().collect(),
+        not_known: lead.not_known,
+        hand_test: lead.hand_test.clone(),
+        source: lead.source.clone(),
+        cure: None,
+        taken_on: lead.taken_on.clone(),
+        things,
+        findings: members,
+    })
+}
+
+/// How far over its limit a finding is, so that the worst leads.
+fn urgency(finding: &Finding) -> f64 {
+    let Some(measure) = &finding.measure else {
+        return 0.0;
+    };
+    match measure.value {
+        None => f64::INFINITY,
+        // Of widths, distances and rolls the small one is the worse; of shares and forces the large one.
+        Some(value) if value < measure.limit => 1.0 - value / measure.limit,
+        Some(value) if measure.limit > 0.0 => value / measure.limit,
+        Some(value) => value,
+    }
+}
+
+/// The sentence with who shares it: `…; likewise P7 and P8`.
+fn with_others(lead: &Finding, things: &[Subject]) -> String {
+    let others: Vec<&String> = things
+        .iter()
+        .filter(|subject| Some(*subject) != lead.about.first())
+        .map(|subject| &subject.name)
+        .collect();
+    if others.is_empty() {
+        lead.sentence.clone()
+    } else {
+        format!("{}; likewise {}", lead.sentence, words::list(&others))
+    }
+}
+
+impl Line {
+    /// Tries cures for it.
+    pub(super) fn fill_cure(&mut self, clinic: &mut Clinic<'_>, findings: &[Finding]) {
+        // One of each thing, in the part of the day in which it is worst.
+        let mut members: Vec<&Finding> = Vec::new();
+        for index in &self.findings {
+            let finding = &findings[*index];
+            let seen = members
+                .iter()
+                .any(|member| member.about.first() == finding.about.first());
+            if finding.code == self.code && !seen {
+                members.push(finding);
+            }
+        }
+        members.truncate(MOST_MEMBERS);
+        self.cure = clinic.cure_together(&members);
+    }
+}

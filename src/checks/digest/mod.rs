@@ -1,0 +1,71 @@
+//! What a crew reads: findings folded into lines, and above them one sentence for each part of the day.
+//!
+//! [`Digest::of`] is cheap enough for every frame of a drag. [`Digest::fill_cures`] tries cures on copies
+//! of the plan, which takes as long as checking the plan some dozens of times; it is asked for when
+//! somebody wants to read them.
+
+mod best;
+mod headline;
+mod line;
+
+pub use self::best::BestCure;
+pub use self::headline::PartDigest;
+pub use self::line::Line;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::check::{Finding, Signal};
+use super::cures::Clinic;
+use crate::engine::numbers::Assessment;
+use crate::layout::{Plan, Trip};
+
+/// The findings of a trip as a crew reads them.
+#[derive(Clone, Debug, Default, Serialize, JsonSchema)]
+pub struct Digest {
+    /// One sentence for each part of the day, in the order of the day.
+    pub parts: Vec<PartDigest>,
+
+    /// What is to be put right, the gravest first. What was taken on stands last.
+    pub lines: Vec<Line>,
+}
+
+impl Digest {
+    /// Folds the findings of a trip.
+    pub fn of(trip: &Trip, findings: &[Finding], assessment: &Assessment) -> Self {
+        let lines = line::fold(trip, findings);
+        let parts = trip
+            .parts
+            .iter()
+            .zip(&assessment.parts)
+            .map(|(part, numbers)| PartDigest::of(part, numbers, &lines))
+            .collect();
+        Self { parts, lines }
+    }
+
+    /// Tries cures for every line, and for each part of the day the cures that raise the limit most.
+    pub fn fill_cures(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
+        let mut clinic = Clinic::new(plan, &trip.id, findings);
+        for line in &mut self.lines {
+            line.fill_cure(&mut clinic, findings);
+        }
+        for part in &mut self.parts {
+            part.cures = best::best_cures(plan, trip, findings, &part.part);
+        }
+    }
+
+    /// How many lines there are of this signal word, taken-on ones not counted.
+    pub fn count(&self, signal: Signal) -> usize {
+        let counted = self.lines.iter().filter(|line| line.taken_on.is_none());
+        counted.filter(|line| line.signal == signal).count()
+    }
+
+    /// The gravest signal word of what is not taken on.
+    pub fn gravest(&self) -> Option<Signal> {
+        let counted = self.lines.iter().filter(|line| line.taken_on.is_none());
+        counted.map(|line| line.signal).max()
+    }
+}
+
+#[cfg(test)]
+mod tests;

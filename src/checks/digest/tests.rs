@@ -1,0 +1,155 @@
+use super::*;
+use crate::checks::{fixture, run};
+use crate::engine::Assessor;
+
+fn digest(text: &str) -> (Plan, Vec<Finding>, Digest) {
+    let plan = fixture::plan(text).unwrap();
+    let mut assessor = Assessor::default();
+    let findings = run(&mut assessor, &plan, &plan.trips[0]);
+    let digest = Digest::of(&plan.trips[0], &findings, assessor.assessment());
+    (plan, findings, digest)
+}
+
+#[test]
+fn findings_with_one_cause_and_one_cure_are_one_line() {
+    let (_, findings, digest) = digest(
+        "deck 6x4; stand P1 1,0; stand P2 3,1; stand P3 5,-1
+         running out roll=15/4; drifting there roll=15/4",
+    );
+    let unsecured: Vec<_> = findings.iter().filter(|item| item.code == "U101").collect();
+    assert_eq!(unsecured.len(), 6, "three cylinders in two parts");
+    let lines: Vec<_> = digest
+        .lines
+        .iter()
+        .filter(|line| line.code == "U101")
+        .collect();
+    assert_eq!(lines.len(), 1);
+    assert_eq!(lines[0].count, 3);
+    assert_eq!(lines[0].parts, ["out", "there"]);
+    assert!(
+        lines[0].sentence.contains("; likewise P"),
+        "{}",
+        lines[0].sentence
+    );
+}
+
+#[test]
+fn an_open_front_and_those_behind_it_are_one_line() {
+    let (_, _, digest) = digest(
+        "deck 6x4; running roll=5/6; rack R1 bench 3,0 columns=3 foot; front R1 F1 strap tied open
+         slot P1 R1/1; slot P2 R1/2",
+    );
+    let codes: Vec<_> = digest.lines.iter().map(|line| line.code).collect();
+    assert_eq!(codes, ["R310"], "the unsecured cylinders are in its fold");
+    assert_eq!(digest.lines[0].findings.len(), 3);
+}
+
+#[test]
+fn the_headline_says_how_far_the_stowage_is_good() {
+    let (_, _, digest) =
+        digest("deck 6x4 friction=0.9; drifting roll=4/6; stand P1 3,0; stand P2 3,1");
+    let sentence = &digest.parts[0].sentence;
+    assert!(
+        sentence.starts_with("The stowage, not the boat: good to "),
+        "{sentence}"
+    );
+    assert!(
+        sentence.contains("then P2 tips"),
+        "the outer one goes first: {sentence}"
+    );
+}
+
+#[test]
+fn without_roll_it_says_so_instead_of_nought() {
+    let (_, _, digest) = digest("deck 6x4 friction=0.9; running roll=4/6 stop=0.6; stand P1 3,0");
+    let sentence = &digest.parts[0].sentence;
+    assert!(
+        sentence.contains("pitch, heave, pushes or steady heel alone"),
+        "{sentence}"
+    );
+    assert!(!sentence.contains("0.0°"), "{sentence}");
+}
+
+#[test]
+fn what_nobody_knows_makes_it_conditional() {
+    let (_, _, digest) = digest(
+        "deck 6x4 friction=0.9; running roll=30/4; stand P1 3,0
+         point E1 3,0.6 strength=?; point E2 3,-0.6
+         lash L1 E1 P1 E1 h=0.44 tight=0.2; lash L2 E2 P1 E2 h=0.44 tight=0.2",
+    );
+    let part = &digest.parts[0];
+    assert!(
+        part.sentence.contains("only if what nobody knows"),
+        "{}",
+        part.sentence
+    );
+    assert_eq!(part.hangs_on, ["E1"]);
+    let (_, _, gentle) = self::digest(
+        "deck 6x4 friction=0.9; running roll=2/5; stand P1 3,0
+         point E1 3,0.6; point E2 3,-0.6
+         lash L1 E1 P1 E1 h=0.44 tight=0.2 strength=?; lash L2 E2 P1 E2 h=0.44 tight=0.2",
+    );
+    let part = &gentle.parts[0];
+    assert_eq!(
+        part.hangs_on,
+        ["L1"],
+        "even where this motion asks nothing of it"
+    );
+}
+
+#[test]
+fn an_empty_deck_says_so() {
+    let (_, _, digest) = digest("deck 6x4; running roll=12/5");
+    assert_eq!(digest.parts[0].sentence, "No cylinder is on deck.");
+    assert!(digest.gravest().is_none());
+}
+
+#[test]
+fn what_was_taken_on_stays_but_does_not_count() {
+    let text = "deck 6x4; fast roll=1/8; stand P1 3,0";
+    let mut plan = fixture::plan(text).unwrap();
+    plan.trips[0].taken_on.push(crate::layout::TakenOn {
+        code: "U101".into(),
+        about: vec!["P1".into()],
+        part: None,
+        by: "Ann".into(),
+        reason: "stands by the filling station".into(),
+        when: None,
+    });
+    let mut assessor = Assessor::default();
+    let findings = run(&mut assessor, &plan, &plan.trips[0]);
+    let digest = Digest::of(&plan.trips[0], &findings, assessor.assessment());
+    assert_eq!(digest.lines.len(), 1);
+    assert_eq!(digest.lines[0].taken_on.as_ref().unwrap().by, "Ann");
+    assert_eq!(digest.count(Signal::Warning), 0);
+    assert_eq!(digest.parts[0].to_put_right, 0);
+}
+
+#[test]
+fn the_best_cures_raise_the_limit_one_after_the_other() {
+    let (plan, findings, mut digest) = digest(
+        "deck 6x4; drifting roll=12/5; stand P1 3,0; stand P2 3,1
+         rack R1 sockets 1,0 columns=2 foot strength=9",
+    );
+    digest.fill_cures(&plan, &plan.trips[0], &findings);
+    let cures = &digest.parts[0].cures;
+    assert_eq!(cures.len(), 2, "{cures:#?}");
+    assert!(
+        cures[0].cure.label.contains("P2 in slot"),
+        "{}",
+        cures[0].cure.label
+    );
+    assert!(
+        cures[0].sentence.contains("then P1"),
+        "{}",
+        cures[0].sentence
+    );
+    let line = &digest.lines[0];
+    let cure = line.cure.as_ref().unwrap();
+    assert!(cure.clears, "{}", cure.label);
+    assert!(
+        cure.label.contains("P1 in slot") && cure.label.contains("P2 in slot"),
+        "{}",
+        cure.label
+    );
+}
