@@ -132,3 +132,75 @@ fn links_lead_somewhere() {
     }
     assert!(broken.is_empty(), "{}", broken.join("\n"));
 }
+
+/// What stands between back quotes in a Markdown text.
+fn quoted(markdown: &str) -> impl Iterator<Item = &str> {
+    markdown.lines().flat_map(|line| line.split('`').skip(1).step_by(2))
+}
+
+#[test]
+fn every_check_that_the_table_of_numbers_names_exists() {
+    let numbers = read("docs/numbers.md");
+    let mut named = 0;
+    let mut missing = Vec::new();
+    for (file, function) in quoted(&numbers).filter_map(|name| name.split_once("::")) {
+        if !file.contains('/') {
+            continue;
+        }
+        named += 1;
+        let source = fs::read_to_string(root().join(file)).unwrap_or_default();
+        let is_test = source.contains("#[test]") && source.contains(&format!("fn {function}("));
+        if !is_test {
+            missing.push(format!("{file}::{function}"));
+        }
+    }
+    assert!(missing.is_empty(), "{}", missing.join("\n"));
+    assert!(named > 60, "found only {named} names of tests");
+}
+
+/// The fields of all structures of a file that are open to readers.
+fn fields(source: &str) -> impl Iterator<Item = &str> {
+    source.lines().filter_map(|line| {
+        let (name, _) = line.strip_prefix("    pub ")?.split_once(": ")?;
+        name.chars()
+            .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
+            .then_some(name)
+    })
+}
+
+#[test]
+fn every_number_stands_in_the_table() {
+    let table = read("docs/numbers.md");
+    let told: BTreeSet<&str> = quoted(&table).collect();
+    let source = read("src/engine/numbers.rs");
+    let missing: Vec<&str> = fields(&source).filter(|name| !told.contains(name)).collect();
+    assert!(missing.is_empty(), "not in docs/numbers.md: {missing:?}");
+    assert!(fields(&source).count() > 100, "the fields were not found");
+}
+
+/// What findings measure: the first text after each `.measured(`.
+fn measures(source: &str) -> Vec<&str> {
+    let calls = source.split(".measured(").skip(1);
+    calls
+        .filter_map(|rest| rest.trim_start().strip_prefix('"')?.split('"').next())
+        .collect()
+}
+
+#[test]
+fn every_measure_of_a_finding_stands_in_the_table() {
+    let table = read("docs/numbers.md");
+    let told: BTreeSet<&str> = table
+        .lines()
+        .filter_map(|line| line.strip_prefix("| ")?.split(" | ").next())
+        .flat_map(|cell| cell.split("; "))
+        .collect();
+    for path in rust_files("src/checks/rules") {
+        for measure in measures(&read(&path)) {
+            assert!(
+                told.contains(measure),
+                "{measure:?} of {} is not in docs/numbers.md",
+                path.display()
+            );
+        }
+    }
+}
