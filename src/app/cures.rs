@@ -138,6 +138,13 @@ impl Cures {
         // Without end is the most; equal ones stay in the order of the list.
         let share = |cure: &Cure| cure.limit_share_after.unwrap_or(f64::INFINITY);
         best.sort_by(|a, b| share(b.1).total_cmp(&share(a.1)));
+        // One cure may be the cure of several lines.
+        let mut labels: Vec<&str> = Vec::new();
+        best.retain(|(_, cure)| {
+            let is_new = !labels.contains(&cure.label.as_str());
+            labels.push(&cure.label);
+            is_new
+        });
         best.truncate(most);
         best
     }

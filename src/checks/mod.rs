@@ -90,7 +90,7 @@ pub fn find(code: &str) -> Option<&'static Check> {
     ALL.iter().copied().find(|check| check.code == code)
 }
 
-/// Everything to put right in the trip, all parts of the day: by signal word, then code, what it is
+/// Everything to put right in the trip, all parts of the day: by signal word, then family and code, what it is
 /// about, and the part's place in the day. The numbers stay in the assessor.
 pub fn run(assessor: &mut Assessor, plan: &Plan, trip: &Trip) -> Vec<Finding> {
     run_parts(assessor, plan, trip)
@@ -118,10 +118,22 @@ fn run_parts(assessor: &mut Assessor, plan: &Plan, trip: &Trip) -> Vec<Finding> 
     }
     // Stable, so that within a rule and its things the parts stay in the order of the day.
     findings.sort_by(|a, b| {
-        let order = b.signal.cmp(&a.signal).then_with(|| a.code.cmp(b.code));
-        order.then_with(|| a.about.cmp(&b.about))
+        let order = b.signal.cmp(&a.signal);
+        order
+            .then_with(|| order_of(a.code).cmp(&order_of(b.code)))
+            .then_with(|| a.about.cmp(&b.about))
     });
     findings
+}
+
+/// The families of rules in the order in which they are put right: what stands unsecured first, what
+/// follows from it after.
+const FAMILIES: &str = "UTRLYWFPEN";
+
+/// Within a signal word, what comes first: by family, then by code.
+fn order_of(code: &'static str) -> (usize, &'static str) {
+    let family = code.get(..1).and_then(|letter| FAMILIES.find(letter));
+    (family.unwrap_or(FAMILIES.len()), code)
 }
 
 /// Calls a function with each part of the day, from the last assessment.

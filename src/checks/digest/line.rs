@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::checks::check::{Cure, Finding, Signal, Subject};
 use crate::checks::cures::Clinic;
-use crate::checks::words;
+use crate::checks::{order_of, words};
 use crate::layout::{Id, TakenOn, Trip};
 
 /// How many members of a line a joined cure is worked out for; beyond, each is cured by itself.
@@ -60,16 +60,6 @@ pub struct Line {
 /// What makes findings one line.
 type Key<'f> = (bool, &'f str, bool);
 
-/// The families of rules in the order in which they are put right: what stands unsecured first, what
-/// follows from it after.
-const FAMILIES: &str = "UTRLYWFPEN";
-
-/// Within a signal word, what comes first.
-fn urgency_of(code: &'static str) -> (usize, &'static str) {
-    let family = code.get(..1).and_then(|letter| FAMILIES.find(letter));
-    (family.unwrap_or(FAMILIES.len()), code)
-}
-
 /// Folds findings into lines: the gravest first, ties by family, code and names; taken-on ones last.
 pub(super) fn fold(trip: &Trip, findings: &[Finding]) -> Vec<Line> {
     let mut groups: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
@@ -89,7 +79,7 @@ pub(super) fn fold(trip: &Trip, findings: &[Finding]) -> Vec<Line> {
         let taken = a.taken_on.is_some().cmp(&b.taken_on.is_some());
         taken
             .then(b.signal.cmp(&a.signal))
-            .then_with(|| urgency_of(a.code).cmp(&urgency_of(b.code)))
+            .then_with(|| order_of(a.code).cmp(&order_of(b.code)))
             .then_with(|| a.things.cmp(&b.things))
             .then_with(|| a.sentence.cmp(&b.sentence))
     });
