@@ -128,15 +128,14 @@ impl Cures {
         self.job.as_ref().is_some_and(|job| !job.is_done)
     }
 
-    /// The cures that raise the limit most, with the line that each is of: at most so many, one per line.
-    pub(crate) fn raising_most(&self, most: usize) -> Vec<(usize, &Cure)> {
+    /// The cures that raise the limit most above what it is now (as a share of the motion, `None` for
+    /// without end), with the line that each is of: at most so many, one per line.
+    pub(crate) fn raising_most(&self, now: Option<f64>, most: usize) -> Vec<(usize, &Cure)> {
         let of_lines = self.found.iter();
         let mut best: Vec<(usize, &Cure)> = of_lines
             .filter_map(|(line, cures)| Some((*line, cures.first()?)))
-            .filter(|(_, cure)| cure.clears)
+            .filter(|(_, cure)| share(cure) > now.unwrap_or(f64::INFINITY) + CLEARLY)
             .collect();
-        // Without end is the most; equal ones stay in the order of the list.
-        let share = |cure: &Cure| cure.limit_share_after.unwrap_or(f64::INFINITY);
         best.sort_by(|a, b| share(b.1).total_cmp(&share(a.1)));
         // One cure may be the cure of several lines.
         let mut labels: Vec<&str> = Vec::new();
@@ -148,6 +147,14 @@ impl Cures {
         best.truncate(most);
         best
     }
+}
+
+/// A limit that rises by less than this share of the motion is as it was.
+const CLEARLY: f64 = 0.005;
+
+/// Where the stowage goes after a cure, as a share of the motion; without end is the most.
+fn share(cure: &Cure) -> f64 {
+    cure.limit_share_after.unwrap_or(f64::INFINITY)
 }
 
 /// What the thread works on.

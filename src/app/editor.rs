@@ -72,7 +72,26 @@ impl Editor {
 
     /// Shows the demonstration boat.
     pub fn demonstration() -> Self {
-        Self::new(super::demo::plan())
+        let mut editor = Self::new(super::demo::plan());
+        editor.settle();
+        editor.part = editor.gravest_part();
+        editor
+    }
+
+    /// The first part of the day with the gravest signal word, by its place in the day.
+    fn gravest_part(&self) -> usize {
+        let worst = self
+            .live
+            .findings()
+            .iter()
+            .map(|finding| finding.signal)
+            .max();
+        let parts = self.trip().map_or(&[][..], |trip| &trip.parts);
+        let is_worst = |part: &crate::layout::Part| {
+            let mut findings = self.live.findings().iter();
+            findings.any(|finding| finding.part == part.id && Some(finding.signal) == worst)
+        };
+        parts.iter().position(is_worst).unwrap_or(0)
     }
 
     /// Opens a file.

@@ -30,10 +30,29 @@ pub(crate) fn of_cylinder(numbers: &CylinderNumbers, motion: &MotionNumbers) -> 
         (Some(hold), Stance::InRack | Stance::InCradle) => words::slot(&hold.slot),
         _ => words::stance(numbers.stance).to_owned(),
     };
-    let Outcome { text, tone } = of_limit(numbers, motion);
+    let Outcome { text, tone } = if is_unsecured(numbers.stance) {
+        of_unsecured(numbers, motion)
+    } else {
+        of_limit(numbers, motion)
+    };
     Outcome {
         text: words::told(&place, &text),
         tone,
+    }
+}
+
+/// Does nothing but its foot, a wall or a hand keep it?
+fn is_unsecured(stance: Stance) -> bool {
+    use Stance::{Backed, HeldByHand, OnWhip, StandsFree};
+    matches!(stance, StandsFree | Backed | HeldByHand | OnWhip)
+}
+
+/// What is unsecured has no margin to speak of: it is told when it goes.
+fn of_unsecured(numbers: &CylinderNumbers, motion: &MotionNumbers) -> Outcome {
+    let Outcome { tone, .. } = of_limit(numbers, motion);
+    Outcome {
+        text: goes_text(&numbers.limit),
+        tone: tone.min(Tone::Doubtful),
     }
 }
 

@@ -82,6 +82,8 @@ pub(crate) struct Palette {
     pub(crate) control: Color32,
     /// Controls under the pointer.
     pub(crate) control_hovered: Color32,
+    /// Round controls, and between regions.
+    pub(crate) control_line: Color32,
     /// Text.
     pub(crate) text: Color32,
     /// Lesser text.
@@ -141,6 +143,7 @@ static LIGHT: Palette = Palette {
     field: rgb(255, 255, 255),
     control: rgb(228, 232, 236),
     control_hovered: rgb(211, 219, 227),
+    control_line: rgb(196, 206, 216),
     text: rgb(24, 32, 40),
     text_faint: rgb(92, 103, 114),
     water: rgb(206, 222, 232),
@@ -173,6 +176,7 @@ static DARK: Palette = Palette {
     field: rgb(16, 20, 25),
     control: rgb(50, 58, 67),
     control_hovered: rgb(68, 79, 91),
+    control_line: rgb(80, 92, 105),
     text: rgb(228, 233, 238),
     text_faint: rgb(158, 168, 178),
     water: rgb(18, 28, 38),
@@ -205,6 +209,7 @@ static SUNLIGHT: Palette = Palette {
     field: rgb(255, 255, 255),
     control: rgb(232, 232, 232),
     control_hovered: rgb(255, 232, 120),
+    control_line: rgb(0, 0, 0),
     text: rgb(0, 0, 0),
     text_faint: rgb(40, 40, 40),
     water: rgb(220, 232, 242),
@@ -315,7 +320,7 @@ fn visuals(palette: &Palette) -> Visuals {
     } else {
         Visuals::light()
     };
-    let line = Stroke::new(palette.line_scale, palette.control_hovered);
+    let line = Stroke::new(palette.line_scale, palette.control_line);
     visuals.panel_fill = palette.panel;
     visuals.window_fill = palette.panel;
     visuals.window_stroke = Stroke::new(palette.line_scale, palette.text_faint);

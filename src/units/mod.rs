@@ -102,9 +102,12 @@ impl Quantity {
     }
 }
 
-/// A force in newtons, in kg of pull first and kN behind.
+/// A force in newtons, in kg of pull first and kN behind; a force without end is more than any.
 pub fn pull(newtons: f64, system: System) -> String {
     let kn = newtons / 1000.0;
+    if !kn.is_finite() {
+        return "more than any".to_owned();
+    }
     format!("{} ({kn:.2} kN)", Quantity::Force.show(kn, system))
 }
 
@@ -164,6 +167,7 @@ mod tests {
     #[test]
     fn forces_have_kilonewtons_behind() {
         assert_eq!(pull(1176.8, System::Metric), "120 kg of pull (1.18 kN)");
+        assert_eq!(pull(f64::INFINITY, System::Metric), "more than any");
     }
 
     proptest! {

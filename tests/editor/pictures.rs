@@ -115,6 +115,7 @@ fn large_controls_and_text() {
     for _ in 0..3 {
         harness.key_press_modifiers(Modifiers::COMMAND, Key::Plus);
     }
+    harness.run();
     press_label(&mut harness, "US");
     keep(&mut harness, "large");
 }

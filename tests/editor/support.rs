@@ -96,10 +96,8 @@ pub(crate) fn press_step(harness: &mut Harness<'static, Editor>, label: &str) {
 
 fn press(harness: &mut Harness<'static, Editor>, label: &str) {
     use egui_kittest::kittest::{NodeT as _, Queryable as _};
-    let controls = harness.query_all_by_label(label);
-    let control = controls
-        .filter(|node| node.accesskit_node().role() != egui::Role::Label)
-        .next_back();
+    let mut controls = harness.query_all_by_label(label);
+    let control = controls.rfind(|node| node.accesskit_node().role() != egui::Role::Label);
     match control {
         Some(control) => control.click(),
         None => panic!("no control is called {label:?}"),

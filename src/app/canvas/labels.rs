@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use egui::{FontId, Galley, Painter, Rect, vec2};
+use egui::{FontId, Galley, Painter, Rect};
 
 use super::super::theme::{PLAN_TEXT, PLAN_TEXT_SMALL, Palette};
 use super::drawing::Label;
@@ -57,7 +57,17 @@ fn fitting(painter: &Painter, palette: &Palette, label: &Label, room: f32) -> Op
     if small.size().x <= OVERHANG * room {
         return Some(small);
     }
-    let broken = painter.layout(label.text.clone(), font, color, room.max(1.0));
-    let fits = broken.size().x <= OVERHANG * room && broken.rows.len() <= 3 && room > 30.0;
-    (fits && broken.size() != vec2(0.0, 0.0)).then_some(broken)
+    // On several lines, but never within a word.
+    let word = |word: &str| {
+        painter
+            .layout_no_wrap(word.to_owned(), font.clone(), color)
+            .size()
+            .x
+    };
+    let longest = label.text.split(' ').map(word).fold(0.0, f32::max);
+    if longest > room {
+        return None;
+    }
+    let broken = painter.layout(label.text.clone(), font.clone(), color, room);
+    (broken.rows.len() <= 3).then_some(broken)
 }

@@ -63,7 +63,7 @@ pub(super) fn rulers(painter: &Painter, view: &View, palette: &Palette, system: 
     let rect = view.rect();
     let top = Rect::from_min_size(rect.min, vec2(rect.width(), RULER));
     let left = Rect::from_min_size(rect.min, vec2(RULER + 12.0, rect.height()));
-    let ground = palette.label_ground();
+    let ground = palette.panel;
     painter.rect_filled(top, 0.0, ground);
     painter.rect_filled(left, 0.0, ground);
     let tick = Stroke::new(1.0, palette.text_faint);

@@ -127,6 +127,7 @@ fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
     let height = (ui.ctx().content_rect().height() - 280.0).clamp(120.0, 320.0);
     ScrollArea::vertical()
         .max_height(height)
+        .min_scrolled_height(height)
         .auto_shrink([false, true])
         .show(ui, |ui| entries_ui(ui, list, commands));
     let mut typed = list.clone();
@@ -188,6 +189,7 @@ fn trouble_ui(ui: &mut Ui, title: &str, lines: &[String], commands: &mut Vec<Com
     let height = (ui.ctx().content_rect().height() - 240.0).max(80.0);
     ScrollArea::vertical()
         .max_height(height)
+        .min_scrolled_height(height)
         .auto_shrink([false, true])
         .show(ui, |ui| {
             for line in lines {
@@ -208,36 +210,39 @@ fn trouble_ui(ui: &mut Ui, title: &str, lines: &[String], commands: &mut Vec<Com
 fn shortcuts_ui(ui: &mut Ui, commands: &mut Vec<Command>) {
     ui.heading(words::KEYS);
     let height = (ui.ctx().content_rect().height() - 200.0).max(120.0);
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        for (menu, name) in [
-            (Menu::File, all::MENU_FILE),
-            (Menu::Edit, all::MENU_EDIT),
-            (Menu::Plan, all::MENU_PLAN),
-            (Menu::Look, all::MENU_LOOK),
-            (Menu::Help, all::MENU_HELP),
-        ] {
-            ui.strong(name);
-            egui::Grid::new(name)
-                .num_columns(2)
-                .spacing(vec2(24.0, 3.0))
-                .show(ui, |ui| {
-                    for action in actions::all() {
-                        let entry = action.entry();
-                        if entry.menu != menu {
-                            continue;
+    ScrollArea::vertical()
+        .max_height(height)
+        .min_scrolled_height(height)
+        .show(ui, |ui| {
+            for (menu, name) in [
+                (Menu::File, all::MENU_FILE),
+                (Menu::Edit, all::MENU_EDIT),
+                (Menu::Plan, all::MENU_PLAN),
+                (Menu::Look, all::MENU_LOOK),
+                (Menu::Help, all::MENU_HELP),
+            ] {
+                ui.strong(name);
+                egui::Grid::new(name)
+                    .num_columns(2)
+                    .spacing(vec2(24.0, 3.0))
+                    .show(ui, |ui| {
+                        for action in actions::all() {
+                            let entry = action.entry();
+                            if entry.menu != menu {
+                                continue;
+                            }
+                            ui.label(entry.text).on_hover_text(entry.tooltip);
+                            ui.monospace(ui.ctx().format_shortcut(&entry.keys));
+                            ui.end_row();
                         }
-                        ui.label(entry.text).on_hover_text(entry.tooltip);
-                        ui.monospace(ui.ctx().format_shortcut(&entry.keys));
-                        ui.end_row();
-                    }
-                });
-            ui.add_space(6.0);
-        }
-        ui.strong(words::POINTER);
-        for line in words::POINTER_LINES {
-            ui.label(line);
-        }
-    });
+                    });
+                ui.add_space(6.0);
+            }
+            ui.strong(words::POINTER);
+            for line in words::POINTER_LINES {
+                ui.label(line);
+            }
+        });
     ui.add_space(8.0);
     if ui.button(words::UNDERSTOOD).clicked() {
         show(commands, None);

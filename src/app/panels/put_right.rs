@@ -118,7 +118,7 @@ fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     };
     let text = words::good_to(limit, first, numbers.motion.roll_amplitude_deg);
     ui.label(RichText::new(text).strong());
-    let best = editor.cures.raising_most(3);
+    let best = editor.cures.raising_most(limit.share, 3);
     if !best.is_empty() {
         ui.label(words::RAISES_MOST);
     }

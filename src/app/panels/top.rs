@@ -1,6 +1,7 @@
 use egui::{Panel, Ui};
 
 use super::super::actions::{Action, Facts, Menu};
+use super::super::canvas::glyph;
 use super::super::command::Command;
 use super::super::theme::Theme;
 use super::super::tools::Tool;
@@ -146,10 +147,15 @@ fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             .filter(|finding| finding.part == part.id)
             .map(|finding| finding.signal)
             .max();
-        let text = words::part(name, worst);
-        let response = ui.selectable_label(index == editor.part, text);
-        let condition = words::condition(part.condition);
-        if response.on_hover_text(condition).clicked() {
+        if let Some(signal) = worst {
+            let (rect, _) = ui.allocate_exact_size(egui::vec2(18.0, 18.0), egui::Sense::hover());
+            let palette = editor.settings.theme.palette();
+            glyph::signal(ui.painter(), palette, rect.center(), signal, 6.5);
+        }
+        let response = ui.selectable_label(index == editor.part, name);
+        let response = response.accessible_name(words::part(name, worst));
+        let told = words::part_told(part.condition, worst);
+        if response.on_hover_text(told).clicked() {
             commands.push(Command::ShowPart(index));
         }
     }

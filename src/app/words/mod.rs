@@ -83,6 +83,14 @@ pub(crate) fn part(name: &str, worst: Option<Signal>) -> String {
     }
 }
 
+/// What the boat is doing, and the gravest signal word.
+pub(crate) fn part_told(what: Condition, worst: Option<Signal>) -> String {
+    match worst {
+        Some(signal) => format!("{}; the gravest to put right is {signal}", condition(what)),
+        None => format!("{}; nothing to put right", condition(what)),
+    }
+}
+
 /// "goes at 8°, P6 first".
 pub(crate) fn then(outcome: &str, first: &str) -> String {
     format!("{outcome}, {first} first")
