@@ -25,7 +25,7 @@ use crate::layout::{Edit, Id, Plan};
 pub const MOST_CURES: usize = 3;
 
 /// The most proposals that are tried for one finding.
-const MOST_TRIED: usize = 12;
+const MOST_TRIED: usize = 6;
 
 /// A limit that rises by less than this share of the motion is no better.
 const CLEARLY_BETTER: f64 = 0.05;

@@ -10,8 +10,8 @@ use crate::checks::cures::Clinic;
 use crate::checks::{order_of, words};
 use crate::layout::{Id, TakenOn, Trip};
 
-/// How many members of a line a joined cure is worked out for; beyond, each is cured by itself.
-const MOST_MEMBERS: usize = 12;
+/// How many members of a line a joined cure is worked out for; with more, it does not clear the line.
+const MOST_MEMBERS: usize = 4;
 
 /// One thing to put right: one finding, or several with the same cause and the same cure.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -169,7 +169,12 @@ impl Line {
                 members.push(finding);
             }
         }
+        let all = members.len();
         members.truncate(MOST_MEMBERS);
         self.cure = clinic.cure_together(&members);
+        if let Some(cure) = &mut self.cure {
+            // The rest still stands.
+            cure.clears &= all <= MOST_MEMBERS;
+        }
     }
 }
