@@ -18,8 +18,8 @@ fn rust_files(directory: &str) -> Vec<PathBuf> {
     let mut found = Vec::new();
     let mut open = vec![root().join(directory)];
     while let Some(directory) = open.pop() {
-        for entry in fs::read_dir(&directory).unwrap() {
-            let path = entry.unwrap().path();
+        for entry in fs::read_dir(&directory).expect("a directory of sources") {
+            let path = entry.expect("an entry that can be read").path();
             if path.is_dir() {
                 open.push(path);
             } else if path.extension().is_some_and(|extension| extension == "rs") {
