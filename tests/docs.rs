@@ -18,8 +18,8 @@ fn rust_files(directory: &str) -> Vec<PathBuf> {
     let mut found = Vec::new();
     let mut open = vec![root().join(directory)];
     while let Some(directory) = open.pop() {
-        for entry in fs::read_dir(&directory).unwrap() {
-            let path = entry.unwrap().path();
+        for entry in fs::read_dir(&directory).expect("a directory of sources") {
+            let path = entry.expect("an entry that can be read").path();
             if path.is_dir() {
                 open.push(path);
             } else if path.extension().is_some_and(|extension| extension == "rs") {
@@ -206,5 +206,43 @@ fn every_measure_of_a_finding_stands_in_the_table() {
                 path.display()
             );
         }
+    }
+}
+
+/// The first block of a Markdown text that is fenced as this language and begins so.
+fn block<'a>(markdown: &'a str, language: &str, begins: &str) -> &'a str {
+    let fence = format!("```{language}\n");
+    let mut blocks = markdown.split(&fence).skip(1);
+    blocks
+        .find(|text| text.starts_with(begins))
+        .and_then(|text| text.split_once("```"))
+        .map_or("", |(text, _)| text)
+}
+
+#[test]
+fn the_example_of_a_layout_file_is_one() {
+    let page = read("docs/layout-format.md");
+    let example = block(&page, "json", "{");
+    let plan = snugdown::store::parse(example, "curlew.json").unwrap();
+    assert_eq!(snugdown::store::to_text(&plan), example);
+}
+
+#[test]
+fn the_faults_of_a_layout_file_are_told_like_that() {
+    let page = read("docs/layout-format.md");
+    let faulty = block(&page, "json", "{")
+        .replace("\"beam_m\": 2.7,", "\"beam_m\": 270,")
+        .replace(
+            "\"roll_period_s\": 2.4,",
+            "\"roll_period_s\": 2.4,\n    \"colour\": \"grey\",",
+        )
+        .replace("\"slot\": \"2\"", "\"slot\": \"1\"")
+        .replace("\"condition\": \"running\"", "\"condition\": \"runing\"");
+    let faults = snugdown::store::parse(&faulty, "curlew.json").unwrap_err();
+    let told = faults.to_string();
+    let shown = block(&page, "text", "curlew.json:");
+    assert_eq!(shown.matches("curlew.json:").count(), faults.list.len());
+    for line in shown.lines() {
+        assert!(told.contains(line.trim_end_matches(" …")), "{line}\n{told}");
     }
 }
