@@ -8,8 +8,8 @@
 mod annex13;
 mod assembled;
 mod gas;
-mod lashing_annex13;
-mod rigid_body;
 mod geometry_clear_width;
 mod geometry_scene;
+mod lashing_annex13;
+mod rigid_body;
 mod shell;
