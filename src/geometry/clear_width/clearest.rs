@@ -6,7 +6,7 @@
 //! at once, so that the next squares have more to beat (branch and bound).
 
 use super::Walls;
-use super::walls::Piece;
+use super::piece::Piece;
 use super::zone::{Spot, Zone};
 use crate::geometry::tolerances::{CLEAREST_M, ON_EDGE_M, SAME_POINT_M};
 use crate::geometry::{Outline, Segment, Vec2, vec2};
@@ -47,8 +47,9 @@ const NEIGHBOUR: f64 = 1.25;
 pub(super) struct Neighbourhood<'a> {
     walls: &'a Walls,
     zone: Zone,
-    /// Every piece that can be the nearest to any point of the zone.
+    /// Every piece within this distance of the middle.
     pieces: Vec<Piece>,
+    pieces_within_m: f64,
     /// What one cannot stand in and that lies in the zone.
     solids: Vec<&'a Outline>,
 }
@@ -56,8 +57,11 @@ pub(super) struct Neighbourhood<'a> {
 /// A part of the zone that may hold a better point.
 #[derive(Copy, Clone, Debug)]
 struct Square {
-    middle: Spot,
+    middle: Vec2,
     half_side: f64,
+    /// The point of the zone nearest to the middle. It is no further from any point of the zone in the
+    /// square than the middle is.
+    spot: Spot,
     /// No point of it has more room than this.
     most: f64,
 }
@@ -67,28 +71,32 @@ struct Square {
 struct Scattered(Option<Vec<Spot>>);
 
 impl Square {
-    /// How far from the middle a point of it can be.
+    /// How far from the spot a point of it can be.
     fn reach(&self) -> f64 {
         SQRT_2 * self.half_side
     }
 
-    /// Is there no wall in it? Then it, and the point of the zone nearest to its middle, can be reached
-    /// together or not at all.
+    /// Is there no wall in it? Then it can be reached as a whole or not at all.
     fn is_open(&self) -> bool {
-        self.middle.distance_m > self.reach()
+        self.spot.distance_m > self.reach()
     }
 }
 
 impl<'a> Neighbourhood<'a> {
-    /// `here` is the middle of the zone.
-    pub(super) fn new(walls: &'a Walls, zone: Zone, here: Spot) -> Self {
-        // A point of the zone is at most one radius further from the nearest wall than the middle,
-        // and that wall at most one radius further from the middle than from the point.
-        let reach = here.distance_m + 2.0 * zone.radius_m;
+    /// With everything that matters to points that have less room than `room_m`; to all points of the
+    /// zone if nothing is said.
+    pub(super) fn new(walls: &'a Walls, zone: Zone, room_m: Option<f64>) -> Self {
+        // A point of the zone is at most one radius further from the nearest wall than the middle.
+        let room_m = room_m.unwrap_or_else(|| walls.distance(zone.at) + zone.radius_m);
+        let pieces_within_m = room_m + zone.radius_m;
         Self {
             walls,
             zone,
-            pieces: walls.pieces_near(zone.at, reach).copied().collect(),
+            pieces: walls
+                .pieces_near(zone.at, pieces_within_m)
+                .copied()
+                .collect(),
+            pieces_within_m,
             solids: walls.solids_near(zone.at, zone.radius_m).collect(),
         }
     }
@@ -98,21 +106,20 @@ impl<'a> Neighbourhood<'a> {
     pub(super) fn clearest(&self) -> Option<Spot> {
         let mut best: Option<Spot> = None;
         let mut scattered = Scattered::default();
-        let mut squares: BinaryHeap<Square> = self.first_squares().collect();
+        let mut squares: BinaryHeap<Square> = self.first_squares(0.0).collect();
         for _ in 0..MOST_SQUARES {
             let to_beat = best.map_or(0.0, |spot| spot.distance_m);
             let Some(square) = squares.pop() else { break };
             if square.most <= to_beat + WORTH_A_LOOK_M {
                 break;
             }
-            let point = self.spot(self.clamped(square.middle.at));
-            let is_better = point.distance_m > to_beat;
-            if is_better && self.is_reached(&point, &mut scattered) {
-                best = Some(self.climb(point));
-            } else if square.is_open() && !self.is_reached(&point, &mut scattered) {
+            let is_better = square.spot.distance_m > to_beat;
+            if is_better && self.is_reached(&square.spot, &mut scattered) {
+                best = Some(self.climb(square.spot));
+            } else if square.is_open() && !self.is_reached(&square.spot, &mut scattered) {
                 continue;
             }
-            squares.extend(self.quarters(&square));
+            squares.extend(self.quarters(&square, to_beat));
         }
         best
     }
@@ -120,39 +127,51 @@ impl<'a> Neighbourhood<'a> {
     /// A point that can be reached and has more room than `least`, but is not joined by ways with that
     /// room to the points given. It may be missed if its room is larger by [`SMALLEST_M`] or less.
     pub(super) fn apart_from(&self, points: &[Spot], least: f64) -> Option<Spot> {
+        if !self.has_tight_spot(2.0 * least) {
+            return None;
+        }
         let mut joined = points.to_vec();
         let mut scattered = Scattered::default();
-        let mut squares: BinaryHeap<Square> = self.first_squares().collect();
+        let mut squares: Vec<Square> = self.first_squares(least).collect();
         for _ in 0..MOST_SQUARES {
             let square = squares.pop()?;
-            if square.most <= least + WORTH_A_LOOK_M {
-                return None;
-            }
-            let point = self.spot(self.clamped(square.middle.at));
-            if point.distance_m > least + CLEAREST_M {
-                let mut is_joined = self.is_joined(&point, &joined, least);
+            if square.spot.distance_m > least + CLEAREST_M {
+                let mut is_joined = self.is_joined(&square.spot, &joined, least);
                 if !is_joined {
-                    if self.is_reached(&point, &mut scattered) {
+                    if self.is_reached(&square.spot, &mut scattered) {
                         // No step uphill has less room than the point.
-                        let top = self.climb(point);
+                        let top = self.climb(square.spot);
                         if !self.is_joined(&top, &joined, least) {
                             return Some(top);
                         }
-                        joined.push(point);
+                        joined.push(square.spot);
                         is_joined = true;
                     } else if square.is_open() {
                         continue;
                     }
                 }
-                if is_joined && square.middle.distance_m - square.reach() > least {
+                if is_joined && square.spot.distance_m - square.reach() > least {
                     continue;
                 }
             }
             if square.reach() > SMALLEST_M {
-                squares.extend(self.quarters(&square));
+                squares.extend(self.quarters(&square, least));
             }
         }
         None
+    }
+
+    /// Is there any gap in the zone that is no wider than this and can be seen through? Without one,
+    /// all points of the zone with that room are joined: whatever parts them has to be passed.
+    fn has_tight_spot(&self, width: f64) -> bool {
+        (self.pieces.iter().enumerate()).any(|(i, piece)| {
+            self.pieces[..i].iter().any(|other| {
+                let nearest = piece.nearest(other);
+                let is_tight = nearest.distance_m > SAME_POINT_M && nearest.distance_m <= width;
+                let way = Segment::new(nearest.a, nearest.b);
+                is_tight && way.distance(self.zone.at) <= self.zone.radius_m
+            })
+        })
     }
 
     /// Does a straight way with more room than `least` lead to one of these?
@@ -171,39 +190,39 @@ impl<'a> Neighbourhood<'a> {
                 .any(|other| self.is_linked(other, point))
     }
 
-    fn first_squares(&self) -> impl Iterator<Item = Square> + '_ {
+    fn first_squares(&self, to_beat: f64) -> impl Iterator<Item = Square> + '_ {
         let half_side = self.zone.radius_m / f64::from(SQUARES);
         let offset = move |i: i32| f64::from(2 * i + 1 - SQUARES) * half_side;
-        (0..SQUARES).flat_map(move |i| {
-            (0..SQUARES).filter_map(move |j| {
-                self.square(self.zone.at + vec2(offset(i), offset(j)), half_side)
-            })
+        (0..SQUARES * SQUARES).filter_map(move |k| {
+            let middle = self.zone.at + vec2(offset(k / SQUARES), offset(k % SQUARES));
+            self.square(middle, half_side, to_beat)
         })
     }
 
-    fn quarters(&self, square: &Square) -> impl Iterator<Item = Square> + '_ {
-        let (middle, half) = (square.middle.at, 0.5 * square.half_side);
+    fn quarters(&self, square: &Square, to_beat: f64) -> impl Iterator<Item = Square> + '_ {
+        let (middle, half) = (square.middle, 0.5 * square.half_side);
         [(-half, -half), (half, -half), (-half, half), (half, half)]
             .into_iter()
-            .filter_map(move |(x, y)| self.square(middle + vec2(x, y), half))
+            .filter_map(move |(x, y)| self.square(middle + vec2(x, y), half, to_beat))
     }
 
-    /// `None` if no point of it is in the zone.
-    fn square(&self, middle: Vec2, half_side: f64) -> Option<Square> {
+    /// `None` if no point of it is in the zone, or none is worth a look.
+    fn square(&self, middle: Vec2, half_side: f64, to_beat: f64) -> Option<Square> {
         let off = middle - self.zone.at;
         let nearest = vec2(
             (off.x.abs() - half_side).max(0.0),
             (off.y.abs() - half_side).max(0.0),
         );
-        let is_outside = nearest.length() > self.zone.radius_m;
-        (!is_outside).then(|| {
-            let middle = self.spot(middle);
-            let most = self.most_room(&middle, SQRT_2 * half_side);
-            Square {
-                middle,
-                half_side,
-                most,
-            }
+        if nearest.length() > self.zone.radius_m {
+            return None;
+        }
+        let spot = self.spot(self.clamped(middle));
+        let most = self.most_room(&spot, SQRT_2 * half_side, to_beat + WORTH_A_LOOK_M);
+        (most > to_beat + WORTH_A_LOOK_M).then_some(Square {
+            middle,
+            half_side,
+            spot,
+            most,
         })
     }
 
@@ -217,11 +236,12 @@ impl<'a> Neighbourhood<'a> {
     /// ```
     ///
     /// from it: that is how a single point, the smallest wall, recedes. Half of this for each of two
-    /// walls bounds the nearer one; where they lie on opposite sides, the terms in n cancel.
-    fn most_room(&self, spot: &Spot, reach: f64) -> f64 {
+    /// walls bounds the nearer one; where they lie on opposite sides, the terms in n cancel. A bound
+    /// that is below `enough` is not made any sharper.
+    fn most_room(&self, spot: &Spot, reach: f64, enough: f64) -> f64 {
         let room = spot.distance_m;
         let simple = room + reach;
-        if room <= 2.0 * reach {
+        if room <= 2.0 * reach || simple <= enough {
             return simple;
         }
         let bend = reach * reach / (2.0 * (room - reach));
@@ -301,9 +321,10 @@ impl<'a> Neighbourhood<'a> {
     }
 
     fn spot(&self, at: Vec2) -> Spot {
+        let unseen = self.pieces_within_m - at.distance(self.zone.at);
         let distance_m = (self.pieces.iter())
             .map(|piece| piece.distance(at))
-            .fold(f64::INFINITY, f64::min);
+            .fold(unseen, f64::min);
         Spot { at, distance_m }
     }
 
@@ -384,7 +405,7 @@ fn spread(found: &mut Vec<Spot>, rest: &mut Vec<Spot>, is_linked: impl Fn(&Spot,
 /// By what they promise; ties, which mirrored squares make, by place.
 impl Ord for Square {
     fn cmp(&self, other: &Self) -> Ordering {
-        (self.most.total_cmp(&other.most)).then(self.middle.at.total_cmp(other.middle.at))
+        (self.most.total_cmp(&other.most)).then(self.middle.total_cmp(other.middle))
     }
 }
 

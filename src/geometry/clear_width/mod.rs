@@ -47,6 +47,7 @@
 
 mod clearest;
 mod parity;
+mod piece;
 mod walls;
 mod zone;
 

@@ -1,12 +1,12 @@
 //! Walls as convex pieces, with the gaps between them found once and used for every question.
 
 use super::parity::{Forest, Joined, Line};
+use super::piece::{Cutter, Gap, Layer, Merged, Piece, envelope};
 use super::zone::Spot;
 use super::{ClearWidth, End, Limit, Place, PlaceError, Tag, TightSpot, Zone};
-use crate::geometry::separation::rounded;
-use crate::geometry::tolerances::{NO_WAY_M, in_touches};
-use crate::geometry::{Bounds, Nearest, Outline, Region, Segment, Shape, Vec2};
-use rstar::{AABB, PointDistance, RTree, RTreeObject};
+use crate::geometry::tolerances::{NO_WAY_M, TOUCH_M, in_touches};
+use crate::geometry::{Bounds, Nearest, Outline, Region, Shape, Vec2};
+use rstar::{AABB, RTree};
 use std::sync::Arc;
 
 /// Gaps up to this are found in advance: wider than any walkway that anybody asks for on a small
@@ -17,16 +17,14 @@ const PREPARED_M: f64 = 1.25;
 /// zone; a zone is less than a metre across and a body half of that, so there are few.
 const MOST_ROUNDS: usize = 4;
 
-/// The edges of a floor and the obstacles on it, ready for questions.
+/// The edges of a floor and the obstacles on it, ready for questions. Cheap to clone and to add to.
 #[derive(Clone, Debug)]
 pub struct Walls {
     floor: Arc<Region>,
-    pieces: Vec<Piece>,
-    /// What one cannot stand in, as far as it is not round.
-    solids: Vec<(Tag, Outline)>,
-    tree: RTree<Entry>,
-    /// All gaps below `prepared_m`, in rising order.
-    gaps: Vec<Gap>,
+    /// The edges of the floor, then what was added step by step. Never empty.
+    layers: Vec<Arc<Layer>>,
+    piece_count: u32,
+    /// All gaps below this are known.
     prepared_m: f64,
     widest_m: f64,
 }
@@ -37,37 +35,11 @@ pub struct Clearance {
     /// The distance in metres; 0 in or on a wall.
     pub distance_m: f64,
 
-    /// The nearest wall.
+    /// The nearest wall; of several that are as near the one with the lowest tag.
     pub tag: Tag,
 
     /// Where that wall is nearest.
     pub at: Vec2,
-}
-
-/// A segment with a radius: everything within the radius of it.
-#[derive(Copy, Clone, Debug)]
-pub(super) struct Piece {
-    pub(super) core: Segment,
-    pub(super) radius: f64,
-    pub(super) tag: Tag,
-    /// Pieces with the same number are edges of the same convex obstacle.
-    solid: Option<u32>,
-}
-
-/// Two pieces, and where the space between them is narrowest.
-#[derive(Copy, Clone, Debug)]
-struct Gap {
-    nearest: Nearest,
-    first: u32,
-    second: u32,
-}
-
-/// A piece in the tree.
-#[derive(Copy, Clone, Debug)]
-struct Entry {
-    bounds: AABB<[f64; 2]>,
-    piece: Piece,
-    number: u32,
 }
 
 impl Walls {
@@ -76,23 +48,15 @@ impl Walls {
     /// `widest_m` is the greatest width that matters to the caller; beyond it a way is wide, and how
     /// wide is not asked. A small one saves much time on an open deck; infinity is allowed.
     pub fn new(floor: Region, floor_tag: Tag, widest_m: f64) -> Self {
-        let mut pieces: Vec<_> = (floor.outline().edges())
-            .map(|core| Piece::edge(core, floor_tag, None))
-            .collect();
-        for (hole, number) in floor.holes().iter().zip(0..) {
-            let solid = hole.is_convex().then_some(number);
-            pieces.extend(hole.edges().map(|core| Piece::edge(core, floor_tag, solid)));
-        }
+        let pieces = Cutter::new(0).floor(&floor, floor_tag);
         let walls = Self {
             floor: Arc::new(floor),
-            pieces: Vec::new(),
-            solids: Vec::new(),
-            tree: RTree::new(),
-            gaps: Vec::new(),
+            layers: Vec::new(),
+            piece_count: 0,
             prepared_m: PREPARED_M.min(widest_m),
             widest_m,
         };
-        walls.with_pieces(pieces, Vec::new())
+        walls.with_layer(pieces, Vec::new())
     }
 
     /// The same walls and these obstacles. What was found about the walls so far is used again.
@@ -100,53 +64,32 @@ impl Walls {
     /// Obstacles may overlap each other, lie across the edge of the floor, or off it.
     #[must_use]
     pub fn with<'a>(&self, obstacles: impl IntoIterator<Item = (Tag, &'a Shape)>) -> Self {
-        let (mut pieces, mut solids) = (Vec::new(), Vec::new());
-        let used = self
-            .pieces
-            .iter()
-            .chain(&pieces)
-            .filter_map(|piece| piece.solid);
-        let mut next = used.max().map_or(0, |number| number + 1);
-        for (tag, shape) in obstacles {
-            match shape {
-                Shape::Disc { center, radius } => {
-                    pieces.push(Piece::round(Segment::new(*center, *center), *radius, tag));
-                }
-                Shape::Stadium { from, to, radius } => {
-                    pieces.push(Piece::round(Segment::new(*from, *to), *radius, tag));
-                }
-                Shape::Polygon(outline) => {
-                    let solid = outline.is_convex().then_some(next);
-                    next += 1;
-                    pieces.extend(outline.edges().map(|core| Piece::edge(core, tag, solid)));
-                    solids.push((tag, outline.clone()));
-                }
-            }
-        }
-        self.with_pieces(pieces, solids)
+        let obstacles: Vec<(Tag, &Shape)> = obstacles.into_iter().collect();
+        let pieces = Cutter::new(self.piece_count).obstacles(obstacles.iter().copied());
+        let solids = obstacles.iter().filter_map(|(tag, shape)| match shape {
+            Shape::Polygon(outline) => Some((*tag, outline.clone())),
+            Shape::Disc { .. } | Shape::Stadium { .. } => None,
+        });
+        self.with_layer(pieces, solids.collect())
     }
 
-    fn with_pieces(&self, pieces: Vec<Piece>, solids: Vec<(Tag, Outline)>) -> Self {
-        let known = self.pieces.len();
-        let mut walls = Self {
-            floor: Arc::clone(&self.floor),
-            pieces: self.pieces.iter().copied().chain(pieces).collect(),
-            solids: self.solids.iter().cloned().chain(solids).collect(),
-            tree: RTree::new(),
-            gaps: self.gaps.clone(),
-            ..*self
-        };
-        let entries = walls.pieces.iter().zip(0..).map(|(piece, number)| Entry {
-            bounds: envelope(&piece.bounds()),
-            piece: *piece,
-            number,
-        });
-        walls.tree = RTree::bulk_load(entries.collect());
-        let mut added = walls.find_gaps(known, 0.0, walls.prepared_m);
-        walls.gaps.append(&mut added);
-        // Two sorted runs: a stable sort merges them.
-        sort_by_width(&mut walls.gaps, &walls.pieces);
+    fn with_layer(&self, pieces: Vec<Piece>, solids: Vec<(Tag, Outline)>) -> Self {
+        let tree = RTree::bulk_load(pieces.clone());
+        let trees: Vec<_> = self.trees().chain([&tree]).collect();
+        let gaps = Layer::gaps(&pieces, &trees, 0.0, self.prepared_m);
+        let mut walls = self.clone();
+        walls.piece_count = (pieces.last()).map_or(self.piece_count, |piece| piece.number + 1);
+        walls.layers.push(Arc::new(Layer {
+            tree,
+            pieces,
+            solids,
+            gaps,
+        }));
         walls
+    }
+
+    fn trees(&self) -> impl Iterator<Item = &RTree<Piece>> {
+        self.layers.iter().map(|layer| &layer.tree)
     }
 
     /// The floor.
@@ -156,17 +99,26 @@ impl Walls {
 
     /// How many pieces the walls were cut into.
     pub fn piece_count(&self) -> usize {
-        self.pieces.len()
+        self.piece_count as usize
     }
 
     /// The wall nearest to a point.
     pub fn clearance(&self, p: Vec2) -> Clearance {
-        let piece = (self.tree.nearest_neighbor(&p.into())).map_or(self.pieces[0], |e| e.piece);
+        let distance_m = self.distance(p);
+        let nearest = (self.pieces_near(p, distance_m + TOUCH_M)).min_by_key(|piece| piece.tag);
         Clearance {
-            distance_m: piece.distance(p),
-            tag: piece.tag,
-            at: piece.nearest_point(p),
+            distance_m,
+            tag: nearest.map_or(0, |piece| piece.tag),
+            at: nearest.map_or(p, |piece| piece.nearest_point(p)),
         }
+    }
+
+    /// How far the nearest wall is.
+    pub(super) fn distance(&self, p: Vec2) -> f64 {
+        self.trees()
+            .filter_map(|tree| tree.nearest_neighbor(&p.into()))
+            .map(|piece| piece.distance(p))
+            .fold(f64::INFINITY, f64::min)
     }
 
     /// The width of the widest way between two zones.
@@ -217,22 +169,24 @@ impl Walls {
             return most;
         }
         let mut search = Search {
-            walls: self,
             line: Line::new(from.at, to.at),
-            forest: Forest::new(self.pieces.len()),
+            forest: Forest::new(self.piece_count()),
         };
         let mut below = self.prepared_m.min(most.width_m);
-        let mut found = search.first_odd_ring(&self.gaps, below);
+        let known = Merged::new(self.layers.iter().map(|layer| layer.gaps.as_slice()));
+        let mut found = search.first_odd_ring(known, below);
         while found.is_none() && below < most.width_m {
             let above = below;
             below = (2.0 * above).min(most.width_m);
-            let mut gaps = self.find_gaps(0, above, below);
-            sort_by_width(&mut gaps, &self.pieces);
-            found = search.first_odd_ring(&gaps, below);
+            let trees: Vec<_> = self.trees().collect();
+            let wider = (self.layers.iter())
+                .map(|layer| Layer::gaps(&layer.pieces, &trees, above, below))
+                .collect::<Vec<_>>();
+            found = search.first_odd_ring(Merged::new(wider.iter().map(Vec::as_slice)), below);
         }
         found.map_or(most, |gap| ClearWidth {
-            width_m: gap.nearest.distance_m,
-            limit: Limit::TightSpot(self.tight_spot(&gap)),
+            width_m: gap.width(),
+            limit: Limit::TightSpot(tight_spot(&gap)),
         })
     }
 
@@ -257,57 +211,14 @@ impl Walls {
         }
     }
 
-    fn tight_spot(&self, gap: &Gap) -> TightSpot {
-        let [a, b] = [gap.first, gap.second].map(|i| self.pieces[i as usize].tag);
-        let Nearest {
-            a: at_a, b: at_b, ..
-        } = gap.nearest;
-        if a <= b {
-            TightSpot { a, b, at_a, at_b }
-        } else {
-            TightSpot {
-                a: b,
-                b: a,
-                at_a: at_b,
-                at_b: at_a,
-            }
-        }
-    }
-
-    /// The gaps from `above` to `below` in which a piece from number `new` on takes part.
-    fn find_gaps(&self, new: usize, above: f64, below: f64) -> Vec<Gap> {
-        let mut gaps = Vec::new();
-        for (piece, first) in self.pieces.iter().zip(0..).skip(new) {
-            let near = envelope(&piece.bounds().grown(below));
-            for other in self.tree.locate_in_envelope_intersecting(&near) {
-                if other.number >= first {
-                    continue;
-                }
-                let nearest = piece.nearest(&other.piece);
-                let width = nearest.distance_m;
-                // Across the inside of a convex obstacle nobody passes, and a ring of its own edges
-                // holds nothing but that inside.
-                let own_inside = piece.solid.is_some() && piece.solid == other.piece.solid;
-                if width >= above && width < below && !(own_inside && width > 0.0) {
-                    gaps.push(Gap {
-                        nearest,
-                        first,
-                        second: other.number,
-                    });
-                }
-            }
-        }
-        gaps
-    }
-
     /// What one cannot stand in at this point, more than `depth_m` inside.
     pub(super) fn solid_at(&self, p: Vec2, depth_m: f64) -> Option<Tag> {
         let here = AABB::from_point(p.into());
-        let round = (self.tree.locate_in_envelope_intersecting(&here))
-            .map(|entry| &entry.piece)
+        let round = (self.trees())
+            .flat_map(|tree| tree.locate_in_envelope_intersecting(&here))
             .filter(|piece| piece.core.distance(p) < piece.radius - depth_m)
             .map(|piece| piece.tag);
-        let straight = (self.solids.iter())
+        let straight = (self.solids())
             .filter(|(_, outline)| {
                 outline.contains_inside(p) && outline.distance_to_edge(p) > depth_m
             })
@@ -315,10 +226,14 @@ impl Walls {
         round.chain(straight).min()
     }
 
+    fn solids(&self) -> impl Iterator<Item = &(Tag, Outline)> {
+        self.layers.iter().flat_map(|layer| &layer.solids)
+    }
+
     /// What one cannot stand in, within this distance of a point.
     pub(super) fn solids_near(&self, p: Vec2, within_m: f64) -> impl Iterator<Item = &Outline> {
         let near = Bounds::of([p]).grown(within_m);
-        (self.solids.iter())
+        (self.solids())
             .map(|(_, outline)| outline)
             .filter(move |outline| outline.bounds().meets(&near))
     }
@@ -326,43 +241,45 @@ impl Walls {
     /// The pieces within this distance of a point.
     pub(super) fn pieces_near(&self, p: Vec2, within_m: f64) -> impl Iterator<Item = &Piece> {
         let near = envelope(&Bounds::of([p]).grown(within_m));
-        (self.tree.locate_in_envelope_intersecting(&near))
-            .map(|entry| &entry.piece)
+        (self.trees())
+            .flat_map(move |tree| tree.locate_in_envelope_intersecting(&near))
             .filter(move |piece| piece.distance(p) <= within_m)
     }
 }
 
-/// Rising widths. Those that differ by rounding alone are told apart by their tags, then by where
-/// they are, so that neither the order of the pieces nor a mirror decides.
-fn sort_by_width(gaps: &mut [Gap], pieces: &[Piece]) {
-    let tags = |gap: &Gap| {
-        let [a, b] = [gap.first, gap.second].map(|i| pieces[i as usize].tag);
-        (a.max(b), a.min(b))
-    };
-    let place = |gap: &Gap| gap.nearest.a + gap.nearest.b;
-    gaps.sort_by(|one, other| {
-        in_touches(one.nearest.distance_m)
-            .total_cmp(&in_touches(other.nearest.distance_m))
-            .then_with(|| tags(one).cmp(&tags(other)))
-            .then_with(|| place(one).total_cmp(place(other)))
-    });
+fn tight_spot(gap: &Gap) -> TightSpot {
+    let (
+        [a, b],
+        Nearest {
+            a: at_a, b: at_b, ..
+        },
+    ) = (gap.tags, gap.nearest);
+    if a <= b {
+        TightSpot { a, b, at_a, at_b }
+    } else {
+        TightSpot {
+            a: b,
+            b: a,
+            at_a: at_b,
+            at_b: at_a,
+        }
+    }
 }
 
 /// One question: which gap separates the ends of this line?
-struct Search<'a> {
-    walls: &'a Walls,
+struct Search {
     line: Line,
     forest: Forest,
 }
 
-impl Search<'_> {
+impl Search {
     /// Closes gaps in the order given, up to a width, until a ring separates the ends.
-    fn first_odd_ring(&mut self, gaps: &[Gap], below: f64) -> Option<Gap> {
-        (gaps.iter())
-            .take_while(|gap| gap.nearest.distance_m < below)
+    fn first_odd_ring(&mut self, gaps: Merged<'_>, below: f64) -> Option<Gap> {
+        (gaps.take_while(|gap| gap.width() < below))
             .find(|gap| {
                 let odd = self.is_odd(gap);
-                self.forest.join(gap.first, gap.second, odd) == Joined::OddRing
+                let [first, second] = gap.numbers;
+                self.forest.join(first, second, odd) == Joined::OddRing
             })
             .copied()
     }
@@ -370,72 +287,8 @@ impl Search<'_> {
     /// Does the way from piece to piece over their gap meet the line an odd number of times?
     fn is_odd(&self, gap: &Gap) -> bool {
         let sided = |p: Vec2| (p, self.line.is_left(p));
-        let [first, second] =
-            [gap.first, gap.second].map(|i| sided(self.walls.pieces[i as usize].core.middle()));
+        let [first, second] = gap.middles.map(sided);
         let (a, b) = (sided(gap.nearest.a), sided(gap.nearest.b));
         self.line.is_met(first, a) ^ self.line.is_met(a, b) ^ self.line.is_met(b, second)
     }
-}
-
-impl Piece {
-    fn edge(core: Segment, tag: Tag, solid: Option<u32>) -> Self {
-        Self {
-            core,
-            radius: 0.0,
-            tag,
-            solid,
-        }
-    }
-
-    fn round(core: Segment, radius: f64, tag: Tag) -> Self {
-        Self {
-            core,
-            radius,
-            tag,
-            solid: None,
-        }
-    }
-
-    fn bounds(&self) -> Bounds {
-        self.core.bounds().grown(self.radius)
-    }
-
-    /// The distance from a point; 0 in and on the piece.
-    pub(super) fn distance(&self, p: Vec2) -> f64 {
-        (self.core.distance(p) - self.radius).max(0.0)
-    }
-
-    /// The point of the piece nearest to `p`; `p` itself if the piece covers it.
-    fn nearest_point(&self, p: Vec2) -> Vec2 {
-        let core = self.core.nearest_point(p);
-        let distance = core.distance(p);
-        if distance <= self.radius {
-            p
-        } else {
-            core.lerp(p, self.radius / distance)
-        }
-    }
-
-    fn nearest(&self, other: &Self) -> Nearest {
-        rounded(self.core.nearest(&other.core), self.radius, other.radius)
-    }
-}
-
-impl RTreeObject for Entry {
-    type Envelope = AABB<[f64; 2]>;
-
-    fn envelope(&self) -> Self::Envelope {
-        self.bounds
-    }
-}
-
-impl PointDistance for Entry {
-    fn distance_2(&self, point: &[f64; 2]) -> f64 {
-        let distance = self.piece.distance((*point).into());
-        distance * distance
-    }
-}
-
-fn envelope(bounds: &Bounds) -> AABB<[f64; 2]> {
-    AABB::from_corners(bounds.min.into(), bounds.max.into())
 }

@@ -89,6 +89,10 @@ pub(super) struct Spot {
     pub(super) distance_m: f64,
 }
 
+/// How much more room than needed is told apart where another way into a zone is looked for. More
+/// would only bring more walls into view.
+const ROOM_IN_VIEW_M: f64 = 0.15;
+
 impl Walls {
     /// Finds the clearest point of a zone. `end` is only passed on to the error.
     pub fn place(&self, zone: Zone, end: End) -> Result<Place, PlaceError> {
@@ -99,11 +103,11 @@ impl Walls {
         if let Some(tag) = self.solid_at(zone.at, ON_EDGE_M) {
             return Err(PlaceError::Inside { end, tag });
         }
-        let here = self.spot(zone.at);
         if zone.radius_m <= 0.0 {
-            return Ok(Place { zone, spot: here });
+            let spot = self.spot(zone.at);
+            return Ok(Place { zone, spot });
         }
-        let clearest = Neighbourhood::new(self, zone, here).clearest();
+        let clearest = Neighbourhood::new(self, zone, None).clearest();
         let spot = clearest.ok_or(PlaceError::NoFloor { end })?;
         Ok(Place { zone, spot })
     }
@@ -114,11 +118,14 @@ impl Walls {
         if zone.radius_m <= 0.0 {
             return None;
         }
-        Neighbourhood::new(self, zone, self.spot(zone.at)).apart_from(tried, 0.5 * width_m)
+        let least = 0.5 * width_m;
+        let found = Neighbourhood::new(self, zone, Some(least + ROOM_IN_VIEW_M))
+            .apart_from(tried, least)?;
+        Some(self.spot(found.at))
     }
 
     fn spot(&self, at: Vec2) -> Spot {
-        let distance_m = self.clearance(at).distance_m;
+        let distance_m = self.distance(at);
         Spot { at, distance_m }
     }
 }
