@@ -1,14 +1,14 @@
 //! The same questions answered without any thought: the baseline beside each bench.
 
-use snugdown::engine::{DeckScene, Scene};
 use snugdown::engine::numbers::PartNumbers;
+use snugdown::engine::{DeckScene, Scene};
 use snugdown::geometry::{Segment, Shape, Vec2, separation, vec2};
 
 /// The side of a grid cell in metres. A finer grid would only take longer.
 const GRID_M: f64 = 0.1;
 
 /// Every pair of things, looked at: how many overlap.
-pub fn overlaps(scene: &Scene) -> usize {
+pub(crate) fn overlaps(scene: &Scene) -> usize {
     let mut count = 0;
     for deck in &scene.decks {
         for (i, thing) in deck.things.iter().enumerate() {
@@ -22,16 +22,29 @@ pub fn overlaps(scene: &Scene) -> usize {
 
 /// Clear widths of the walkways between these ends, to the size of a grid cell: the room at every
 /// point of a grid by a look at every wall, then the route whose tightest point is widest.
-pub fn clear_widths(deck: &DeckScene, ends: &[[Vec2; 2]]) -> Vec<f64> {
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a deck has a positive size and few grid cells"
+)]
+pub(crate) fn clear_widths(deck: &DeckScene, ends: &[[Vec2; 2]]) -> Vec<f64> {
     let Some(floor) = &deck.floor else {
         return Vec::new();
     };
     let walls: Vec<(Segment, f64)> = (floor.boundary_edges().map(|edge| (edge, 0.0)))
-        .chain(deck.things.iter().filter(|t| t.to_m > 0.5).flat_map(|t| pieces(&t.shape)))
+        .chain(
+            deck.things
+                .iter()
+                .filter(|t| t.to_m > 0.5)
+                .flat_map(|t| pieces(&t.shape)),
+        )
         .collect();
     let bounds = floor.bounds();
     let size = bounds.size();
-    let (columns, rows) = ((size.x / GRID_M) as usize + 1, (size.y / GRID_M) as usize + 1);
+    let (columns, rows) = (
+        (size.x / GRID_M) as usize + 1,
+        (size.y / GRID_M) as usize + 1,
+    );
     let room: Vec<f64> = (0..columns * rows)
         .map(|cell| {
             let offset = vec2((cell % columns) as f64, (cell / columns) as f64);
@@ -105,7 +118,7 @@ fn pieces(shape: &Shape) -> Vec<(Segment, f64)> {
 }
 
 /// What lies within reach of every cylinder, by a look at every pair.
-pub fn within_reach(numbers: &PartNumbers, scene: &Scene) -> usize {
+pub(crate) fn within_reach(numbers: &PartNumbers, scene: &Scene) -> usize {
     let things: Vec<_> = scene.decks.iter().flat_map(|deck| &deck.things).collect();
     (numbers.cylinders.iter())
         .map(|cylinder| {

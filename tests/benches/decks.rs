@@ -5,13 +5,13 @@
 //! lashed to two pad eyes each, two lying in chocks, one standing free, a console, or a box with a
 //! crate and a seated diver beside it. Seven of ten cylinders are racked.
 
+use snugdown::layout::CylinderChange;
 use snugdown::layout::{
     Changes, Chocks, Condition, Cylinder, Deck, Fill, Fixings, Fixture, FixtureKind, Front,
-    FrontKind, Gear, GearKind, GearShape, Known, LashCondition, Lashing, LashingPoint,
-    MotionInput, Part, Person, Place, PlaceKind, Placing, Plan, PointKind, Posture, Rack, RackKind,
-    Role, Trip, Walkway,
+    FrontKind, Gear, GearKind, GearShape, Known, LashCondition, Lashing, LashingPoint, MotionInput,
+    Part, Person, Place, PlaceKind, Placing, Plan, PointKind, Posture, Rack, RackKind, Role, Trip,
+    Walkway,
 };
-use snugdown::layout::CylinderChange;
 
 /// Side of a cell in metres: a unit of at most 1.3 m and a way of 0.7 m.
 const CELL_M: f64 = 2.0;
@@ -38,7 +38,7 @@ struct Stowing {
 }
 
 /// A deck with so many cylinders and six walkways, and a day of so many parts.
-pub fn plan(cylinders: usize, parts: usize) -> Plan {
+pub(crate) fn plan(cylinders: usize, parts: usize) -> Plan {
     let mut stowing = Stowing {
         plan: Plan::new("Bench", 12.0, 5.0),
         cylinders: 0,
@@ -126,7 +126,9 @@ impl Stowing {
             rows,
             pitch_m: 0.25,
             row_pitch_m: None,
-            slot_names: (0..columns * rows).map(|slot| format!("{id}-{slot}")).collect(),
+            slot_names: (0..columns * rows)
+                .map(|slot| format!("{id}-{slot}"))
+                .collect(),
             bore_m: Some(0.22),
             edge_height_m: 0.42,
             shelf_height_m: 0.0,
@@ -390,7 +392,7 @@ impl Stowing {
 }
 
 /// The first cylinder that stands free, moved by so much: what a drag does.
-pub fn drag(plan: &mut Plan, by_m: f64) {
+pub(crate) fn drag(plan: &mut Plan, by_m: f64) {
     let free = (plan.trips[0].cylinders.iter_mut())
         .filter(|cylinder| !cylinder.id.is_empty())
         .find_map(|cylinder| match &mut cylinder.placing {

@@ -23,7 +23,11 @@ const SIZES: [usize; 3] = [50, 500, 5_000];
 const LARGEST_BASELINE: usize = 500;
 
 fn ends(plan: &Plan) -> Vec<[Vec2; 2]> {
-    let at = |id: &str| plan.boat.place(id).map_or(Vec2::ZERO, |place| place.at.into());
+    let at = |id: &str| {
+        plan.boat
+            .place(id)
+            .map_or(Vec2::ZERO, |place| place.at.into())
+    };
     (plan.boat.walkways.iter())
         .map(|walkway| [at(&walkway.from), at(&walkway.to)])
         .collect()
@@ -47,17 +51,20 @@ fn full_check(c: &mut Criterion) {
         let mut assessor = Assessor::default();
         assessor.assess(&plan, &plan.trips[0]);
         let ends = ends(&plan);
-        group.bench_function(BenchmarkId::new("baseline: geometry by brute force", size), |b| {
-            b.iter(|| {
-                let scene = black_box(&assessor.scenes()[0]);
-                let numbers = &assessor.assessment().parts[0];
-                (
-                    brute::overlaps(scene),
-                    brute::clear_widths(&scene.decks[0], &ends),
-                    brute::within_reach(numbers, scene),
-                )
-            });
-        });
+        group.bench_function(
+            BenchmarkId::new("baseline: geometry by brute force", size),
+            |b| {
+                b.iter(|| {
+                    let scene = black_box(&assessor.scenes()[0]);
+                    let numbers = &assessor.assessment().parts[0];
+                    (
+                        brute::overlaps(scene),
+                        brute::clear_widths(&scene.decks[0], &ends),
+                        brute::within_reach(numbers, scene),
+                    )
+                });
+            },
+        );
     }
     group.finish();
 }
@@ -77,13 +84,16 @@ fn moved_cylinder(c: &mut Criterion) {
                 checks::run(&mut assessor, black_box(&plan), &plan.trips[0])
             });
         });
-        group.bench_function(BenchmarkId::new("baseline: check from scratch", size), |b| {
-            b.iter(|| {
-                decks::drag(&mut plan, by_m);
-                by_m = -by_m;
-                checks::run(&mut Assessor::default(), black_box(&plan), &plan.trips[0])
-            });
-        });
+        group.bench_function(
+            BenchmarkId::new("baseline: check from scratch", size),
+            |b| {
+                b.iter(|| {
+                    decks::drag(&mut plan, by_m);
+                    by_m = -by_m;
+                    checks::run(&mut Assessor::default(), black_box(&plan), &plan.trips[0])
+                });
+            },
+        );
     }
     group.finish();
 }
