@@ -36,6 +36,13 @@ mod assessor;
 pub use self::assessor::Assessor;
 pub use self::scene::{DeckScene, Scene, SceneThing};
 
+use crate::layout::Boat;
+
+/// The figures of the walkways alone, with nothing remembered and lashings left out.
+pub fn clear_widths(boat: &Boat, scene: &Scene) -> Vec<numbers::WalkwayNumbers> {
+    walkway::walkways(boat, scene, &[], 0, &mut walkway::WalkwayCache::default())
+}
+
 #[cfg(test)]
 mod testing;
 #[cfg(test)]

@@ -325,7 +325,7 @@ fn stowed(places: &[(f64, f64)], tall: impl Fn(usize) -> bool) -> Vec<SceneThing
 }
 
 proptest! {
-    #![proptest_config(cases(60))]
+    #![proptest_config(cases(20))]
 
     #[test]
     fn a_mirror_mirrors(places in stowage()) {

@@ -1,0 +1,129 @@
+//! What a user waits for: the whole check, the check while one cylinder is dragged, and the clear
+//! widths, on decks of 50, 500 and 5,000 cylinders, each beside a brute-force baseline.
+//!
+//! `cargo bench --bench engine`. Everything runs on one core.
+
+#![expect(missing_docs, reason = "criterion's macros write functions without")]
+
+mod brute;
+mod decks;
+
+use std::hint::black_box;
+use std::time::Duration;
+
+use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
+use snugdown::checks;
+use snugdown::engine::Assessor;
+use snugdown::geometry::Vec2;
+use snugdown::layout::Plan;
+
+const SIZES: [usize; 3] = [50, 500, 5_000];
+
+/// A baseline that looks at all pairs takes a second and more on the largest deck.
+const LARGEST_BASELINE: usize = 500;
+
+fn ends(plan: &Plan) -> Vec<[Vec2; 2]> {
+    let at = |id: &str| {
+        plan.boat
+            .place(id)
+            .map_or(Vec2::ZERO, |place| place.at.into())
+    };
+    (plan.boat.walkways.iter())
+        .map(|walkway| [at(&walkway.from), at(&walkway.to)])
+        .collect()
+}
+
+fn full_check(c: &mut Criterion) {
+    let mut group = c.benchmark_group("full check");
+    for size in SIZES {
+        let plan = decks::plan(size, 1);
+        group.throughput(Throughput::Elements(size as u64));
+        group.bench_with_input(BenchmarkId::new("one part", size), &plan, |b, plan| {
+            b.iter(|| checks::run(&mut Assessor::default(), black_box(plan), &plan.trips[0]));
+        });
+    }
+    let plan = decks::plan(50, 6);
+    group.bench_with_input(BenchmarkId::new("six parts", 50), &plan, |b, plan| {
+        b.iter(|| checks::run(&mut Assessor::default(), black_box(plan), &plan.trips[0]));
+    });
+    for size in SIZES.into_iter().filter(|size| *size <= LARGEST_BASELINE) {
+        let plan = decks::plan(size, 1);
+        let mut assessor = Assessor::default();
+        assessor.assess(&plan, &plan.trips[0]);
+        let ends = ends(&plan);
+        group.bench_function(
+            BenchmarkId::new("baseline: geometry by brute force", size),
+            |b| {
+                b.iter(|| {
+                    let scene = black_box(&assessor.scenes()[0]);
+                    let numbers = &assessor.assessment().parts[0];
+                    (
+                        brute::overlaps(scene),
+                        brute::clear_widths(&scene.decks[0], &ends),
+                        brute::within_reach(numbers, scene),
+                    )
+                });
+            },
+        );
+    }
+    group.finish();
+}
+
+fn moved_cylinder(c: &mut Criterion) {
+    let mut group = c.benchmark_group("one cylinder moved");
+    for size in SIZES {
+        let mut plan = decks::plan(size, 1);
+        let mut assessor = Assessor::default();
+        let trip = plan.trips[0].clone();
+        assessor.assess(&plan, &trip);
+        let mut by_m = 0.05;
+        group.bench_function(BenchmarkId::new("check again", size), |b| {
+            b.iter(|| {
+                decks::drag(&mut plan, by_m);
+                by_m = -by_m;
+                checks::run(&mut assessor, black_box(&plan), &plan.trips[0])
+            });
+        });
+        group.bench_function(
+            BenchmarkId::new("baseline: check from scratch", size),
+            |b| {
+                b.iter(|| {
+                    decks::drag(&mut plan, by_m);
+                    by_m = -by_m;
+                    checks::run(&mut Assessor::default(), black_box(&plan), &plan.trips[0])
+                });
+            },
+        );
+    }
+    group.finish();
+}
+
+fn clear_widths(c: &mut Criterion) {
+    let mut group = c.benchmark_group("clear widths of six walkways");
+    for size in SIZES {
+        let plan = decks::plan(size, 1);
+        let mut assessor = Assessor::default();
+        assessor.assess(&plan, &plan.trips[0]);
+        let scene = assessor.scenes()[0].clone();
+        group.bench_function(BenchmarkId::new("rings of gaps", size), |b| {
+            b.iter(|| snugdown::engine::clear_widths(black_box(&plan.boat), &scene));
+        });
+        if size <= LARGEST_BASELINE {
+            let ends = ends(&plan);
+            group.bench_function(BenchmarkId::new("baseline: grid of 0.1 m", size), |b| {
+                b.iter(|| brute::clear_widths(black_box(&scene.decks[0]), &ends));
+            });
+        }
+    }
+    group.finish();
+}
+
+criterion_group! {
+    name = benches;
+    config = Criterion::default()
+        .sample_size(10)
+        .warm_up_time(Duration::from_millis(300))
+        .measurement_time(Duration::from_millis(1_500));
+    targets = full_check, moved_cylinder, clear_widths
+}
+criterion_main!(benches);
