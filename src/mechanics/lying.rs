@@ -8,6 +8,7 @@
 //! row of n touching   one end stop: n x < tan gamma
 //! strap over, chocked a_across cos gamma < a_n sin gamma + (T/m) [(sin b1 + sin b2) sin gamma
 //!                                                              - (cos b2 - cos b1) cos gamma]
+//!                     for a_n < 0 too, and then about the stop on the other side as well
 //! loose stop          x < sin^2 gamma / (q cos gamma + sqrt(q^2 - sin^2 gamma)),
 //!                     q = sin gamma + (gap/R) ((cos gamma + k) / (1 + k))^2
 //! along the axis      a_along < mu a_n
@@ -204,41 +205,34 @@ impl Lying {
     /// Share of the limit at which it rolls over its stop.
     pub fn roll(&self, force: &LyingForce) -> f64 {
         let across = force.across.abs();
-        if force.a_n <= 0.0 {
-            return f64::INFINITY;
-        }
         let to_left = force.across > 0.0;
-        let stop = if to_left { self.left } else { self.right };
-        let alone = f64::from(self.row.max(1)) * across / (force.a_n * stop.limit(self.radius_m));
+        let (stop, other) = if to_left {
+            (self.left, self.right)
+        } else {
+            (self.right, self.left)
+        };
+        let alone = if force.a_n <= 0.0 {
+            f64::INFINITY
+        } else {
+            f64::from(self.row.max(1)) * across / (force.a_n * stop.limit(self.radius_m))
+        };
         let snug = stop.gap_m <= 0.0 && stop.contact_angle_rad > 0.0;
         match self.strap {
             Some(strap) if snug && self.row <= 1 => {
-                alone.min(self.roll_under_strap(across, force.a_n, stop, strap, to_left))
+                let legs = if to_left {
+                    [strap.left_angle_rad, strap.right_angle_rad]
+                } else {
+                    [strap.right_angle_rad, strap.left_angle_rad]
+                };
+                let pull = strap.pull_n / self.mass_kg;
+                alone.min(roll_under_strap(
+                    (across, force.a_n),
+                    [stop, other],
+                    legs,
+                    pull,
+                ))
             }
             _ => alone,
-        }
-    }
-
-    fn roll_under_strap(
-        &self,
-        across: f64,
-        a_n: f64,
-        stop: RollStop,
-        strap: OverStrap,
-        to_left: bool,
-    ) -> f64 {
-        let (sin, cos) = stop.contact_angle_rad.sin_cos();
-        let (near, far) = if to_left {
-            (strap.left_angle_rad, strap.right_angle_rad)
-        } else {
-            (strap.right_angle_rad, strap.left_angle_rad)
-        };
-        let lever = (near.sin() + far.sin()) * sin - (near.cos() - far.cos()) * cos;
-        let holding = a_n * sin + strap.pull_n / self.mass_kg * lever;
-        if holding <= 0.0 {
-            f64::INFINITY
-        } else {
-            across * cos / holding
         }
     }
 
@@ -261,6 +255,35 @@ impl Lying {
             force.along.abs() / (friction * a_n)
         }
     }
+}
+
+/// Share of the limit at which a strapped body rolls over its stops: the one that it is pushed to, and,
+/// where the boat drops away under it, the other one, over which its lift could turn it.
+///
+/// `legs` are the slopes of the strap's legs on the side of each stop; `pull` its pull for one kilogram,
+/// m/s². All forces pass through the axis, so the balance is one of forces: what presses the body on
+/// each stop and on the deck must press.
+fn roll_under_strap(
+    (across, a_n): (f64, f64),
+    stops: [RollStop; 2],
+    legs: [f64; 2],
+    pull: f64,
+) -> f64 {
+    let sines = legs[0].sin() + legs[1].sin();
+    let sideways = legs[0].cos() - legs[1].cos();
+    let share = |stop: &RollStop, across: f64, sideways: f64| {
+        let (sin, cos) = stop.contact_angle_rad.sin_cos();
+        let asked = across * cos + (-a_n).max(0.0) * sin;
+        let holding = a_n.max(0.0) * sin + pull * (sines * sin - sideways * cos);
+        if asked <= 0.0 {
+            0.0
+        } else if holding <= 0.0 {
+            f64::INFINITY
+        } else {
+            asked / holding
+        }
+    };
+    share(&stops[0], across, sideways).max(share(&stops[1], -across, -sideways))
 }
 
 /// Share of the limit at which a manifolded twin lying flat tips over its outer shell; it cannot roll.
@@ -484,6 +507,30 @@ mod tests {
             let energy = 0.5 * (1.0 + k) * spin * spin;
             let barrier = x.hypot(1.0) * (1.0 - (gamma - x.atan()).cos());
             prop_assert!((energy - barrier).abs() < 1e-9, "{energy} against {barrier}");
+        }
+
+        /// The balance that the closed form solves, with pulls of the strap tried one by one: what the
+        /// stops and the deck do to the body must push, never pull.
+        #[test]
+        fn a_strap_that_holds_leaves_every_contact_pressing(
+            across in 0.0..15.0_f64, a_n in -15.0..15.0_f64, contact in 0.2..1.3_f64,
+            slopes in (0.7..1.4_f64, 0.7..1.4_f64), pull_n in 50.0..2000.0_f64,
+        ) {
+            let body = Lying {
+                left: RollStop::saddle(contact),
+                right: RollStop::saddle(contact),
+                strap: Some(OverStrap { pull_n, left_angle_rad: slopes.0, right_angle_rad: slopes.1 }),
+                ..lying(RollStop::NONE)
+            };
+            let share = body.roll(&LyingForce { across, along: 0.0, a_n });
+            prop_assume!((share - 1.0).abs() > 0.02);
+            let holds = (0..=4000).any(|step| {
+                let pull = f64::from(step) / 4000.0 * pull_n / body.mass_kg;
+                let sideways = across + pull * (slopes.0.cos() - slopes.1.cos());
+                let down = a_n + pull * (slopes.0.sin() + slopes.1.sin());
+                down >= 0.0 && sideways.abs() * contact.cos() <= down * contact.sin()
+            });
+            prop_assert_eq!(share < 1.0, holds, "share {}", share);
         }
 
         #[test]

@@ -1,0 +1,368 @@
+//! The shipped layouts: sound, in the program's own form, and with what each of them must find.
+
+mod support;
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+
+use snugdown::checks::{self, Finding};
+use snugdown::layout::{Id, ThingKind};
+use snugdown::store;
+use support::mirror::mirrored;
+use support::shuffle::shuffled;
+use support::{findings, open, shipped};
+
+/// Set this in the environment to have the shipped layouts written in the program's own form.
+const UPDATE: &str = "UPDATE_LAYOUTS";
+
+/// Where each rule finds something: code, then parts of the day.
+type Found = BTreeMap<&'static str, BTreeSet<Id>>;
+
+fn found(findings: &[Finding]) -> Found {
+    let mut found = Found::new();
+    for finding in findings {
+        let parts = found.entry(finding.code).or_default();
+        parts.insert(finding.part.clone());
+    }
+    found
+}
+
+/// All sentences of a rule, for messages of failed assertions.
+fn sentences(findings: &[Finding]) -> String {
+    let lines = findings.iter().map(|finding| {
+        let Finding {
+            code,
+            part,
+            sentence,
+            ..
+        } = finding;
+        format!("{code} [{part}] {sentence}")
+    });
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+/// Asserts that exactly these rules find something, each in exactly these parts.
+fn assert_found(stem: &str, expected: &[(&str, &[&str])]) {
+    let all = findings(&open(stem));
+    let found = found(&all);
+    for (code, parts) in &found {
+        let listed = expected.iter().find(|(expected, _)| expected == code);
+        let listed: BTreeSet<Id> = listed
+            .iter()
+            .flat_map(|(_, parts)| parts.iter().map(|part| (*part).to_owned()))
+            .collect();
+        assert_eq!(*parts, listed, "{stem}, {code}:\n{}", sentences(&all));
+    }
+    for (code, _) in expected {
+        assert!(found.contains_key(code), "{stem}: {code} finds nothing");
+    }
+}
+
+#[test]
+fn shipped_layouts_are_in_the_programs_own_form() {
+    let files = shipped();
+    assert!(files.len() >= 4, "{files:?}");
+    for path in files {
+        let plan = store::read(&path).unwrap_or_else(|faults| panic!("{faults}"));
+        let text = store::to_text(&plan);
+        if std::env::var_os(UPDATE).is_some() {
+            fs::write(&path, &text).expect("a layout that can be written");
+        }
+        let bytes = fs::read_to_string(&path).expect("a layout that can be read");
+        assert!(
+            bytes == text,
+            "{} is not as the program would save it; run with {UPDATE}=1",
+            path.display()
+        );
+        assert_eq!(plan.schema.as_deref(), Some(store::SCHEMA_PATH));
+    }
+}
+
+#[test]
+fn the_well_stowed_day_boat_shows_an_empty_list() {
+    let plan = open("day-boat");
+    assert_eq!(plan.trips[0].cylinders.len(), 24);
+    assert_eq!(plan.trips[0].parts.len(), 6);
+    assert_found("day-boat", &[]);
+}
+
+/// Both day boats are the same boat, but for what was built in or worn out since.
+#[test]
+fn the_day_boats_are_one_boat() {
+    let (well, badly) = (open("day-boat").boat, open("day-boat-badly-stowed").boat);
+    assert_eq!(well.decks, badly.decks);
+    assert_eq!(well.places, badly.places);
+    assert_eq!(well.walkways, badly.walkways);
+    for rack in &well.racks {
+        let other = badly.rack(&rack.id).expect("the same racks");
+        assert_eq!(rack.slots(), other.slots(), "{}", rack.id);
+    }
+}
+
+#[test]
+fn every_rule_of_the_core_finds_something_on_the_badly_stowed_day_boat() {
+    let found = found(&findings(&open("day-boat-badly-stowed")));
+    let silent: Vec<&str> = checks::ALL
+        .iter()
+        .map(|check| check.code)
+        .filter(|code| code.starts_with(['U', 'T', 'R', 'L', 'Y', 'W', 'F']))
+        .filter(|code| !found.contains_key(code))
+        .collect();
+    assert!(silent.is_empty(), "{silent:?} find nothing");
+}
+
+/// What the badly stowed day boat must find, rule by rule, and where the same rules must be silent.
+#[test]
+fn the_badly_stowed_day_boat_finds_what_was_hidden_in_it() {
+    let all = findings(&open("day-boat-badly-stowed"));
+    let about = |code: &str, id: &str| -> Vec<&str> {
+        let mut parts: Vec<&str> = all
+            .iter()
+            .filter(|finding| finding.code == code)
+            .filter(|finding| finding.about.iter().any(|subject| subject.id == id))
+            .map(|finding| finding.part.as_str())
+            .collect();
+        parts.dedup();
+        parts
+    };
+    for (code, id, must, must_not) in BADLY_STOWED {
+        let parts = about(code, id);
+        for part in *must {
+            assert!(
+                parts.contains(part),
+                "{code} says nothing of {id} in {part}, only in {parts:?}:\n{}",
+                sentences(&all)
+            );
+        }
+        for part in *must_not {
+            assert!(!parts.contains(part), "{code} speaks of {id} in {part}");
+        }
+    }
+}
+
+const ALONGSIDE: &str = "alongside";
+const OUT: &str = "running out";
+const DIVE_1: &str = "dive one";
+const BETWEEN: &str = "between dives";
+const DIVE_2: &str = "dive two";
+const HOME: &str = "running home";
+
+/// A rule, what it must speak of, the parts in which it must, and parts in which it must not.
+type Hidden = (
+    &'static str,
+    &'static str,
+    &'static [&'static str],
+    &'static [&'static str],
+);
+
+const BADLY_STOWED: &[Hidden] = &[
+    // Kitted up early, they stand free until they are used.
+    ("U101", "P6", &[ALONGSIDE, OUT, DIVE_1, BETWEEN], &[DIVE_2]),
+    ("U101", "P7", &[ALONGSIDE, OUT, DIVE_1, BETWEEN], &[DIVE_2]),
+    ("F703", "P6", &[OUT, DIVE_1], &[DIVE_2]),
+    // Its strap is round the valve.
+    ("L407", "P8", &[OUT, DIVE_1], &[DIVE_2]),
+    // Stood up without a boot while the others are handed round.
+    ("U102", "S10", &[BETWEEN], &[ALONGSIDE, OUT, DIVE_2, HOME]),
+    ("U103", "P2", &[BETWEEN], &[OUT, HOME]),
+    ("U103", "P3", &[BETWEEN], &[OUT, HOME]),
+    ("Y501", "P1", &[BETWEEN], &[OUT, HOME]),
+    // One strap to one side, one far too steep.
+    ("T201", "P5", &[OUT, DIVE_1], &[ALONGSIDE, DIVE_2]),
+    ("L405", "strap S6", &[OUT], &[DIVE_2, HOME]),
+    // One strap round three goes slack when two of them go diving.
+    ("L408", "strap S7-S9", &[OUT, DIVE_1], &[DIVE_2, HOME]),
+    ("U101", "S9", &[DIVE_2], &[OUT, HOME]),
+    // A knotted rope round a storage cylinder, on an eye that is too small.
+    ("L409", "rope B1", &[ALONGSIDE, OUT, HOME], &[]),
+    ("L401", "rope B1", &[OUT, HOME], &[ALONGSIDE]),
+    ("L402", "eye-P1", &[OUT, HOME], &[ALONGSIDE]),
+    ("L403", "strap S12", &[OUT, DIVE_1], &[]),
+    ("L404", "S11", &[OUT, DIVE_1], &[]),
+    ("L406", "cord S11", &[ALONGSIDE, OUT], &[]),
+    // The visiting club's own rack stands loose, with wide sockets that leave the foot free.
+    ("R304", "C1", &[HOME], &[ALONGSIDE]),
+    ("R305", "C1", &[ALONGSIDE, OUT], &[]),
+    ("R307", "rack-C", &[ALONGSIDE, OUT, HOME], &[]),
+    // On the foredeck, where she drops away under it.
+    ("R301", "F1", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
+    ("R303", "F1", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
+    ("R308", "rack-F", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
+    ("Y503", "A1", &[HOME], &[ALONGSIDE]),
+    ("Y504", "A3", &[HOME], &[ALONGSIDE, DIVE_1]),
+    ("T203", "A1", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
+    // The starboard bench rack: its edge is low, its lip broken away, its shelf rotten.
+    ("R302", "S1", &[OUT, HOME], &[DIVE_1]),
+    ("R309", "rack-S", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
+    // The port bench rack: cord, a strap left open, a strap that is too light.
+    ("R306", "rack-P", &[OUT], &[]),
+    ("R310", "rack-P", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
+    ("R311", "rack-P", &[HOME], &[ALONGSIDE]),
+    // Lying about.
+    ("Y502", "S10", &[OUT, HOME], &[ALONGSIDE]),
+    ("Y505", "S10", &[OUT], &[ALONGSIDE]),
+    ("Y506", "S10", &[ALONGSIDE, OUT], &[]),
+    ("T202", "T2", &[HOME], &[ALONGSIDE]),
+    // In people's way.
+    ("W601", "T1", &[OUT, DIVE_1], &[]),
+    ("W602", "middle", &[OUT], &[]),
+    ("W603", "mat", &[OUT], &[]),
+    ("W604", "kit-crate", &[OUT], &[]),
+    ("W605", "strap T1", &[OUT], &[]),
+    ("W606", "hose", &[ALONGSIDE], &[OUT, HOME]),
+    ("W607", "middle", &[ALONGSIDE], &[OUT]),
+    ("W608", "side-S", &[ALONGSIDE], &[OUT]),
+    ("F701", "P6", &[OUT], &[DIVE_1, DIVE_2]),
+    ("F702", "P6", &[OUT, DIVE_1], &[DIVE_2]),
+];
+
+/// Everything lies strapped over the top, although nothing weighs anything for a moment.
+#[test]
+fn the_open_inflatable_is_stowed_for_speed() {
+    let plan = open("open-inflatable");
+    let stands: Vec<&str> = plan.trips[0]
+        .cylinders
+        .iter()
+        .filter(|cylinder| cylinder.stands_by_itself())
+        .map(|cylinder| cylinder.id.as_str())
+        .collect();
+    assert!(stands.is_empty(), "{stands:?} stand");
+    let trip = &plan.trips[0];
+    let mut fast = trip.parts.iter().filter_map(|part| part.motion.as_ref());
+    assert!(fast.any(|motion| motion.vertical_g > 1.0));
+    assert_found("open-inflatable", &[]);
+}
+
+#[test]
+fn without_its_straps_the_inflatable_loses_everything() {
+    let mut plan = open("open-inflatable");
+    for lashing in &mut plan.trips[0].lashings {
+        lashing.shut = false;
+    }
+    let all = findings(&plan);
+    let lifts: BTreeSet<&str> = all
+        .iter()
+        .filter(|finding| finding.code == "T203" && finding.part == OUT)
+        .flat_map(|finding| &finding.about)
+        .filter(|subject| subject.kind == ThingKind::Cylinder)
+        .map(|subject| subject.id.as_str())
+        .collect();
+    let lashed = plan.trips[0].lashings.len();
+    assert_eq!(lifts.len(), lashed, "{}", sentences(&all));
+}
+
+#[test]
+fn the_live_aboard_finds_what_nobody_knows() {
+    let plan = open("live-aboard");
+    assert!(plan.trips[0].cylinders.len() >= 80);
+    let decks: BTreeSet<&str> = plan
+        .boat
+        .racks
+        .iter()
+        .map(|rack| rack.deck.as_str())
+        .collect();
+    assert!(decks.len() >= 2, "{decks:?}");
+    assert!(plan.trips[0].parts.iter().any(|part| part.nobody_on_deck));
+    assert_found("live-aboard", LIVE_ABOARD);
+}
+
+const EVERY_PART: &[&str] = &[
+    "port",
+    "night",
+    "briefing",
+    "dive",
+    "filling",
+    "second night",
+];
+
+const LIVE_ABOARD: &[(&str, &[&str])] = &[
+    // A twin in front of the bridge with one strap, which nobody has pulled at.
+    ("L403", EVERY_PART),
+    ("L402", &["night"]),
+    ("R304", &["night", "second night"]),
+    ("F702", &["second night"]),
+    // Nobody knows how the storage bank is bolted down.
+    ("R308", EVERY_PART),
+    // The stage cradles are open at their ends.
+    ("Y503", &["second night"]),
+];
+
+/// A finding without what a mirror changes: port and starboard in its sentence, and the sign of y.
+fn seen_from_either_side(finding: &Finding, sign: f64) -> String {
+    let mut about: Vec<&str> = finding.about.iter().map(|item| item.id.as_str()).collect();
+    about.sort_unstable();
+    let measure = finding.measure.as_ref().map(|measure| {
+        let value = measure.value.map(|value| format!("{value:.6}"));
+        format!("{} {value:?} of {:.6}", measure.what, measure.limit)
+    });
+    let at = finding
+        .at
+        .map(|[x, y]| [x, sign * y].map(|value| (1e6 * value).round() + 0.0));
+    format!(
+        "{} {} [{}] {about:?} {measure:?} at {at:?}: {}",
+        finding.code,
+        finding.signal,
+        finding.part,
+        finding.sentence.replace("starboard", "port")
+    )
+}
+
+#[test]
+fn mirroring_a_boat_mirrors_what_is_found() {
+    for path in shipped() {
+        let plan = store::read(&path).unwrap_or_else(|faults| panic!("{faults}"));
+        let seen = |findings: &[Finding], sign: f64| -> Vec<String> {
+            let all = findings.iter();
+            let mut all: Vec<String> = all.map(|item| seen_from_either_side(item, sign)).collect();
+            all.sort();
+            all
+        };
+        let straight = seen(&findings(&plan), 1.0);
+        let mirrored = seen(&findings(&mirrored(&plan)), -1.0);
+        for (one, other) in straight.iter().zip(&mirrored) {
+            assert_eq!(one, other, "{}", path.display());
+        }
+        assert_eq!(straight.len(), mirrored.len(), "{}", path.display());
+    }
+}
+
+#[test]
+fn a_plan_mirrored_twice_is_the_same_plan() {
+    for path in shipped() {
+        let plan = store::read(&path).unwrap_or_else(|faults| panic!("{faults}"));
+        let once = mirrored(&plan);
+        assert_ne!(once, plan);
+        let mut twice = mirrored(&once);
+        for rack in &mut twice.boat.racks {
+            rack.turn_deg = rack.turn_deg.rem_euclid(360.0);
+        }
+        let mut plan = plan;
+        for rack in &mut plan.boat.racks {
+            rack.turn_deg = rack.turn_deg.rem_euclid(360.0);
+            rack.slot_names = rack.slots().into_iter().map(|slot| slot.name).collect();
+        }
+        assert_eq!(twice, plan, "{}", path.display());
+    }
+}
+
+#[test]
+fn no_finding_hangs_on_the_order_of_the_file() {
+    for path in shipped() {
+        let plan = store::read(&path).unwrap_or_else(|faults| panic!("{faults}"));
+        let told = |findings: &[Finding]| -> Vec<String> {
+            let all = findings.iter();
+            all.map(|item| serde_json::to_string(item).expect("a finding as JSON"))
+                .collect()
+        };
+        let straight = told(&findings(&plan));
+        for seed in 1..=2 {
+            let other = shuffled(&plan, seed);
+            assert_ne!(other, plan);
+            let shuffled = told(&findings(&other));
+            for (one, other) in straight.iter().zip(&shuffled) {
+                assert_eq!(one, other, "{}, seed {seed}", path.display());
+            }
+            assert_eq!(straight.len(), shuffled.len(), "{}", path.display());
+        }
+    }
+}
