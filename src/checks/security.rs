@@ -4,7 +4,7 @@ use super::check::CheckContext;
 use super::words;
 use crate::catalogue::published;
 use crate::engine::numbers::{CylinderNumbers, Stance};
-use crate::layout::{Condition, Id, Lashing, Person, Placing, Point, ThingKind};
+use crate::layout::{Condition, Id, LashCondition, Lashing, Person, Placing, Point, ThingKind};
 
 /// How near somebody must be to hold or mind a cylinder, in metres.
 pub(super) const ARM_M: f64 = published::HELD_REACH_M;
@@ -23,7 +23,7 @@ pub(super) enum Security {
     Lashed,
     /// Somebody, properly.
     Held,
-    /// Somebody within reach while it is filled.
+    /// Somebody within reach while it is filled, and the boat is not running.
     Minded,
     /// Nothing, and why.
     Unsecured(Why),
@@ -56,7 +56,7 @@ pub(super) enum Why {
     OffShell(Id),
     /// Somebody holds it, but not well enough.
     BadlyHeld(String),
-    /// It is on the filling whip with nobody near.
+    /// It is on the filling whip with nobody near, or while the boat is running.
     AloneOnWhip,
 }
 
@@ -90,7 +90,8 @@ pub(super) fn work_out(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Se
             };
         }
         Placing::Filling { .. } => {
-            return if somebody_near(ctx, &cylinder.deck, cylinder.at) {
+            let running = ctx.part.condition == Condition::Running;
+            return if !running && somebody_near(ctx, &cylinder.deck, cylinder.at) {
                 Security::Minded
             } else {
                 Security::Unsecured(Why::AloneOnWhip)
@@ -143,7 +144,17 @@ pub(super) fn goes(cylinder: &CylinderNumbers) -> bool {
 /// Is the lashing made fast, with everybody still behind it? What holds several is one thing: when it is
 /// opened for one, or one leaves, it holds none of the others.
 pub(super) fn holds_fast(ctx: &CheckContext<'_>, lashing: &Lashing) -> bool {
-    lashing.shut && left(ctx, lashing).is_empty()
+    lashing.shut
+        && lashing.condition != LashCondition::Cut
+        && left(ctx, lashing).is_empty()
+        && runs(ctx, lashing)
+}
+
+/// Can it run from its points round what it goes round? Not from a point under a cylinder.
+pub(super) fn runs(ctx: &CheckContext<'_>, lashing: &Lashing) -> bool {
+    let all = &ctx.numbers.lashings;
+    all.binary_search_by(|numbers| numbers.lashing.cmp(&lashing.id))
+        .is_ok_and(|index| !all[index].legs.is_empty())
 }
 
 /// Those that a lashing goes round and that are not there any more, in the order of their names.
@@ -182,11 +193,9 @@ fn still_round(ctx: &CheckContext<'_>, lashing: &Lashing, but: &str) -> Vec<Id> 
 
 /// Is anybody on this deck within reach?
 fn somebody_near(ctx: &CheckContext<'_>, deck: &str, at: Point) -> bool {
-    ctx.day
-        .people
-        .iter()
-        .map(|state| &state.person)
-        .any(|person| {
+    let mut people = ctx.day.people.iter().map(|state| &state.person);
+    !ctx.part.nobody_on_deck
+        && people.any(|person| {
             person.is_on_deck() && person.deck == deck && distance(person.at, at) <= ARM_M
         })
 }

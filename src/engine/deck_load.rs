@@ -154,6 +154,7 @@ mod tests {
             lashings: Vec::new(),
             backed_by: Vec::new(),
             hand_force_n: None,
+            landing_load_n: 0.0,
             limit: LimitNumbers {
                 share: None,
                 roll_deg: None,

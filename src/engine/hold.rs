@@ -1,6 +1,7 @@
 //! What holds a body in one part of the day: lashings, backing, the slot of a rack.
 
 use super::body::Body;
+use super::hold_lying::{add_crate, add_over_straps, add_walls, carries_at_rad};
 use super::straps::{StrapState, Straps};
 use crate::geometry::{Shape, Vec2, separation, vec2};
 use crate::layout::{Boat, DayState, FrontKind, Id, Known, Rack, RackKind};
@@ -82,6 +83,8 @@ pub(super) struct ClosedFront {
     pub(super) strength_n: Option<f64>,
     /// Pull in the front for one newton of push from each slot behind it.
     pub(super) pull_per_push: f64,
+    /// How far it lets a body come out before it holds, beside the play of the slot.
+    pub(super) gives_m: f64,
     /// Is it shock cord alone?
     pub(super) is_cord: bool,
 }
@@ -102,6 +105,19 @@ impl Wall {
     /// Is nothing there?
     pub(super) fn is_open(&self) -> bool {
         *self == Self::Open
+    }
+
+    /// Of two fixtures on the same side the one that counts: nobody knows how they share the push, so it is
+    /// the weaker, and one that nobody knows before any other.
+    pub(super) fn weaker(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Open, wall) | (wall, Self::Open) => wall,
+            (Self::NotKnown(a), Self::NotKnown(b)) => Self::NotKnown(a.min(b)),
+            (Self::NotKnown(id), Self::Known(_)) | (Self::Known(_), Self::NotKnown(id)) => {
+                Self::NotKnown(id)
+            }
+            (Self::Known(a), Self::Known(b)) => Self::Known(a.min(b)),
+        }
     }
 }
 
@@ -130,6 +146,13 @@ pub(super) struct Hold {
     pub(super) pressing_n: f64,
     /// Downward strength of straps over a lying body and of nets, in newtons.
     pub(super) pressed_down_n: f64,
+    /// Straps over a lying body with something that nobody knows, and what a newton of pull in them presses
+    /// down with.
+    pub(super) unknown_over: Vec<(Id, f64)>,
+    /// The net or crate that keeps a lying body down with a force that nobody knows.
+    pub(super) unknown_hold_down: Option<Id>,
+    /// For a lying body that carries another: the angle of the groove in which that one lies, in radians.
+    pub(super) carries_at_rad: Option<f64>,
     /// A net or hold-down of unknown strength.
     pub(super) pressed_down_unknown: bool,
 }
@@ -200,6 +223,7 @@ fn hold(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body], body: &Bo
         add_straps(straps, bodies, body, &mut hold);
         add_over_straps(body, &mut hold);
         add_crate(boat, body, &mut hold);
+        hold.carries_at_rad = carries_at_rad(bodies, body);
         return hold;
     }
     if let Some((rack, slot)) = &body.slot
@@ -214,6 +238,7 @@ fn hold(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body], body: &Bo
         return hold;
     }
     add_backing(boat, body, &mut hold);
+    hold.backed_by.sort();
     add_straps(straps, bodies, body, &mut hold);
     hold
 }
@@ -223,6 +248,21 @@ fn add_point(hold: &mut Hold, held_by: HeldBy, strength_n: Option<f64>) -> usize
         .push(strength_n.unwrap_or(f64::INFINITY));
     hold.points.push((held_by, strength_n.is_some()));
     hold.points.len() - 1
+}
+
+/// The point of a leg; legs that are made fast to the same point share its strength.
+fn add_lashing_point(hold: &mut Hold, lashing: &Id, point: &Id, strength_n: Option<f64>) -> usize {
+    let same = |held_by: &HeldBy| matches!(held_by, HeldBy::Lashing { point: other, .. } if other == point);
+    if let Some(index) = hold.points.iter().position(|(held_by, _)| same(held_by)) {
+        let capacity_n = &mut hold.point_capacities_n[index];
+        *capacity_n = capacity_n.min(strength_n.unwrap_or(f64::INFINITY));
+        return index;
+    }
+    let held_by = HeldBy::Lashing {
+        lashing: lashing.clone(),
+        point: point.clone(),
+    };
+    add_point(hold, held_by, strength_n)
 }
 
 fn add_push(
@@ -239,6 +279,21 @@ fn add_push(
         hold.restraints.push(push);
         hold.held_by.push(held_by.clone());
     }
+}
+
+/// A rail at one height: it does not hold the foot.
+fn add_rail(
+    hold: &mut Hold,
+    held_by: &HeldBy,
+    towards: Vec2,
+    (reach_m, height_m): (f64, f64),
+    strength_n: Option<f64>,
+) {
+    let point = add_point(hold, held_by.clone(), strength_n);
+    let capacity = strength_n.unwrap_or(f64::INFINITY);
+    let [_, at_height] = backing(towards, reach_m, height_m, capacity, point);
+    hold.restraints.push(at_height);
+    hold.held_by.push(held_by.clone());
 }
 
 /// From the projected centre of gravity to the contact towards a side.
@@ -301,16 +356,23 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
     let towards_back = Vec2::from_angle(turn).perp();
     let front = day.front_of(&rack.id, slot);
     hold.foot_stopped = rack.foot_held;
+    // An edge higher than the straight shell touches the shoulder.
+    let shoulder_m = body.assembled.strap_to_m;
+    let edge_height_m = rack.edge_height_m.min(shoulder_m);
     let closed_front = match (rack.kind, front) {
         (RackKind::Sockets, _) => None,
-        (_, Some(front)) if front.shut => Some(ClosedFront {
-            id: front.id.clone(),
-            towards: -towards_back,
-            height_m: front.height_m,
-            strength_n: newtons(front.strength_kn),
-            pull_per_push: pull_per_push(rack, front),
-            is_cord: front.kind == FrontKind::Cord,
-        }),
+        // A front above the shoulder slips over the valve, as a lashing there would.
+        (_, Some(front)) if front.shut && front.height_m <= shoulder_m + 1e-9 => {
+            Some(ClosedFront {
+                id: front.id.clone(),
+                towards: -towards_back,
+                height_m: front.height_m,
+                strength_n: newtons(front.strength_kn),
+                pull_per_push: pull_per_push(rack, front),
+                gives_m: gives_m(rack, front),
+                is_cord: front.kind == FrontKind::Cord,
+            })
+        }
         _ => {
             hold.open_slot = Some((
                 rack.id.clone(),
@@ -320,8 +382,8 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
             let held_by = HeldBy::Rack(rack.id.clone());
             let along = Vec2::from_angle(turn);
             for towards in [towards_back, along, -along] {
-                let contact = (reach(body, towards), rack.edge_height_m);
-                add_push(hold, &held_by, towards, contact, edge_n);
+                let contact = (reach(body, towards), edge_height_m);
+                add_rail(hold, &held_by, towards, contact, edge_n);
             }
             return;
         }
@@ -329,7 +391,7 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
     hold.slot = Some(ClosedSlot {
         rack: rack.id.clone(),
         slot: slot.to_owned(),
-        edge_height_m: rack.edge_height_m,
+        edge_height_m,
         edge_n,
         play_m: rack.bore_m.map(|bore| bore - 2.0 * body.radius_m),
         foot_stopped: rack.foot_held,
@@ -353,14 +415,19 @@ fn pull_per_push(rack: &Rack, front: &crate::layout::Front) -> f64 {
         return 1.0;
     }
     let half_length = 0.5 * slots * rack.pitch_m;
-    let pulled_out = front
-        .slack_m
-        .and_then(Known::value)
-        .map_or(STRETCHED_FRONT * half_length, |slack| {
-            slack.max(STRETCHED_FRONT * half_length)
-        });
-    let end_angle = pulled_out.atan2(half_length);
+    let end_angle = gives_m(rack, front).atan2(half_length);
     slots / (2.0 * end_angle.sin())
+}
+
+/// How far a front can be pulled out at the middle until it holds: its slack, or what it stretches by where
+/// it is fastened at its ends only.
+fn gives_m(rack: &Rack, front: &crate::layout::Front) -> f64 {
+    let slack_m = front.slack_m.and_then(Known::value).unwrap_or(0.0);
+    if front.tied_between_slots || front.kind == FrontKind::Bar {
+        return slack_m;
+    }
+    let slots = front.slots.len().max(1) as f64;
+    slack_m.max(STRETCHED_FRONT * 0.5 * slots * rack.pitch_m)
 }
 
 fn add_straps(straps: &Straps, bodies: &[Body], body: &Body, hold: &mut Hold) {
@@ -393,14 +460,8 @@ fn add_straps(straps: &Straps, bodies: &[Body], body: &Body, hold: &mut Hold) {
                 let strength =
                     calculation_strength_n(point.strength_n(leg).unwrap_or(f64::INFINITY))
                         / shared_by as f64;
-                let index = add_point(
-                    hold,
-                    HeldBy::Lashing {
-                        lashing: state.id.clone(),
-                        point: point.id.clone(),
-                    },
-                    point.msl_n.map(|_| strength),
-                );
+                let known = point.msl_n.map(|_| strength);
+                let index = add_lashing_point(hold, &state.id, &point.id, known);
                 let capacity = state.msl_n.map_or(f64::INFINITY, |msl| {
                     calculation_strength_n(msl) / shared_by as f64
                 });
@@ -432,94 +493,6 @@ fn shell(body: &Body) -> Shell {
         radius_m: body.radius_m,
         centre_of_gravity: vec2(body.cg.x, body.cg.y),
         foot_height_m: body.deck_height_m + body.floor_m,
-    }
-}
-
-/// Fixtures close to a lying body close its sides and ends.
-fn add_walls(boat: &Boat, body: &Body, hold: &mut Hold) {
-    let Some(lying) = &body.lying else { return };
-    let axis = Vec2::from_angle(lying.axis_rad);
-    let shape = body.shape();
-    for fixture in boat.fixtures.iter().filter(|item| item.deck == body.deck) {
-        let backs = fixture.backing_kn.is_some();
-        if !backs || fixture.height_m < body.floor_m + body.radius_m {
-            continue;
-        }
-        let Some(outline) = super::scene::corners(&fixture.outline) else {
-            continue;
-        };
-        let apart = separation(&shape, &Shape::Polygon(outline));
-        if apart.gap_m > BACKING_GAP_M || apart.depth_m > BACKING_GAP_M {
-            continue;
-        }
-        let towards = apart.b - body.at;
-        let along = towards.dot(axis);
-        let end = 0.5 * lying.length_m - body.radius_m;
-        let side = match (along.abs() > end, along > 0.0, axis.cross(towards) > 0.0) {
-            (false, _, true) => 0,
-            (false, _, false) => 1,
-            (true, true, _) => 2,
-            (true, false, _) => 3,
-        };
-        hold.walls[side] = match fixture.backing_kn.and_then(newtons) {
-            Some(strength) => Wall::Known(strength),
-            None => Wall::NotKnown(fixture.id.clone()),
-        };
-        hold.backed_by.push(fixture.id.clone());
-    }
-}
-
-/// Straps over a lying body: two slopes, one pull.
-fn add_over_straps(body: &Body, hold: &mut Hold) {
-    let Some(lying) = &body.lying else { return };
-    let axis = Vec2::from_angle(lying.axis_rad);
-    let top = vec3(
-        body.at.x,
-        body.at.y,
-        body.deck_height_m + body.floor_m + 2.0 * body.radius_m,
-    );
-    let mut over: Option<OverStrap> = None;
-    for strap in &hold.straps {
-        let state = &strap.state;
-        if !state.counts() || state.is_cord {
-            continue;
-        }
-        let mut slopes = [None, None];
-        for point in &state.points {
-            let way = vec2(point.at.x - top.x, point.at.y - top.y);
-            let side = usize::from(axis.cross(way) < 0.0);
-            slopes[side] = Some((top.z - point.at.z).atan2(way.length()));
-        }
-        let [Some(left), Some(right)] = slopes else {
-            continue;
-        };
-        let pull_n = state.least_capacity_n() / strap.shared_by as f64;
-        let sines = left.sin() + right.sin();
-        if pull_n.is_finite() {
-            hold.pressed_down_n += pull_n * sines.max(0.0);
-            let stronger = over.is_none_or(|best| best.pull_n < pull_n);
-            if stronger {
-                over = Some(OverStrap {
-                    pull_n,
-                    left_angle_rad: left,
-                    right_angle_rad: right,
-                });
-            }
-        } else {
-            hold.pressed_down_unknown = true;
-        }
-        hold.pressing_n += state.pretension_n.unwrap_or(0.0) * sines.max(0.0);
-    }
-    hold.over_strap = over;
-}
-
-fn add_crate(boat: &Boat, body: &Body, hold: &mut Hold) {
-    let rack = body.slot.as_ref().and_then(|(rack, _)| boat.rack(rack));
-    if let Some(known) = rack.and_then(|rack| rack.hold_down_kn) {
-        match newtons(known) {
-            Some(strength) => hold.pressed_down_n += strength,
-            None => hold.pressed_down_unknown = true,
-        }
     }
 }
 

@@ -15,6 +15,8 @@ mod scene;
 mod straps;
 
 mod hold;
+mod hold_lying;
+mod needs;
 mod sums;
 mod ways;
 mod words;

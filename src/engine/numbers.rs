@@ -409,6 +409,9 @@ pub struct CylinderNumbers {
     /// The pull in newtons that a person at its valve needs to hold it, for held by hand.
     pub hand_force_n: Option<f64>,
 
+    /// What it presses on what it stands or lies on with, in newtons, at the worst.
+    pub landing_load_n: f64,
+
     /// The motion at which it goes.
     pub limit: LimitNumbers,
 }
@@ -434,6 +437,9 @@ pub struct RackNumbers {
 
     /// What its fixings can take, in newtons; `None` if not known; 0 if unfixed.
     pub fixing_strength_n: Option<f64>,
+
+    /// The friction that an unfixed rack needs so as not to slide, where nobody knows what it has.
+    pub friction_needed: Option<f64>,
 
     /// How much of what keeps an unfixed rack from tipping or sliding is used up.
     pub utilisations: Vec<Utilisation>,

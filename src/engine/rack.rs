@@ -47,6 +47,7 @@ pub(super) fn numbers(
         mass_kg: rack.mass_kg + inside_kg,
         fixing_force_n,
         fixing_strength_n,
+        friction_needed: friction_needed(boat, rack, &loads),
         utilisations,
         fronts: rack
             .fronts
@@ -114,6 +115,20 @@ fn deck_loads(
         }
     }
     loads
+}
+
+/// The friction that an unfixed rack needs, where nobody knows that of its deck.
+fn friction_needed(
+    boat: &Boat,
+    rack: &Rack,
+    loads: &[(LoadCase, Force, DeckLoad, f64)],
+) -> Option<f64> {
+    let friction = Friction::of(&boat.deck(&rack.deck)?.surface, Bottom::Bare);
+    if rack.fixings != Fixings::Unfixed || friction.value.is_some() {
+        return None;
+    }
+    let needed = loads.iter().map(|(_, _, load, _)| load.slide(1.0));
+    Some(needed.fold(0.0, f64::max)).filter(|needed| needed.is_finite())
 }
 
 /// An unfixed rack is itself a thing that tips and slides, with its cylinders in it.

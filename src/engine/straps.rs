@@ -73,6 +73,11 @@ impl StrapState {
         self.shut && self.condition != LashCondition::Cut && !self.one_left
     }
 
+    /// Does somebody know the strength of the strap and of both its points?
+    pub(super) fn is_known(&self) -> bool {
+        self.msl_n.is_some() && self.points.iter().all(|point| point.msl_n.is_some())
+    }
+
     /// Calculation strength of strap and points in a straight pull, in newtons; infinite where nobody
     /// knows.
     pub(super) fn least_capacity_n(&self) -> f64 {
@@ -101,11 +106,14 @@ impl Straps {
 
     /// Resolves the lashings of a part of the day.
     pub(super) fn of_day(boat: &Boat, trip: &Trip, day: &DayState) -> Self {
-        let all = day
+        let mut all: Vec<StrapState> = day
             .lashings
             .iter()
-            .filter_map(|state| strap(boat, trip, day, &state.lashing));
-        Self { all: all.collect() }
+            .filter_map(|state| strap(boat, trip, day, &state.lashing))
+            .collect();
+        // Nothing depends on the order of the file.
+        all.sort_by(|a, b| a.id.cmp(&b.id));
+        Self { all }
     }
 }
 
@@ -149,7 +157,10 @@ fn strap(boat: &Boat, trip: &Trip, day: &DayState, lashing: &Lashing) -> Option<
         .iter()
         .find(|item| item.id == lashing.material);
     let material = Catalogue::built_in().material(&lashing.material);
+    let is_cord = material.is_some_and(Material::is_elastic);
     let new_msl_n = match lashing.strength_kn {
+        // Whatever is written on it: shock cord gives until the cylinder has fallen.
+        _ if is_cord => Some(0.0),
         Some(known) => newtons(known),
         None => match used {
             Some(used) => newtons(used.strength_kn),
@@ -196,7 +207,7 @@ fn strap(boat: &Boat, trip: &Trip, day: &DayState, lashing: &Lashing) -> Option<
             .stiffness_kn_per_m
             .and_then(Known::value)
             .map(|stiffness| 1000.0 * stiffness),
-        is_cord: material.is_some_and(Material::is_elastic),
+        is_cord,
         slack_m,
         pretension_n,
     })

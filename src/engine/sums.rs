@@ -72,7 +72,8 @@ fn sliding(judge: &Judge<'_>, way: Way, value: f64, force: &Force, lines: &mut V
     let friction = judge.body.friction.value;
     let along = match (&judge.body.lying, way) {
         (Some(lying), Way::SlidesAlong) => LyingForce::new(force, lying.axis_rad).along.abs(),
-        _ => force.a_h(),
+        (Some(lying), _) => LyingForce::new(force, lying.axis_rad).across.abs(),
+        (None, _) => force.a_h(),
     };
     lines.push(match friction {
         Some(friction) => format!(
@@ -134,6 +135,9 @@ fn rolling(judge: &Judge<'_>, value: f64, force: &Force, lines: &mut Vec<String>
         own.across.abs() / own.a_n,
         shown(value)
     ));
+    if judge.hold.carries_at_rad.is_some() {
+        lines.push("another rests on it and presses it outwards".to_owned());
+    }
     let axis = Vec2::from_angle(lying.axis_rad);
     lines.push(if axis.y.abs() > axis.x.abs() {
         "it lies athwartships: pitch rolls it, roll slides it".to_owned()

@@ -182,13 +182,13 @@ impl<'a> Judge<'a> {
         let direction = tipping_direction(force, &body);
         let plane = PlaneForce::worst(force, &body);
         let reach_m = self.body.base.ray(direction);
-        let rail = |height_m: f64| Rail {
+        let rail = |height_m: f64, gives_m: f64| Rail {
             height_m,
-            play_m: slot.play_m.unwrap_or(0.0),
+            play_m: slot.play_m.unwrap_or(0.0).max(0.0) + gives_m,
             foot_stopped: slot.foot_stopped,
             friction: self.body.friction.value.unwrap_or(0.0),
         };
-        let edge = rail_forces(&body, reach_m, &rail(slot.edge_height_m), &plane);
+        let edge = rail_forces(&body, reach_m, &rail(slot.edge_height_m, 0.0), &plane);
         let Some(front) = &slot.front else {
             return SlotForces {
                 edge_n: edge.rail_n,
@@ -205,15 +205,19 @@ impl<'a> Judge<'a> {
             };
         }
         // The push is shared by its direction: the front takes what points at it, the dividers the rest.
-        let at_front = rail_forces(&body, reach_m, &rail(front.height_m), &plane);
+        let at_front = rail_forces(&body, reach_m, &rail(front.height_m, front.gives_m), &plane);
         let aside = (1.0 - towards_front * towards_front).max(0.0).sqrt();
         SlotForces {
-            edge_n: edge.rail_n * aside,
+            edge_n: part_of(edge.rail_n, aside),
             front_n: at_front.rail_n * towards_front,
-            rail: if aside > towards_front {
-                edge
-            } else {
-                at_front
+            rail: RailForces {
+                // What slides the foot out under the one and under the other stand square to each other.
+                kick: part_of(edge.kick, aside).hypot(part_of(at_front.kick, towards_front)),
+                ..if aside > towards_front {
+                    edge
+                } else {
+                    at_front
+                }
             },
         }
     }
@@ -279,14 +283,19 @@ impl<'a> Judge<'a> {
         }
         if walled_across.is_open() {
             match (&lying.rest, self.body.assembled.base.pair_spacing_m()) {
-                (Rest::Flat, Some(spacing_m)) => ways.add(
-                    Way::RollsAway,
-                    flat_twin_tip(&own, self.body.radius_m, spacing_m),
-                ),
-                (Rest::Flat, _) => ways.add(
-                    Way::Slides,
-                    share_of_friction(own.across.abs(), own.a_n, self.friction),
-                ),
+                (Rest::Flat, spacing_m) => {
+                    let a_n = own.a_n + self.hold.pressing_n / self.body.mass_kg;
+                    if let Some(spacing_m) = spacing_m {
+                        ways.add(
+                            Way::RollsAway,
+                            flat_twin_tip(&own, self.body.radius_m, spacing_m),
+                        );
+                    }
+                    ways.add(
+                        Way::Slides,
+                        share_of_friction(own.across.abs(), a_n, self.friction),
+                    );
+                }
                 (Rest::Groove(_), _) => ways.add(
                     Way::LeavesGroove,
                     self.groove.map_or(f64::INFINITY, |angle| {
@@ -297,7 +306,7 @@ impl<'a> Judge<'a> {
                         }
                     }),
                 ),
-                _ => ways.add(Way::RollsAway, row.roll(&own)),
+                _ => ways.add(Way::RollsAway, row.roll(&own).max(self.under_a_tier(&own))),
             }
         }
         if let Wall::Known(strength) = walled_along {
@@ -311,6 +320,28 @@ impl<'a> Judge<'a> {
             );
         }
         ways
+    }
+}
+
+impl Judge<'_> {
+    /// Share of what keeps a body in its saddle or between its chocks while another rests in the groove
+    /// beside it: `tan gamma >= (1.5 x + 0.5 tan nu) / (1.5 + 0.5 x cot nu)` of the end one of its row
+    /// (docs/method.md, lying).
+    fn under_a_tier(&self, own: &LyingForce) -> f64 {
+        let Some(nu) = self.hold.carries_at_rad else {
+            return 0.0;
+        };
+        if own.a_n <= 0.0 {
+            return f64::INFINITY;
+        }
+        let x = own.across.abs() / own.a_n;
+        let asked = (1.5 * x + 0.5 * nu.tan()) / (1.5 + 0.5 * x / nu.tan());
+        let weaker = self
+            .stop
+            .iter()
+            .map(|stop| stop.limit(self.body.radius_m))
+            .fold(f64::INFINITY, f64::min);
+        asked / weaker
     }
 }
 
@@ -341,6 +372,11 @@ fn share(force_n: f64, strength_n: f64) -> f64 {
     } else {
         force_n / strength_n
     }
+}
+
+/// A share of what may be infinite; nothing of it is nothing.
+fn part_of(whole: f64, share: f64) -> f64 {
+    if share <= 0.0 { 0.0 } else { whole * share }
 }
 
 fn share_of_friction(along: f64, a_n: f64, friction: f64) -> f64 {

@@ -124,6 +124,7 @@ impl DayState {
         for state in &mut self.cylinders {
             state.moved = false;
         }
+        let mut carried: Vec<&str> = Vec::new();
         for change in &part.changes.cylinders {
             let found = self
                 .cylinders
@@ -134,6 +135,9 @@ impl DayState {
             };
             if let Some(placing) = &change.placing {
                 *moved = *placing != cylinder.placing;
+                if *moved && stays_on_deck(&cylinder.placing) && stays_on_deck(placing) {
+                    carried.push(&change.cylinder);
+                }
                 cylinder.placing = placing.clone();
             }
             if let Some(kit) = change.kit {
@@ -148,6 +152,16 @@ impl DayState {
             }
             if change.pressure_bar.is_some() {
                 cylinder.pressure_bar = change.pressure_bar;
+            }
+        }
+        // A lashing does not follow: who is carried elsewhere has it taken off, until it is made fast anew.
+        for LashingState { lashing } in &mut self.lashings {
+            if lashing
+                .round
+                .iter()
+                .any(|id| carried.contains(&id.as_str()))
+            {
+                lashing.shut = false;
             }
         }
         for change in &part.changes.lashings {
@@ -224,14 +238,29 @@ impl DayState {
             .find(|person| person.id == id)
     }
 
-    /// The front that serves this slot of this rack, in its present state.
+    /// The front that serves this slot of this rack, in its present state; of several the one that is shut
+    /// before those that are open, then the highest, then the first by name.
     pub fn front_of(&self, rack: &str, slot: &str) -> Option<&Front> {
         self.fronts
             .iter()
             .filter(|state| state.rack == rack)
             .map(|state| &state.front)
-            .find(|front| front.slots.iter().any(|name| name == slot))
+            .filter(|front| front.slots.iter().any(|name| name == slot))
+            .min_by(|a, b| {
+                let order = b.shut.cmp(&a.shut);
+                order
+                    .then_with(|| b.height_m.total_cmp(&a.height_m))
+                    .then_with(|| a.id.cmp(&b.id))
+            })
     }
+}
+
+/// Is it somewhere on deck where a lashing can go round it?
+fn stays_on_deck(placing: &Placing) -> bool {
+    !matches!(
+        placing,
+        Placing::InWater | Placing::Ashore | Placing::OnDiver { .. } | Placing::HeldByHand { .. }
+    )
 }
 
 impl Cylinder {

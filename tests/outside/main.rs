@@ -13,3 +13,4 @@ mod geometry_scene;
 mod lashing_annex13;
 mod rigid_body;
 mod shell;
+mod statics;

@@ -1,6 +1,6 @@
 //! `R306`: shock cord alone closes the front of a rack.
 
-use super::racked::{self, racked};
+use super::racked::{self, is_shut, racked};
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::security;
 use crate::checks::{CheckContext, Finding, Signal, words};
@@ -72,11 +72,6 @@ fn cord_alone_across_front(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) 
             findings.push(finding.fold_as(format!("R306/{}/{}", rack.id, front.id)));
         }
     }
-}
-
-fn is_shut(ctx: &CheckContext<'_>, rack: &str, front: &str) -> bool {
-    let mut fronts = ctx.day.fronts.iter();
-    fronts.any(|state| state.rack == rack && state.front.id == front && state.front.shut)
 }
 
 fn has_own_lashing(ctx: &CheckContext<'_>, cylinder: &str) -> bool {

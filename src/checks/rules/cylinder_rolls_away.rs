@@ -1,6 +1,7 @@
 //! `Y501`: a lying cylinder rolls away, or nearly.
 
 use super::cylinder_goes::{self, direction, going, how_near};
+use super::needs;
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal};
@@ -48,6 +49,9 @@ fn cylinder_rolls_away(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let finding = cylinder_goes::finding(&CYLINDER_ROLLS_AWAY, ctx, graded, sentence);
         findings.push(finding.fold_as("Y501/chock".to_owned()));
     }
+    findings.extend(needs::backings(&CYLINDER_ROLLS_AWAY, ctx, |cylinder| {
+        !cylinder.stance.is_upright()
+    }));
 }
 
 /// The chocks beside a lying cylinder.

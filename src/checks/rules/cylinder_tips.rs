@@ -1,6 +1,7 @@
 //! `T201`: a cylinder tips, or nearly.
 
 use super::cylinder_goes::{self, direction, going, how_near};
+use super::needs;
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, words};
@@ -11,7 +12,8 @@ declare_check! {
     /// That no standing cylinder tips within the motion of the part of the day, with all that holds it
     /// counted: its base, kit, lashings and what backs it, in every direction that stays open.
     ///
-    /// An unsecured cylinder is told once, as U101.
+    /// An unsecured cylinder is told once, as U101. Where nobody knows the strength of what backs a cylinder,
+    /// the finding says what is needed.
     ///
     /// ## Why it matters
     /// A lashing that pulls only one way, sits too low, or holds a cylinder whose kit shifts its centre
@@ -64,6 +66,9 @@ fn cylinder_tips(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             sentence,
         ));
     }
+    findings.extend(needs::backings(&CYLINDER_TIPS, ctx, |cylinder| {
+        cylinder.stance.is_upright() && !cylinder_goes::told_as_unsecured(ctx, cylinder)
+    }));
 }
 
 #[cfg(test)]

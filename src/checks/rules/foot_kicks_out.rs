@@ -1,7 +1,7 @@
 //! `R304`: the foot of a cylinder that is held at one height slides out, or nearly.
 
 use super::cylinder_goes::{self, going};
-use super::racked::slot;
+use super::racked::{held_at_m, slot};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, words};
@@ -77,8 +77,8 @@ fn is_below_centre(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> bool {
     cylinder.rack.as_ref().is_some_and(|hold| {
         let rack = ctx.plan.boat.rack(&hold.rack);
         hold.closed
-            && hold.edge_height_m < cylinder.cg_height_m
-            && rack.is_some_and(|rack| !rack.foot_held)
+            && rack
+                .is_some_and(|rack| !rack.foot_held && held_at_m(rack, hold) < cylinder.cg_height_m)
     })
 }
 

@@ -4,13 +4,15 @@ use super::{needs, racked};
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::grade;
 use crate::checks::{CheckContext, Finding, Signal, words};
-use crate::layout::{FrontKind, ThingKind};
+use crate::engine::numbers::FrontNumbers;
+use crate::layout::{Front, FrontKind, Id, Rack, ThingKind};
 
 declare_check! {
     /// ## What it checks
     /// That the strap, chain or bar across the front of a bench row takes the push of all cylinders behind
     /// it. A strap that is only fastened at its ends carries them all at once, and holds nothing until it
-    /// bends. Where its strength is not known, the finding says what is needed.
+    /// bends. Where its strength is not known, the finding says what is needed. A slack front is told too: it
+    /// lets a cylinder lean before it holds, and past the lean at which that tips it comes too late.
     ///
     /// ## Why it matters
     /// A strap rated for one slot is not rated for six in a row.
@@ -41,6 +43,7 @@ fn front_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         for front in numbers.fronts.iter().filter(|front| front.shut) {
             let kind = rack.fronts.iter().find(|item| item.id == front.front);
             let is_cord = kind.is_some_and(|item| item.kind == FrontKind::Cord);
+            findings.extend(kind.and_then(|item| too_slack(ctx, (rack, item), front)));
             if front.behind.is_empty() || front.pull_n <= 0.0 || is_cord {
                 continue;
             }
@@ -79,6 +82,73 @@ fn front_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             );
         }
     }
+}
+
+/// From this lean before it holds on a front is called slack. Common practice, no source.
+const LEAN_DEG: f64 = 5.0;
+
+/// A front that lets what stands behind it lean before it holds, or of which nobody knows how far it does.
+fn too_slack(
+    ctx: &CheckContext<'_>,
+    (rack, front): (&Rack, &Front),
+    numbers: &FrontNumbers,
+) -> Option<Finding> {
+    let mut behind: Vec<Id> = numbers.behind.clone();
+    behind.sort();
+    let slack = front.slack_m.filter(|_| !behind.is_empty())?;
+    let tips = behind
+        .iter()
+        .filter_map(|id| ctx.cylinder(id)?.static_tip_angle_deg)
+        .fold(f64::INFINITY, f64::min);
+    let rack_name = ctx.name(ThingKind::Rack, &rack.id);
+    let lean = slack
+        .value()
+        .map(|slack| slack.max(0.0).atan2(front.height_m).to_degrees());
+    let (signal, sentence) = match lean {
+        None => (
+            Signal::Caution,
+            format!(
+                "Nobody knows how far {} across {rack_name} can be pulled out: {} must not lean; find out",
+                front.id,
+                words::list(&behind)
+            ),
+        ),
+        Some(lean) if lean <= 0.0 || lean < LEAN_DEG.min(tips) => return None,
+        Some(lean) => {
+            let falls = if lean >= tips {
+                format!(
+                    "; from {} on it tips, so the front catches what is already falling",
+                    words::degrees(tips)
+                )
+            } else {
+                String::new()
+            };
+            let signal = if lean >= tips {
+                Signal::Danger
+            } else {
+                Signal::Caution
+            };
+            let sentence = format!(
+                "{} across {rack_name} is slack: {} can lean {} before it holds{falls}",
+                front.id,
+                words::list(&behind),
+                words::degrees(lean),
+            );
+            (signal, sentence)
+        }
+    };
+    let mut finding = racked::finding_of_rack(&FRONT_TOO_WEAK, ctx, signal, rack, sentence)
+        .fold_as(format!("R311/slack/{}/{}", rack.id, front.id));
+    let cylinders = ctx.subjects(ThingKind::Cylinder, &behind);
+    finding.about.extend(cylinders);
+    Some(match lean {
+        None => finding.unknown(format!(
+            "pull the middle of {} out by hand with 15 kg: it must move less than {}",
+            front.id,
+            words::metres(front.height_m * LEAN_DEG.min(tips).to_radians().tan()),
+        )),
+        Some(lean) => finding.measured("lean before it holds", lean, tips.min(90.0), "deg"),
+    })
 }
 
 #[cfg(test)]

@@ -1,19 +1,20 @@
 //! `L402`: a lashing point is pulled harder than it can take.
 
 use super::lashing_too_weak::WARNING_FROM;
-use super::needs;
+use super::{cylinder_goes, needs};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::draft::grade;
 use crate::checks::{CheckContext, Finding, Signal, words};
-use crate::engine::numbers::NeedKind;
-use crate::layout::{LashingPoint, PointKind, ThingKind};
+use crate::engine::numbers::{NeedKind, Way};
+use crate::layout::{LashingPoint, Placing, PointKind, ThingKind};
+use crate::mechanics::lashing::strength::SAFETY_FACTOR;
 
 declare_check! {
     /// ## What it checks
     /// That no lashing point is pulled harder than its calculation strength, all lashings made fast to it
-    /// together and the angle of the pull counted. Where its strength is not known, the finding says what
-    /// is needed.
+    /// together and the angle of the pull counted; nor by a cylinder that hangs from it. Where its strength
+    /// is not known, the finding says what is needed.
     ///
     /// ## Why it matters
     /// The weakest part of a lashing counts, and that is mostly the point: an eye pulled 45° aside keeps a
@@ -82,10 +83,45 @@ fn lashing_point_overloaded(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>)
         };
         let subject = ctx.subject(ThingKind::LashingPoint, &point.id);
         let what = with_kind(ctx, point);
-        let by = (needed.newtons, needed.by.as_slice());
+        // All that are made fast to it pull at the same time.
+        let together = ctx
+            .numbers
+            .points
+            .iter()
+            .find(|item| item.point == point.id);
+        let together_n = together.map_or(0.0, |item| SAFETY_FACTOR * item.pull_n);
+        let newtons = if together_n.is_finite() {
+            needed.newtons.max(together_n)
+        } else {
+            needed.newtons
+        };
+        let by = (newtons, needed.by.as_slice());
         let check = &LASHING_POINT_OVERLOADED;
         let finding = needs::strength_not_known(check, ctx, subject, &what, by);
         findings.push(finding.on(&point.deck, point.at));
+    }
+    hanging(ctx, findings);
+}
+
+/// What hangs from a point that its weight and swing break.
+fn hanging(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
+    for graded @ (cylinder, _, _, share) in cylinder_goes::going(ctx, Way::LashingGives) {
+        let from = match ctx.state(&cylinder.cylinder).map(|state| &state.placing) {
+            Some(Placing::Hanging { from, .. }) => ctx.plan.boat.lashing_point(from),
+            _ => None,
+        };
+        let Some(point) = from else { continue };
+        let id = &cylinder.cylinder;
+        let sentence = format!(
+            "{id} hangs from {}: {}",
+            with_kind(ctx, point),
+            cylinder_goes::how_near(ctx, cylinder, (Way::LashingGives, share)),
+        );
+        let check = &LASHING_POINT_OVERLOADED;
+        let mut finding = cylinder_goes::finding(check, ctx, graded, sentence);
+        let subject = ctx.subject(ThingKind::LashingPoint, &point.id);
+        finding.about.insert(0, subject);
+        findings.push(finding);
     }
 }
 

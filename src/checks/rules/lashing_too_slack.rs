@@ -79,7 +79,7 @@ fn slack(
     let id = &cylinder.cylinder;
     let snatch = hold.snatch_n.zip(hold.capacity_n);
     let snatch_signal = snatch.and_then(|(pull, capacity)| grade(pull / capacity, WARNING_FROM));
-    let late = tips_at.is_some_and(|tips_at| lean >= tips_at);
+    let late = lean > 0.0 && tips_at.is_some_and(|tips_at| lean >= tips_at);
     let (signal, sentence) = if late {
         let tips_at = tips_at.unwrap_or_default();
         let sentence = format!(

@@ -1,7 +1,7 @@
 //! `R302`: a rack holds its cylinder below the centre of gravity, with the foot free.
 
 use super::cylinder_goes;
-use super::racked::{self, racked, slot};
+use super::racked::{self, held_at_m, racked, slot};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::draft::graded;
@@ -37,7 +37,8 @@ declare_check! {
 
 fn rack_edge_below_centre(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
     for item @ (cylinder, hold, rack) in racked(ctx) {
-        let low = hold.edge_height_m < cylinder.cg_height_m;
+        let held_at_m = held_at_m(rack, hold);
+        let low = held_at_m < cylinder.cg_height_m;
         if !low || rack.foot_held || !hold.closed {
             continue;
         }
@@ -53,7 +54,7 @@ fn rack_edge_below_centre(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} is held at {} in {}, below its centre at {}, and {rest}{}",
             cylinder.cylinder,
-            words::metres(hold.edge_height_m),
+            words::metres(held_at_m),
             slot(ctx, hold),
             words::metres(cylinder.cg_height_m),
             super::foot_kicks_out::at_roll(hold),
@@ -63,12 +64,7 @@ fn rack_edge_below_centre(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             Some(kick) => finding
                 .measured("share of what keeps the foot that is used", share, 1.0, "")
                 .governed_by(kick),
-            None => finding.measured(
-                "height of the edge",
-                hold.edge_height_m,
-                cylinder.cg_height_m,
-                "m",
-            ),
+            None => finding.measured("height of the edge", held_at_m, cylinder.cg_height_m, "m"),
         };
         findings.push(finding);
     }

@@ -1,7 +1,7 @@
 //! `R307`: a rack stands loose on the deck.
 
 use super::cylinder_goes::share;
-use super::racked;
+use super::{needs, racked};
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::graded;
 use crate::checks::{CheckContext, Finding, Signal, words};
@@ -12,7 +12,7 @@ declare_check! {
     /// ## What it checks
     /// That a rack with cylinders in it is fixed to the boat. A loose one is judged as one body with its
     /// cylinders: DANGER if it tips or slides within the motion. An open crate or a net may stand loose
-    /// while it stays where it is.
+    /// while it stays where it is; where nobody knows the friction under it, the finding says what it needs.
     ///
     /// ## Why it matters
     /// A loose rack goes with everything that is in it.
@@ -49,6 +49,7 @@ fn rack_unfixed(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             .iter()
             .max_by(|a, b| share(a).total_cmp(&share(b)));
         let grade = worst.and_then(|worst| Some((graded(worst, from)?, worst)));
+        let friction_needed = numbers.friction_needed;
         let may_stand_loose = matches!(rack.kind, RackKind::Crate | RackKind::Net);
         let name = ctx.name(ThingKind::Rack, &rack.id);
         let with = format!(
@@ -69,6 +70,14 @@ fn rack_unfixed(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                 };
                 (signal, format!("{with}: {how}"))
             }
+            None if friction_needed.is_some() => (
+                Signal::Caution,
+                format!(
+                    "{with}, and nobody knows the friction under it: it needs at least {:.2} not to slide; \
+                     find out",
+                    friction_needed.unwrap_or_default()
+                ),
+            ),
             None if may_stand_loose => continue,
             None => (
                 Signal::Caution,
@@ -76,6 +85,9 @@ fn rack_unfixed(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             ),
         };
         let mut finding = racked::finding_of_rack(&RACK_UNFIXED, ctx, signal, rack, sentence);
+        if let Some(needed) = friction_needed {
+            finding = finding.unknown(needs::friction_test(needed));
+        }
         if let Some(worst) = worst {
             finding = finding
                 .measured("share of what keeps it that is used", share(worst), 1.0, "")

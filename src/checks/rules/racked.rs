@@ -44,6 +44,23 @@ pub(super) fn slot(ctx: &CheckContext<'_>, hold: &RackHold) -> String {
     )
 }
 
+/// The lowest height at which a closed slot holds its cylinder, in metres: the edge, or the front.
+pub(super) fn held_at_m(rack: &Rack, hold: &RackHold) -> f64 {
+    let front = rack
+        .fronts
+        .iter()
+        .find(|front| Some(&front.id) == hold.front.as_ref());
+    front.map_or(hold.edge_height_m, |front| {
+        front.height_m.min(hold.edge_height_m)
+    })
+}
+
+/// Is this front shut in this part?
+pub(super) fn is_shut(ctx: &CheckContext<'_>, rack: &str, front: &str) -> bool {
+    let mut fronts = ctx.day.fronts.iter();
+    fronts.any(|state| state.rack == rack && state.front.id == front && state.front.shut)
+}
+
 /// A finding about a rack itself, where it stands.
 pub(super) fn finding_of_rack(
     check: &'static Check,

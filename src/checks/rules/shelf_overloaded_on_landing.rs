@@ -54,7 +54,7 @@ fn shelf_overloaded_on_landing(ctx: &CheckContext<'_>, findings: &mut Vec<Findin
         let found = on.judge(ctx, subject);
         findings.extend(found.map(|finding| finding.on(&rack.deck, rack.at)));
     }
-    for (id, (mass_kg, bears)) in on_fixtures(ctx) {
+    for (id, (load_n, bears)) in on_fixtures(ctx) {
         let Some(fixture) = ctx.plan.boat.fixture(id) else {
             continue;
         };
@@ -65,7 +65,7 @@ fn shelf_overloaded_on_landing(ctx: &CheckContext<'_>, findings: &mut Vec<Findin
         let subject = ctx.subject(ThingKind::Fixture, id);
         let on = Shelf {
             what: format!("the top of {}", subject.name),
-            load_n: mass_kg * (GRAVITY + ctx.numbers.motion.vertical_m_s2),
+            load_n,
             limit_n: limit.value().map(|kg| kg * GRAVITY),
             bears,
         };
@@ -75,7 +75,7 @@ fn shelf_overloaded_on_landing(ctx: &CheckContext<'_>, findings: &mut Vec<Findin
     }
 }
 
-/// Mass and names of what stands or lies on each fixture.
+/// Load at the worst and names of what stands or lies on each fixture.
 fn on_fixtures<'a>(ctx: &CheckContext<'a>) -> BTreeMap<&'a Id, (f64, Vec<Id>)> {
     let mut all: BTreeMap<&Id, (f64, Vec<Id>)> = BTreeMap::new();
     for cylinder in &ctx.numbers.cylinders {
@@ -84,7 +84,7 @@ fn on_fixtures<'a>(ctx: &CheckContext<'a>) -> BTreeMap<&'a Id, (f64, Vec<Id>)> {
             state.map(|state| &state.placing)
         {
             let entry = all.entry(on).or_default();
-            entry.0 += cylinder.mass_kg;
+            entry.0 += cylinder.landing_load_n;
             entry.1.push(cylinder.cylinder.clone());
         }
     }

@@ -39,6 +39,9 @@ declare_check! {
     }
 }
 
+/// What is wrong with a front that is shut and closes nothing.
+pub(super) const PASSES_ABOVE: &str = "passes above the shoulder and slips over the valve";
+
 /// The key of all that is cured by shutting this front.
 pub(super) fn fold(rack: &str, front: Option<&str>) -> String {
     match front {
@@ -84,10 +87,14 @@ fn finding(
             } else {
                 format!(" (for {})", words::list(&for_whom))
             };
-            (
-                format!("{front} across {rack_name} is open{for_whom}"),
-                " until it is shut again",
-            )
+            if racked::is_shut(ctx, &rack.id, front) {
+                (format!("{front} across {rack_name} {PASSES_ABOVE}"), "")
+            } else {
+                (
+                    format!("{front} across {rack_name} is open{for_whom}"),
+                    " until it is shut again",
+                )
+            }
         }
         None => (format!("{rack_name} has nothing across the front"), ""),
     };

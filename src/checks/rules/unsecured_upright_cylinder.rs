@@ -1,12 +1,12 @@
 //! `U101`: an upright cylinder is neither racked, lashed nor held.
 
-use super::cylinder_goes;
+use super::{cylinder_goes, racked};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::security::{self, Security, Why};
 use crate::checks::{CheckContext, Finding, Signal, words};
 use crate::engine::numbers::{CylinderNumbers, Way};
-use crate::layout::ThingKind;
+use crate::layout::{Condition, LashCondition, ThingKind};
 
 declare_check! {
     /// ## What it checks
@@ -114,6 +114,9 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
         Why::OnlyBacked => {
             format!("{id} only leans on what is beside it, with nothing round it")
         }
+        Why::AloneOnWhip if ctx.part.condition == Condition::Running => format!(
+            "{id} stands on the filling whip while the boat is running, when nobody can mind it"
+        ),
         Why::AloneOnWhip => format!(
             "{id} stands on the filling whip with nobody within {}",
             words::metres(security::ARM_M)
@@ -123,8 +126,13 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
             ctx.name(ThingKind::Lashing, lashing)
         ),
         Why::SlotOpen { rack, front } => {
+            let id_of_rack = rack;
             let rack = ctx.name(ThingKind::Rack, rack);
             match front {
+                Some(front) if racked::is_shut(ctx, id_of_rack, front) => format!(
+                    "{id} stands in {rack} behind {front}, which {}",
+                    super::slot_not_closed::PASSES_ABOVE
+                ),
                 Some(front) => format!("{id} stands in {rack} behind {front}, which is open"),
                 None => format!("{id} stands in {rack} with nothing across the front"),
             }
@@ -134,6 +142,9 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
             others,
             left,
         } => {
+            let what = ctx.trip.lashing(lashing);
+            let cut = what.is_some_and(|what| what.condition == LashCondition::Cut);
+            let cannot_run = what.is_some_and(|what| !security::runs(ctx, what));
             let lashing = ctx.name(ThingKind::Lashing, lashing);
             let also = if others.is_empty() {
                 String::new()
@@ -141,7 +152,12 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
                 format!(", as for {}", words::list(others))
             };
             if left.is_empty() {
-                format!("{id} stands free: {lashing} round it is open{also}")
+                let is = match (cut, cannot_run) {
+                    (true, _) => "is cut",
+                    (_, true) => "cannot run from its points round it",
+                    _ => "is open",
+                };
+                format!("{id} stands free: {lashing} round it {is}{also}")
             } else {
                 format!(
                     "{id} stands free: {lashing} went slack when {} left it{also}",
