@@ -30,10 +30,13 @@ pub(super) fn add_walls(boat: &Boat, body: &Body, hold: &mut Hold) {
         if apart.gap_m > BACKING_GAP_M || apart.depth_m > BACKING_GAP_M {
             continue;
         }
-        let towards = apart.b - body.at;
-        let along = towards.dot(axis);
-        let end = 0.5 * lying.length_m - body.radius_m;
-        let side = match (along.abs() > end, along > 0.0, axis.cross(towards) > 0.0) {
+        // From the nearest point of the axis: square to it beside the flank, along it before an end. Where
+        // along the flank the nearest point lies says nothing.
+        let end = (0.5 * lying.length_m - body.radius_m).max(0.0);
+        let on_axis = (apart.b - body.at).dot(axis).clamp(-end, end);
+        let contact = apart.b - (body.at + on_axis * axis);
+        let (along, across) = (contact.dot(axis), axis.cross(contact));
+        let side = match (along.abs() > across.abs(), along > 0.0, across > 0.0) {
             (false, _, true) => 0,
             (false, _, false) => 1,
             (true, true, _) => 2,

@@ -510,15 +510,6 @@ fn falls_are_told() {
     told(&second, Signal::Caution, &["F703"], "P1");
 }
 
-/// A place inside a fixture is reached by nobody.
-#[test]
-fn a_way_to_a_place_inside_a_fixture_is_told() {
-    let text =
-        "deck 4x2; running roll=2/8; place A gate 0.4,0; place B helm 3.6,0; way W A B width=0.6
-                fixture C console 3.3..3.9,-1..1 h=1";
-    told(text, Signal::Notice, &["W601", "W608"], "W");
-}
-
 /// The sideways push on a bench's front by hand: m max(a_h (h) - a_n b, 0)/r with the foot held, at heel
 /// alone so that no rotation adds.
 #[test]
