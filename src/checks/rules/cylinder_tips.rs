@@ -20,7 +20,7 @@ declare_check! {
     /// lets it fall the other way.
     ///
     /// ## Source
-    /// Balance of moments about the tipping edge (docs/method.md, standing free and lashings; the balance
+    /// Balance of moments about the tipping edge (docs/method.md, standing free; lashings; the balance
     /// of IMO CSS Code, Annex 13). DANGER from 1; WARNING from the share that the source of the motion
     /// leaves (docs/method.md, grading).
     pub static CYLINDER_TIPS = {

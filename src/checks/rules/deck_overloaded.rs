@@ -14,7 +14,7 @@ declare_check! {
     /// A deck cracks from below, where nobody looks.
     ///
     /// ## Source
-    /// Mass over the floor taken (docs/method.md, balance). The limit is the boat's own.
+    /// Mass over the floor taken (docs/method.md, deck load). The limit is the boat's own.
     pub static DECK_OVERLOADED = {
         code: "E904",
         name: "deck-overloaded",

@@ -17,7 +17,7 @@ declare_check! {
     /// holding and falls.
     ///
     /// ## Source
-    /// Balance of a body held at one height with friction at its foot (docs/method.md, rack: the foot;
+    /// Balance of a body held at one height with friction at its foot (docs/method.md, held by a rack: the foot;
     /// lashings: the foot kicks out).
     pub static FOOT_KICKS_OUT = {
         code: "R304",

@@ -18,7 +18,7 @@ declare_check! {
     /// A strap rated for one slot is not rated for six in a row.
     ///
     /// ## Source
-    /// T = sum of F / (2 sin of the angle at its ends) for a strap across a row (docs/method.md, rack).
+    /// T = sum of F / (2 sin of the angle at its ends) for a strap across a row (docs/method.md, held by a rack).
     pub static FRONT_TOO_WEAK = {
         code: "R311",
         name: "front-too-weak",

@@ -16,7 +16,7 @@ declare_check! {
     /// A rack open at the top holds nothing that weighs nothing.
     ///
     /// ## Source
-    /// Balance of forces normal to the deck (docs/method.md, rack: a hold-down is needed from weightlessness
+    /// Balance of forces normal to the deck (docs/method.md, held by a rack: a hold-down is needed from weightlessness
     /// on).
     pub static LIFTS_OUT_OF_RACK = {
         code: "R303",

@@ -47,13 +47,9 @@ fn no_floor_for_casualty(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             movers,
         );
         let check = &NO_FLOOR_FOR_CASUALTY;
-        findings.push(fitting::finding(
-            check,
-            ctx,
-            Signal::Warning,
-            what,
-            sentence,
-        ));
+        let finding = fitting::finding(check, ctx, Signal::Warning, what, sentence);
+        // Where the floor is, whatever lies on it.
+        findings.push(finding.on(&place.deck, place.at));
     }
 }
 

@@ -18,7 +18,7 @@ declare_check! {
     /// edge's strength.
     ///
     /// ## Source
-    /// Balance of a body held at one height with friction at its foot (docs/method.md, rack: the foot).
+    /// Balance of a body held at one height with friction at its foot (docs/method.md, held by a rack: the foot).
     /// Holding at or above the centre: common practice, no source; about two thirds of the height:
     /// university laboratory guidance citing NFPA 55.
     pub static RACK_EDGE_BELOW_CENTRE = {

@@ -17,7 +17,7 @@ declare_check! {
     /// A slot that breaks lets the cylinder go all at once, at the top of a roll.
     ///
     /// ## Source
-    /// Balance of moments and forces on a cylinder that leans against its edge (docs/method.md, rack).
+    /// Balance of moments and forces on a cylinder that leans against its edge (docs/method.md, held by a rack).
     pub static RACK_EDGE_TOO_WEAK = {
         code: "R301",
         name: "rack-edge-too-weak",

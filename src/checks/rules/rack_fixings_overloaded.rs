@@ -15,7 +15,7 @@ declare_check! {
     /// The slots may be strong and the rack still leave the deck as a whole.
     ///
     /// ## Source
-    /// Sum of the forces of the cylinders on the rack (docs/method.md, rack: fixings); 49 CFR 176.69(d)
+    /// Sum of the forces of the cylinders on the rack (docs/method.md, held by a rack: fixings); 49 CFR 176.69(d)
     /// (secured against shifting in any direction).
     pub static RACK_FIXINGS_OVERLOADED = {
         code: "R308",

@@ -19,7 +19,7 @@ declare_check! {
     ///
     /// ## Source
     /// 49 CFR 176.200(c) (a crib is chocked and lashed); balance of the rack with its cylinders
-    /// (docs/method.md, rack: fixings).
+    /// (docs/method.md, held by a rack: fixings).
     pub static RACK_UNFIXED = {
         code: "R307",
         name: "rack-unfixed",

@@ -18,7 +18,7 @@ declare_check! {
     /// harder the further it leans.
     ///
     /// ## Source
-    /// Lean = play / height of the edge (docs/method.md, rack). The 5°: common practice, no source.
+    /// Lean = play / height of the edge (docs/method.md, held by a rack). The 5°: common practice, no source.
     pub static WRONG_BORE = {
         code: "R305",
         name: "wrong-bore",
