@@ -135,7 +135,9 @@ fn links_lead_somewhere() {
 
 /// What stands between back quotes in a Markdown text.
 fn quoted(markdown: &str) -> impl Iterator<Item = &str> {
-    markdown.lines().flat_map(|line| line.split('`').skip(1).step_by(2))
+    markdown
+        .lines()
+        .flat_map(|line| line.split('`').skip(1).step_by(2))
 }
 
 #[test]
@@ -173,7 +175,9 @@ fn every_number_stands_in_the_table() {
     let table = read("docs/numbers.md");
     let told: BTreeSet<&str> = quoted(&table).collect();
     let source = read("src/engine/numbers.rs");
-    let missing: Vec<&str> = fields(&source).filter(|name| !told.contains(name)).collect();
+    let missing: Vec<&str> = fields(&source)
+        .filter(|name| !told.contains(name))
+        .collect();
     assert!(missing.is_empty(), "not in docs/numbers.md: {missing:?}");
     assert!(fields(&source).count() > 100, "the fields were not found");
 }
