@@ -3,7 +3,6 @@
 //!
 //! `cargo bench --bench engine`. Everything runs on one core.
 
-
 mod brute;
 mod decks;
 
