@@ -91,7 +91,10 @@ fn deck_load(boat: &Boat, deck: &DeckScene, cylinders: &[CylinderNumbers]) -> De
         greatest.map_or((0.0, None), |(load, of)| (load, Some(of)));
     DeckNumbers {
         deck: deck.deck.clone(),
-        area_m2: deck.floor.as_ref().map_or(0.0, |floor| floor.area()),
+        area_m2: deck
+            .floor
+            .as_ref()
+            .map_or(0.0, crate::geometry::Region::area),
         stowed_area_m2: union_area(&floor),
         stowed_mass_kg,
         greatest_load_kg_per_m2,

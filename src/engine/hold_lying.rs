@@ -121,12 +121,11 @@ pub(super) fn carries_at_rad(bodies: &[Body], body: &Body) -> Option<f64> {
 pub(super) fn add_crate(boat: &Boat, body: &Body, hold: &mut Hold) {
     let rack = body.slot.as_ref().and_then(|(rack, _)| boat.rack(rack));
     if let Some(known) = rack.and_then(|rack| rack.hold_down_kn) {
-        match newtons(known) {
-            Some(strength) => hold.pressed_down_n += strength,
-            None => {
-                hold.pressed_down_unknown = true;
-                hold.unknown_hold_down = body.slot.as_ref().map(|(rack, _)| rack.clone());
-            }
+        if let Some(strength) = newtons(known) {
+            hold.pressed_down_n += strength;
+        } else {
+            hold.pressed_down_unknown = true;
+            hold.unknown_hold_down = body.slot.as_ref().map(|(rack, _)| rack.clone());
         }
     }
 }

@@ -687,8 +687,9 @@ pub enum StruckKind {
     Cylinder,
 }
 
-/// What an upright cylinder that nothing holds (or that goes all the same) would reach if it went. One
-/// for each clearly different direction in which it goes within the motion, the readiest first; for
+/// What an upright cylinder that nothing holds (or that goes all the same) would reach if it went.
+///
+/// One for each clearly different direction in which it goes within the motion, the readiest first; for
 /// one that holds, the direction in which it would go first.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct FallNumbers {

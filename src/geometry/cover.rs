@@ -6,8 +6,9 @@ use super::{Index, Shape, Vec2, separation};
 /// Chords of a thirtieth of a radian lose less than a thousandth of a round area.
 const STEP_RAD: f64 = 1.0 / 30.0;
 
-/// The shapes that hang together, by their numbers: each cluster in rising order, the clusters by
-/// the first of each. `joins` is asked of pairs whose bounds come within `margin_m` of each other,
+/// The shapes that hang together, by their numbers.
+///
+/// Each cluster is in rising order, the clusters by the first of each. `joins` is asked of pairs whose bounds come within `margin_m` of each other,
 /// and must not depend on their order.
 pub fn clusters(
     shapes: &[&Shape],
@@ -89,6 +90,9 @@ pub fn hull_area(mut points: Vec<Vec2>) -> f64 {
 mod tests {
     use proptest::prelude::*;
 
+    /// Side of a sampling cell.
+    const CELL_M: f64 = 0.01;
+
     use super::*;
     use crate::geometry::test_support::cases;
     use crate::geometry::{Outline, vec2};
@@ -123,7 +127,6 @@ mod tests {
                 })
                 .collect();
             let all: Vec<&Shape> = shapes.iter().collect();
-            const CELL_M: f64 = 0.01;
             let cells = (0..270).flat_map(|i| (0..270).map(move |j| (i, j)));
             let covered = cells
                 .filter(|(i, j)| {

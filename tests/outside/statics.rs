@@ -3,6 +3,8 @@
 //!
 //! Each test names its balance, or the rule of common practice that it holds the program to.
 
+#![expect(clippy::doc_markdown, reason = "formulas in plain text")]
+
 use snugdown::checks::{self, Finding, Signal, fixture};
 use snugdown::engine::Assessor;
 use snugdown::engine::numbers::{CylinderNumbers, NeedKind, PartNumbers, Way};

@@ -59,11 +59,7 @@ fn stowage_on<'g, 'a>(grounds: &'g Grounds<'a>, area: &Shape) -> Vec<(&'g Item<'
         .collect();
     let racks = racks_among(&on);
     on.into_iter()
-        .filter(|(item, ..)| {
-            grounds
-                .rack_of(item)
-                .is_none_or(|rack| !racks.contains(rack))
-        })
+        .filter(|(item, ..)| Grounds::rack_of(item).is_none_or(|rack| !racks.contains(rack)))
         .collect()
 }
 
@@ -147,10 +143,7 @@ fn clear_floor(
             .collect::<Vec<_>>(),
     );
     for (item, left_m, at, shift) in in_the_way {
-        if grounds
-            .rack_of(item)
-            .is_some_and(|rack| racks.contains(rack))
-        {
+        if Grounds::rack_of(item).is_some_and(|rack| racks.contains(rack)) {
             continue;
         }
         found.push(FitNumbers {
@@ -247,10 +240,7 @@ fn place_floor(
     let Some(turn) = best else { return };
     let racks = racks_among(&turn.stowage);
     for (item, depth_m, at) in turn.stowage.iter().chain(&turn.boat) {
-        if grounds
-            .rack_of(item)
-            .is_some_and(|rack| racks.contains(rack))
-        {
+        if Grounds::rack_of(item).is_some_and(|rack| racks.contains(rack)) {
             continue;
         }
         let shift = separation(&item.thing.shape, &turn.area).shift();

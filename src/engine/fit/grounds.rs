@@ -101,7 +101,7 @@ impl<'a> Grounds<'a> {
     }
 
     /// The rack, crate or net that a cylinder is in.
-    pub(super) fn rack_of(&self, item: &Item<'a>) -> Option<&'a Id> {
+    pub(super) fn rack_of(item: &Item<'a>) -> Option<&'a Id> {
         item.cylinder()
             .and_then(|cylinder| rack_of(&cylinder.placing))
     }

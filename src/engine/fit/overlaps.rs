@@ -30,8 +30,8 @@ pub(super) fn find(grounds: &Grounds<'_>, found: &mut Vec<FitNumbers>) {
             } else {
                 (other, item, -apart.shift())
             };
-            let same_rack = grounds.rack_of(moved).is_some()
-                && grounds.rack_of(moved) == grounds.rack_of(kept)
+            let same_rack = Grounds::rack_of(moved).is_some()
+                && Grounds::rack_of(moved) == Grounds::rack_of(kept)
                 && matches!(
                     moved.cylinder().map(|cylinder| &cylinder.placing),
                     Some(Placing::InSlot { .. })
@@ -48,7 +48,7 @@ pub(super) fn find(grounds: &Grounds<'_>, found: &mut Vec<FitNumbers>) {
 fn rank(grounds: &Grounds<'_>, item: &Item<'_>) -> u8 {
     match item.what {
         What::Gear(_) => 0,
-        What::Cylinder(_) if grounds.rack_of(item).is_none() => 1,
+        What::Cylinder(_) if Grounds::rack_of(item).is_none() => 1,
         What::Cylinder(_) => 2,
         What::Rack(_) => 3,
         What::Person | What::Fixture(_) => 4,
@@ -62,7 +62,7 @@ fn is_meant(grounds: &Grounds<'_>, first: &Item<'_>, second: &Item<'_>) -> bool 
             Placing::Lying { upon, .. } => upon.iter().any(|lower| lower == second.id()),
             _ => false,
         },
-        (What::Cylinder(_), What::Rack(rack)) => grounds.rack_of(first) == Some(&rack.id),
+        (What::Cylinder(_), What::Rack(rack)) => Grounds::rack_of(first) == Some(&rack.id),
         (What::Cylinder(cylinder), What::Fixture(fixture)) => match &cylinder.placing {
             Placing::Standing { on, .. } | Placing::Lying { on, .. } => {
                 on.as_ref() == Some(&fixture.id)
