@@ -112,6 +112,10 @@ pub(super) struct CheckOptions {
     #[arg(long, value_enum, default_value_t)]
     pub(super) format: Format,
 
+    /// Which cures are worked out: each is tried on a copy of the plan, which takes its time
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) cures: Cures,
+
     /// Colour in the table
     #[arg(long, value_enum, default_value_t)]
     pub(super) color: Colour,
@@ -180,6 +184,15 @@ pub(super) enum Format {
     Table,
     /// All findings and all computed numbers, see `snugdown schema check`
     Json,
+}
+
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Cures {
+    /// For each thing to put right, and the three that raise the limit most
+    #[default]
+    Each,
+    /// None
+    None,
 }
 
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]

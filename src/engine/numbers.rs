@@ -321,7 +321,9 @@ pub struct LashingHold {
     /// The lashing.
     pub lashing: Id,
 
-    /// Its greatest pull over the load cases, in newtons.
+    /// Its greatest pull over the load cases, in newtons; infinite (`null` in JSON) where no pull of it could
+    /// hold the cylinder.
+    #[schemars(with = "Option<f64>")]
     pub pull_n: f64,
 
     /// What counts of its strength (CS: the weaker of strap and points, divided by 1.5), in newtons; `None` if
@@ -479,7 +481,9 @@ pub struct LashingNumbers {
     /// The cylinders it goes round.
     pub round: Vec<Id>,
 
-    /// Its greatest pull, in newtons.
+    /// Its greatest pull, in newtons; infinite (`null` in JSON) where no pull of it could hold what it is
+    /// round.
+    #[schemars(with = "Option<f64>")]
     pub pull_n: f64,
 
     /// What it alone can take (CS), in newtons; `None` if not known.
@@ -501,7 +505,8 @@ pub struct PointNumbers {
     /// The lashings made fast to it.
     pub lashings: Vec<Id>,
 
-    /// The sum of their pulls, in newtons, at the worst.
+    /// The sum of their pulls, in newtons, at the worst; infinite (`null` in JSON) where one of them is.
+    #[schemars(with = "Option<f64>")]
     pub pull_n: f64,
 
     /// What it can take in that direction (CS), in newtons; `None` if not known.

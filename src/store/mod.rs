@@ -15,6 +15,7 @@ mod fault;
 mod field_path;
 mod json;
 mod print;
+mod reference;
 mod schema;
 mod shape;
 mod write;
@@ -88,6 +89,11 @@ pub fn save(plan: &Plan, path: &Path) -> Result<(), SaveError> {
 /// The JSON Schema of a layout file, as text: draft 2020-12, with each field's meaning and range.
 pub fn schema() -> String {
     print::to_text(&schema::layout_schema())
+}
+
+/// The fields of a layout file as a page of the docs (Markdown), from the same schema.
+pub fn field_reference() -> String {
+    reference::page(&schema::layout_schema())
 }
 
 #[cfg(test)]

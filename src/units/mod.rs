@@ -167,7 +167,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(200))]
+        #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
         #[test]
         fn what_is_shown_can_be_typed(value in -500.0..500.0_f64, us in any::<bool>(), index in 0..14_usize) {
             let quantity = table::ALL[index];

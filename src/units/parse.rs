@@ -7,6 +7,10 @@ pub enum ParseError {
     #[error("{0:?} is no number")]
     NoNumber(String),
 
+    /// One of several parts has no unit: `2 ft 6` could be anything.
+    #[error("{0:?}: each part needs its unit, as in 2 ft 6 in")]
+    PartWithoutUnit(String),
+
     /// The unit is not one of this quantity.
     #[error("{unit:?} is no unit here; write {wanted}")]
     WrongUnit {
@@ -17,9 +21,10 @@ pub enum ParseError {
     },
 }
 
-/// Reads a quantity, in its base unit. A bare number is in the unit that `system` shows; parts add up
-/// (`2 ft 6 in`), the first one's sign counting for all; a comma may stand for the point; halves may be
-/// written `6 1/2 in`.
+/// Reads a quantity, in its base unit.
+///
+/// A number alone is in the unit that `system` shows. Parts add up (`2 ft 6 in`), each with its unit, the
+/// first one's sign counting for all; a comma may stand for the point; halves may be written `6 1/2 in`.
 pub fn parse(text: &str, quantity: Quantity, system: System) -> Result<f64, ParseError> {
     let no_number = || ParseError::NoNumber(text.trim().to_owned());
     let mut rest = text.trim();
@@ -29,6 +34,7 @@ pub fn parse(text: &str, quantity: Quantity, system: System) -> Result<f64, Pars
         return Err(no_number());
     }
     let mut total = 0.0;
+    let (mut parts, mut bare_parts) = (0, 0);
     while !rest.is_empty() {
         let (value, after) = number(rest).ok_or_else(no_number)?;
         let end = after
@@ -37,7 +43,12 @@ pub fn parse(text: &str, quantity: Quantity, system: System) -> Result<f64, Pars
             .map_or(after.len(), |(i, _)| i);
         let (word, next) = after.split_at(end);
         total += value * in_base(word.trim(), quantity, system)?;
+        parts += 1;
+        bare_parts += usize::from(word.trim().is_empty());
         rest = next.trim();
+    }
+    if parts > 1 && bare_parts > 0 {
+        return Err(ParseError::PartWithoutUnit(text.trim().to_owned()));
     }
     if total.is_finite() {
         Ok(if negative { -total } else { total })
@@ -128,7 +139,7 @@ mod tests {
 
     #[test]
     fn what_is_no_quantity_is_refused() {
-        for text in ["", "-", "abc", "m 5", "1..2", "5 /"] {
+        for text in ["", "-", "abc", "m 5", "1..2", "5 /", "2 ft 6", "5 6"] {
             assert!(
                 parse(text, Quantity::Length, System::Metric).is_err(),
                 "{text}"

@@ -8,11 +8,11 @@ use std::path::Path;
 use rayon::prelude::*;
 
 use self::report::{FaultReport, FileReport, REPORT_VERSION, Report, TripReport};
-use super::args::{CheckOptions, Colour, Format};
+use super::args::{CheckOptions, Colour, Cures, Format};
 use super::cylinders::no_such;
 use super::style::Paint;
 use super::{Console, Failure, Status};
-use crate::checks::{self, Finding, Signal};
+use crate::checks::{self, Digest, Finding, Signal};
 use crate::engine::Assessor;
 use crate::engine::numbers::Assessment;
 use crate::layout::{Plan, Trip};
@@ -35,7 +35,13 @@ struct CheckedTrip {
     /// Its place in the plan.
     index: usize,
 
+    /// All of them, also those that are not told.
     findings: Vec<Finding>,
+
+    /// What is told of them, with cures.
+    digest: Digest,
+
+    /// Of the parts of the day that are told.
     numbers: Assessment,
 }
 
@@ -104,8 +110,8 @@ fn status_of(file: &Checked, threshold: Signal) -> Status {
     let Ok((_, trips)) = &file.result else {
         return Status::Failure;
     };
-    let counts = |finding: &Finding| finding.signal >= threshold && finding.taken_on.is_none();
-    if trips.iter().any(|trip| trip.findings.iter().any(counts)) {
+    let mut lines = trips.iter().flat_map(|trip| &trip.digest.lines);
+    if lines.any(|line| line.signal >= threshold && line.taken_on.is_none()) {
         Status::Findings
     } else {
         Status::Success
@@ -185,20 +191,36 @@ fn check_trip(
     index: usize,
     options: &CheckOptions,
 ) -> CheckedTrip {
-    let mut findings = checks::run(assessor, plan, &plan.trips[index]);
+    let trip = &plan.trips[index];
+    let findings = checks::run(assessor, plan, trip);
     let mut numbers = assessor.assessment().clone();
-    if let Some(least) = options.least.map(Signal::from) {
-        findings.retain(|finding| finding.signal >= least);
-    }
+    let mut digest = Digest::of(trip, &findings, &numbers);
+    digest
+        .lines
+        .retain(|line| is_told(options, line.signal, &line.parts));
     if let Some(part) = &options.part {
-        findings.retain(|finding| finding.part == *part);
+        digest.parts.retain(|digest| digest.part == *part);
         numbers.parts.retain(|numbers| numbers.part == *part);
+    }
+    // Only what is told is worth a cure.
+    if options.cures == Cures::Each {
+        digest.fill_cures(plan, trip, &findings);
     }
     CheckedTrip {
         index,
         findings,
+        digest,
         numbers,
     }
+}
+
+/// Is something of this signal word in these parts of the day to be told?
+fn is_told<P: AsRef<str>>(options: &CheckOptions, signal: Signal, parts: &[P]) -> bool {
+    let part = options.part.as_deref();
+    options
+        .least
+        .is_none_or(|least| signal >= Signal::from(least))
+        && part.is_none_or(|wanted| parts.iter().any(|part| part.as_ref() == wanted))
 }
 
 fn to_report(options: &CheckOptions, files: Vec<Checked>) -> Report {
@@ -225,7 +247,14 @@ fn to_report(options: &CheckOptions, files: Vec<Checked>) -> Report {
                     TripReport {
                         trip: trip.id.clone(),
                         name: trip.name.clone(),
-                        findings: checked.findings,
+                        digest: checked.digest,
+                        findings: checked
+                            .findings
+                            .into_iter()
+                            .filter(|it| {
+                                is_told(options, it.signal, std::slice::from_ref(&it.part))
+                            })
+                            .collect(),
                         numbers: checked.numbers,
                     }
                 });

@@ -1,15 +1,15 @@
 //! The answer as lines for people.
 
-use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
 
 use super::super::columns::paragraph;
 use super::super::style::Paint;
 use super::{CAUTIONS, CheckedTrip};
-use crate::checks::{Finding, Signal};
+use crate::checks::digest::{Line, PartDigest};
+use crate::checks::{Cure, Digest, Finding, Signal};
 use crate::engine::numbers::{MotionNumbers, PartNumbers};
-use crate::layout::{Boat, Condition, MotionSource, Part, Plan, Point, Trip};
+use crate::layout::{Boat, Condition, MotionSource, Plan, Point, Trip};
 
 /// How the lines look.
 pub(super) struct Page {
@@ -17,8 +17,8 @@ pub(super) struct Page {
     pub(super) width: usize,
 }
 
-/// Columns before the text of a finding: `  CAUTION  U101  `.
-const INDENT: usize = 17;
+/// Columns before the text of a finding: `CAUTION  U101  `.
+const INDENT: usize = 15;
 
 /// The signal words, gravest first.
 const SIGNALS: [Signal; 4] = [
@@ -41,98 +41,66 @@ impl Page {
                 trip_name(trip)
             );
             writeln!(text, "{}", self.paint.bold(&title)).ok();
-            for numbers in &checked.numbers.parts {
-                if let Some((_, part)) = trip.part(&numbers.part) {
-                    text.push_str(&self.part(&plan.boat, part, numbers, &checked.findings));
-                }
+            for (digest, numbers) in checked.digest.parts.iter().zip(&checked.numbers.parts) {
+                text.push_str(&self.part(digest, numbers));
             }
             text.push('\n');
+            for line in &checked.digest.lines {
+                text.push_str(&self.line(plan, trip, line, &checked.findings));
+            }
+            writeln!(text, "{}\n", counts(&checked.digest)).ok();
         }
         text
     }
 
-    fn part(
-        &self,
-        boat: &Boat,
-        part: &Part,
-        numbers: &PartNumbers,
-        findings: &[Finding],
-    ) -> String {
-        let name = part.name.as_deref().unwrap_or(&part.id);
-        let mut text = format!(
-            "\n{} {}\n",
-            self.paint.bold(name),
-            self.paint.faint(&format!(
-                "({}; {})",
-                condition_words(part.condition),
-                motion_words(&numbers.motion)
-            ))
+    /// How far the stowage is good in one part of the day, and what raises that most.
+    fn part(&self, digest: &PartDigest, numbers: &PartNumbers) -> String {
+        let mut text = format!("\n{}\n", self.paint.bold(&digest.name));
+        let how = format!(
+            "{}; {}",
+            condition_words(numbers.condition),
+            motion_words(&numbers.motion)
         );
-        let of_part: Vec<&Finding> = findings
-            .iter()
-            .filter(|finding| finding.part == part.id)
-            .collect();
-        if of_part.is_empty() {
-            text.push_str("  Nothing to put right.\n");
-            return text;
+        let how = paragraph("  ", 2, 2, &how, self.width);
+        writeln!(text, "{}", self.paint.faint(how.trim_end())).ok();
+        text.push_str(&paragraph("  ", 2, 2, &digest.sentence, self.width));
+        for (index, best) in digest.cures.iter().enumerate() {
+            let label = format!("  {}.", index + 1);
+            let what = format!(
+                "{}. {}",
+                best.cure.label.trim_end_matches('.'),
+                best.sentence
+            );
+            text.push_str(&paragraph(&label, 4, 5, &what, self.width));
         }
-        for group in folded(&of_part) {
-            text.push_str(&self.group(boat, &group));
-        }
-        let count = |signal: Signal| of_part.iter().filter(|f| f.signal == signal).count();
-        let counts = SIGNALS.map(|signal| (count(signal), signal));
-        let counts = counts.iter().filter(|(count, _)| *count > 0);
-        let counts: Vec<String> = counts
-            .map(|(count, signal)| format!("{count} {signal}"))
-            .collect();
-        writeln!(text, "  {}", counts.join(", ")).ok();
         text
     }
 
-    /// Findings with the same cause and cure.
-    fn group(&self, boat: &Boat, group: &[&Finding]) -> String {
-        let Some(first) = group.first() else {
-            return String::new();
-        };
+    /// One thing to put right.
+    fn line(&self, plan: &Plan, trip: &Trip, line: &Line, findings: &[Finding]) -> String {
         let word = self
             .paint
-            .signal(first.signal, &format!("{:<7}", first.signal.to_string()));
-        let label = format!("  {word}  {:<4}", first.code);
-        let mut text = paragraph(&label, INDENT - 2, INDENT, &first.sentence, self.width);
-        let mut line = |name: &str, what: &str| {
+            .signal(line.signal, &format!("{:<7}", line.signal.to_string()));
+        let label = format!("{word}  {:<4}", line.code);
+        let mut text = paragraph(&label, INDENT - 2, INDENT, &line.sentence, self.width);
+        let mut more = |name: &str, what: &str| {
             let label = format!("{}{}", " ".repeat(INDENT), self.paint.faint(name));
             let visible = INDENT + name.chars().count();
             text.push_str(&paragraph(&label, visible, INDENT + 7, what, self.width));
         };
-        if let [_, others @ ..] = group
-            && !others.is_empty()
-        {
-            let names: Vec<&str> = others
-                .iter()
-                .filter_map(|finding| finding.about.first())
-                .map(|subject| subject.name.as_str())
-                .collect();
-            line(
-                "also",
-                &format!("{} ({} in all)", names.join(", "), group.len()),
-            );
+        if let Some(cure) = &line.cure {
+            more("cure", &cure_words(cure));
         }
-        for cure in &first.cures {
-            let mut what = cure.label.clone();
-            if !cure.moves_trouble_to.is_empty() {
-                what.push_str("; but then: ");
-                what.push_str(&cure.moves_trouble_to.join("; "));
-            }
-            line("cure", &what);
+        if let Some(test) = &line.hand_test {
+            more("test", test);
         }
-        if let Some(test) = &first.hand_test {
-            line("test", test);
+        let lead = line.findings.first().and_then(|index| findings.get(*index));
+        if let Some((lead, at)) = lead.and_then(|lead| Some((lead, lead.at?))) {
+            more("where", &place(&plan.boat, lead.deck.as_deref(), at));
         }
-        if let Some(at) = first.at {
-            line("where", &place(boat, first.deck.as_deref(), at));
-        }
-        if let Some(taken) = &first.taken_on {
-            line("taken", &format!("on by {}: {}", taken.by, taken.reason));
+        more("when", &parts_words(trip, &line.parts));
+        if let Some(taken) = &line.taken_on {
+            more("taken", &format!("on by {}: {}", taken.by, taken.reason));
         }
         text
     }
@@ -145,24 +113,53 @@ impl Page {
     }
 }
 
-/// Findings by cause and cure, in the order in which the first of each stands.
-fn folded<'f>(findings: &[&'f Finding]) -> Vec<Vec<&'f Finding>> {
-    let mut places: BTreeMap<(Signal, &str, &str, bool), usize> = BTreeMap::new();
-    let mut groups: Vec<Vec<&Finding>> = Vec::new();
-    for finding in findings.iter().copied() {
-        let key = (
-            finding.signal,
-            finding.code,
-            finding.fold.as_str(),
-            finding.taken_on.is_some(),
-        );
-        let place = *places.entry(key).or_insert_with(|| {
-            groups.push(Vec::new());
-            groups.len() - 1
-        });
-        groups[place].push(finding);
+/// `2 DANGER, 1 CAUTION to put right; 1 taken on`.
+fn counts(digest: &Digest) -> String {
+    let counts = SIGNALS.map(|signal| (digest.count(signal), signal));
+    let counts = counts.iter().filter(|(count, _)| *count > 0);
+    let counts: Vec<String> = counts
+        .map(|(count, signal)| format!("{count} {signal}"))
+        .collect();
+    let mut text = if counts.is_empty() {
+        "Nothing to put right".to_owned()
+    } else {
+        format!("To put right: {}", counts.join(", "))
+    };
+    let taken = digest
+        .lines
+        .iter()
+        .filter(|line| line.taken_on.is_some())
+        .count();
+    if taken > 0 {
+        write!(text, "; {taken} taken on").ok();
     }
-    groups
+    text.push('.');
+    text
+}
+
+/// What to do, and what comes of it.
+fn cure_words(cure: &Cure) -> String {
+    let mut words = cure.label.clone();
+    if !cure.clears {
+        words.push_str("; it helps, but not all the way");
+    }
+    if !cure.moves_trouble_to.is_empty() {
+        write!(words, "; but then: {}", cure.moves_trouble_to.join("; ")).ok();
+    }
+    words
+}
+
+/// The names of parts of the day, or that it is all of them.
+fn parts_words(trip: &Trip, parts: &[String]) -> String {
+    if parts.len() == trip.parts.len() && parts.len() > 1 {
+        return "in every part of the day".to_owned();
+    }
+    let name = |id: &String| {
+        let part = trip.part(id).map(|(_, part)| part);
+        part.and_then(|part| part.name.clone())
+            .unwrap_or_else(|| id.clone())
+    };
+    parts.iter().map(name).collect::<Vec<_>>().join(", ")
 }
 
 fn trip_name(trip: &Trip) -> String {

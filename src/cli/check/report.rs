@@ -3,7 +3,7 @@
 use schemars::{JsonSchema, schema_for};
 use serde::Serialize;
 
-use crate::checks::{Finding, Signal};
+use crate::checks::{Digest, Finding, Signal};
 use crate::engine::numbers::Assessment;
 use crate::store::Fault;
 
@@ -97,7 +97,11 @@ pub(super) struct TripReport {
     /// What the crew call it.
     pub(super) name: Option<String>,
 
-    /// The findings, the gravest first.
+    /// What a crew reads: a sentence for each part of the day with the cures that raise its limit most,
+    /// and the findings folded into lines with their cures.
+    pub(super) digest: Digest,
+
+    /// The findings one by one, the gravest first. Their cures stand in the lines of the digest.
     pub(super) findings: Vec<Finding>,
 
     /// Every computed number, part by part.

@@ -1,0 +1,10 @@
+//! Runs the program as a stranger would: wrong paths, broken files, wrong units, pipes that close.
+
+#![expect(clippy::unwrap_used, reason = "helpers of a test may panic")]
+
+mod check;
+mod commands;
+mod findings;
+mod report;
+mod schema_walk;
+mod support;
