@@ -263,37 +263,6 @@ fn schemas_are_the_ones_in_docs() {
     }
 }
 
-/// The example of the page on the layout file is a sound file, and its loose cylinder is found.
-#[test]
-fn the_example_in_the_docs_can_be_checked() {
-    let page = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/layout-format.md");
-    let page = std::fs::read_to_string(page).unwrap();
-    let example = page
-        .split("```json\n")
-        .nth(1)
-        .unwrap()
-        .split("```")
-        .next()
-        .unwrap();
-    let folder = Folder::new().with("example.json", example);
-    let ran = folder.run(&["check", "example.json", "--format", "json"]);
-    assert_eq!((ran.code, ran.err.as_str()), (1, ""), "{ran:?}");
-    let report: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
-    let findings = report["files"][0]["trips"][0]["findings"]
-        .as_array()
-        .unwrap();
-    let loose = findings
-        .iter()
-        .filter(|it| it["name"] == "unsecured-upright-cylinder");
-    let about: Vec<_> = loose
-        .map(|it| it["about"][0]["id"].as_str().unwrap())
-        .collect();
-    assert!(
-        !about.is_empty() && about.iter().all(|id| *id == "2"),
-        "{about:?}"
-    );
-}
-
 #[test]
 fn completions_know_the_commands() {
     let folder = Folder::new();
