@@ -66,7 +66,7 @@ fn shipped_layouts_are_in_the_programs_own_form() {
         let plan = store::read(&path).unwrap_or_else(|faults| panic!("{faults}"));
         let text = store::to_text(&plan);
         if std::env::var_os(UPDATE).is_some() {
-            fs::write(&path, &text).expect("a layout that can be written");
+            store::write_atomic(&path, text.as_bytes()).expect("a layout that can be written");
         }
         let bytes = fs::read_to_string(&path).expect("a layout that can be read");
         assert!(

@@ -17,6 +17,7 @@ pub mod rules;
 
 pub mod cures;
 pub mod digest;
+pub mod guide;
 
 pub use self::check::{Check, CheckContext, Cure, Finding, Measure, Proposal, Signal, Subject};
 pub use self::digest::Digest;

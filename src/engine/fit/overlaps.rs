@@ -18,14 +18,14 @@ pub(super) fn find(grounds: &Grounds<'_>, found: &mut Vec<FitNumbers>) {
             if seen || other.gives_way() || item.clears_in_height(other) {
                 continue;
             }
-            if is_meant(grounds, item, other) || is_meant(grounds, other, item) {
+            if is_meant(item, other) || is_meant(other, item) {
                 continue;
             }
             let apart = separation(item.hard, other.hard);
             if apart.depth_m <= TOUCHING_M {
                 continue;
             }
-            let (moved, kept, shift) = if rank(grounds, item) <= rank(grounds, other) {
+            let (moved, kept, shift) = if rank(item) <= rank(other) {
                 (item, other, apart.shift())
             } else {
                 (other, item, -apart.shift())
@@ -45,7 +45,7 @@ pub(super) fn find(grounds: &Grounds<'_>, found: &mut Vec<FitNumbers>) {
 }
 
 /// How readily something is moved: loose gear first, the boat never.
-fn rank(grounds: &Grounds<'_>, item: &Item<'_>) -> u8 {
+fn rank(item: &Item<'_>) -> u8 {
     match item.what {
         What::Gear(_) => 0,
         What::Cylinder(_) if Grounds::rack_of(item).is_none() => 1,
@@ -56,7 +56,7 @@ fn rank(grounds: &Grounds<'_>, item: &Item<'_>) -> u8 {
 }
 
 /// Is the first meant to be in, on or upon the second?
-fn is_meant(grounds: &Grounds<'_>, first: &Item<'_>, second: &Item<'_>) -> bool {
+fn is_meant(first: &Item<'_>, second: &Item<'_>) -> bool {
     match (first.what, second.what) {
         (What::Cylinder(cylinder), What::Cylinder(_)) => match &cylinder.placing {
             Placing::Lying { upon, .. } => upon.iter().any(|lower| lower == second.id()),

@@ -541,7 +541,9 @@ proptest! {
             let still = moved.fits().into_iter().any(|after| {
                 after.kind == fit.kind && {
                     let mut names = [&after.things, &fit.things].map(|t| t.clone().map(|t| t.id));
-                    names.iter_mut().for_each(|pair| pair.sort());
+                    for pair in &mut names {
+                        pair.sort();
+                    }
                     names[0] == names[1]
                 }
             });
