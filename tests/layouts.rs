@@ -295,10 +295,11 @@ fn seen_from_either_side(finding: &Finding, sign: f64) -> String {
         let value = measure.value.map(|value| format!("{value:.6}"));
         format!("{} {value:?} of {:.6}", measure.what, measure.limit)
     });
-    // Two parallel faces are nearest to each other all along: which point of them is shown is not mirrored.
+    // Two parallel faces are nearest to each other all along, and a way may be equally tight on both sides:
+    // which point of them is shown is not mirrored.
     let at = finding
         .at
-        .filter(|_| finding.code != "E901")
+        .filter(|_| !["E901", "W603"].contains(&finding.code))
         .map(|[x, y]| [x, sign * y].map(|value| (1e6 * value).round() + 0.0));
     format!(
         "{} {} [{}] {about:?} {measure:?} at {at:?}: {}",

@@ -162,7 +162,7 @@ impl<'a> Clinic<'a> {
         let lesser = same.iter().all(|item| item.signal < finding.signal);
         let moves_trouble_to = new_trouble(before, &findings);
         let grave = count_new(before, &findings, finding.signal);
-        let limit = self.limit(&after, &finding.part);
+        let limit = self.limit_now(&finding.part);
         let better = share(limit.as_ref()) - share(limit_before);
         let no_worse = better > -CLEARLY_BETTER;
         // What clears it may bring graver trouble elsewhere if the stowage is no worse for it: it is shown
@@ -193,7 +193,13 @@ impl<'a> Clinic<'a> {
     /// How far the stowage is good in a part of the day.
     fn limit(&mut self, plan: &Plan, part: &str) -> Option<LimitNumbers> {
         let trip = plan.trip(self.trip)?;
-        let parts = &self.assessor.assess(plan, trip).parts;
+        self.assessor.assess(plan, trip);
+        self.limit_now(part)
+    }
+
+    /// The same for what was assessed last.
+    fn limit_now(&self, part: &str) -> Option<LimitNumbers> {
+        let parts = &self.assessor.assessment().parts;
         let part = parts.iter().find(|numbers| numbers.part == part)?;
         part.limit.first.clone()
     }

@@ -12,6 +12,7 @@ pub use self::best::BestCure;
 pub use self::headline::PartDigest;
 pub use self::line::Line;
 
+use rayon::prelude::*;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -45,13 +46,13 @@ impl Digest {
 
     /// Tries cures for every line, and for each part of the day the cures that raise the limit most.
     pub fn fill_cures(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
-        let mut clinic = Clinic::new(plan, &trip.id, findings);
-        for line in &mut self.lines {
-            line.fill_cure(&mut clinic, findings);
-        }
-        for part in &mut self.parts {
+        let clinic = || Clinic::new(plan, &trip.id, findings);
+        self.lines
+            .par_iter_mut()
+            .for_each_init(clinic, |clinic, line| line.fill_cure(clinic, findings));
+        self.parts.par_iter_mut().for_each(|part| {
             part.cures = best::best_cures(plan, trip, findings, &part.part);
-        }
+        });
     }
 
     /// How many lines there are of this signal word, taken-on ones not counted.

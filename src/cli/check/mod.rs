@@ -192,9 +192,17 @@ fn check_trip(
     options: &CheckOptions,
 ) -> CheckedTrip {
     let trip = &plan.trips[index];
-    let findings = checks::run(assessor, plan, trip);
+    let mut findings = checks::run(assessor, plan, trip);
     let mut numbers = assessor.assessment().clone();
-    let mut digest = Digest::of(trip, &findings, &numbers);
+    // What is asked for stands first and is folded alone, so that a line is as grave as it is there; cures
+    // are tried against everything.
+    let is_asked = |finding: &Finding| {
+        let part = options.part.as_ref();
+        part.is_none_or(|part| finding.part == *part)
+    };
+    findings.sort_by_key(|finding| !is_asked(finding));
+    let asked = findings.partition_point(is_asked);
+    let mut digest = Digest::of(trip, &findings[..asked], &numbers);
     digest
         .lines
         .retain(|line| is_told(options, line.signal, &line.parts));
