@@ -46,6 +46,9 @@ impl Digest {
 
     /// Tries cures for every line, and for each part of the day the cures that raise the limit most.
     pub fn fill_cures(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
+        if self.lines.is_empty() {
+            return;
+        }
         let clinic = || Clinic::new(plan, &trip.id, findings);
         self.lines
             .par_iter_mut()
