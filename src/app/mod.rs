@@ -1,9 +1,9 @@
 //! The window: the deck plan to scale, the stores, what must be put right, and the card of what is
 //! selected. The only user of egui.
 //!
-//! Each frame reads the input, collects [`command::Command`]s, draws from an unchanging plan, and
+//! Each frame reads the input, collects `command::Command`s, draws from an unchanging plan, and
 //! runs the commands at its end: no function that draws changes the plan. Tools know no screen: they
-//! turn the pointer, in metres, into edits. What to draw is decided as plain data ([`canvas`]) and
+//! turn the pointer, in metres, into edits. What to draw is decided as plain data (`canvas`) and
 //! only then painted.
 //!
 //! Selection, zoom, tool and theme live here; they are neither saved with the plan nor undone.

@@ -24,7 +24,7 @@ impl Overhang {
 ///
 /// A connected shape lies on the floor exactly if one point of it does and no edge of the floor
 /// passes through its inside. So the edges are what the shape has to be shifted off; exact, as
-/// described at [`ways_out`], for shapes with any corners.
+/// described at `ways_out`, for shapes with any corners.
 pub fn overhang(shape: &Shape, floor: &Region) -> Overhang {
     let inner = inner_point(shape);
     let is_on = |shift: Vec2| {

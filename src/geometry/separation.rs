@@ -43,7 +43,7 @@ impl Separation {
 /// difference set of the cores is convex, so no shift shorter than the missing distance leads out
 /// of its parallel set.
 /// Where convex cores overlap, the smallest shift is across one of their edges (separating axes),
-/// plus both radii. Cores with inward corners are cut into convex parts, see [`ways_out`].
+/// plus both radii. Cores with inward corners are cut into convex parts, see `ways_out`.
 ///
 /// # References
 ///

@@ -189,7 +189,7 @@ impl Strip {
 
     /// How something lies in the strip; `None` if it does not, or only touches its edge.
     ///
-    /// The shifts are exact, see [`ways_out`]. They only look at the strip, so whoever uses one
+    /// The shifts are exact, see `ways_out`. They only look at the strip, so whoever uses one
     /// must look where it leads.
     pub fn intrusion(&self, shape: &Shape) -> Option<Intrusion> {
         if !self.bounds.meets(&shape.bounds()) {

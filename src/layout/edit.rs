@@ -71,7 +71,7 @@ pub struct ThingRef {
     pub id: Id,
 }
 
-/// One change to a [`Plan`]: plain data, so that the window, the command line, cures and tests all
+/// One change to a `Plan`: plain data, so that the window, the command line, cures and tests all
 /// use the same one.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {

@@ -23,7 +23,7 @@
 //! # Assumptions
 //!
 //! * Friction at the stop is not counted: a shell rolls up an edge as it likes.
-//! * A stop is itself fixed for [`stop_force_n`].
+//! * A stop is itself fixed for `stop_force_n`.
 //! * What it takes to turn the shell about its own axis with the deck is left out (about 2 % for a
 //!   snug low chock at 4 s): without friction nothing asks it to turn.
 //!

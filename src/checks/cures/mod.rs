@@ -1,7 +1,7 @@
 //! Putting things right: what may be tried, and what of it was tried on a copy of the plan and found to
 //! help.
 //!
-//! A rule names what may be tried (its `cures`, from [`propose`]); [`Clinic`] tries each on a copy, checks
+//! A rule names what may be tried (its `cures`, from `propose`); [`Clinic`] tries each on a copy, checks
 //! the copy with the same rules, and says whether the finding is gone, what came instead, and how far the
 //! stowage is good afterwards.
 
