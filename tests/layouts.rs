@@ -299,7 +299,7 @@ fn seen_from_either_side(finding: &Finding, sign: f64) -> String {
     // which point of them is shown is not mirrored.
     let at = finding
         .at
-        .filter(|_| !["E901", "W603"].contains(&finding.code))
+        .filter(|_| !["E901", "W603", "W604"].contains(&finding.code))
         .map(|[x, y]| [x, sign * y].map(|value| (1e6 * value).round() + 0.0));
     format!(
         "{} {} [{}] {about:?} {measure:?} at {at:?}: {}",

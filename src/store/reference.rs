@@ -223,7 +223,7 @@ mod tests {
         let page = page(&layout_schema());
         for row in [
             "| **`beam_m`** | number, 0.5 to 30 m | Greatest beam in metres. |",
-            "| `load_limit_kg_per_m2` | number, 0 to 20000 kg/m², or not known |",
+            "| `load_limit_kg_per_m2` | number, 10 to 20000 kg/m², or not known |",
             "| **`outline`** | list of 3 or more: `[x, y]`, -20 to 130 m |",
             "| `\"twin_hull\"` | Two hulls side by side. |",
             "### `\"how\": \"in_slot\"`",
