@@ -296,11 +296,14 @@ fn seen_from_either_side(finding: &Finding, sign: f64) -> String {
         format!("{} {value:?} of {:.6}", measure.what, measure.limit)
     });
     // Two parallel faces are nearest to each other all along, and a way may be equally tight on both sides:
-    // which point of them is shown is not mirrored.
-    let at = finding
-        .at
-        .filter(|_| !["E901", "W603", "W604"].contains(&finding.code))
-        .map(|[x, y]| [x, sign * y].map(|value| (1e6 * value).round() + 0.0));
+    // which of those points is shown is not mirrored, so only what they share is held.
+    let at = finding.at.map(|[x, y]| match finding.code {
+        "E901" => [x, 0.0],
+        "W603" => [x, y.abs()],
+        "W604" => [0.0, sign * y],
+        _ => [x, sign * y],
+    });
+    let at = at.map(|at| at.map(|value| (1e6 * value).round() + 0.0));
     format!(
         "{} {} [{}] {about:?} {measure:?} at {at:?}: {}",
         finding.code,
