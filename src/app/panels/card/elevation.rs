@@ -107,15 +107,25 @@ fn body(side: &Side<'_>, numbers: &CylinderNumbers) {
     side.line([edge, 0.0], [0.0, numbers.cg_height_m], 1.0, text);
 }
 
+/// Height of a line of notes, in points.
+const NOTE_LINE: f32 = 16.0;
+
 /// What holds it, at its height.
 fn holds(side: &Side<'_>, editor: &Editor, numbers: &CylinderNumbers, rect: Rect) {
     let left = rect.left() + 6.0;
-    let mark = |height: f64, text: &str| {
+    // Notes that would stand on each other are stacked upwards.
+    let mut noted: Vec<f32> = Vec::new();
+    let mut mark = |height: f64, text: &str| {
         let at = side.at(-numbers.body_radius_m, height);
         let stroke = Stroke::new(3.0 * side.palette.line_scale, side.palette.lashing);
         side.painter.line_segment([pos2(left, at.y), at], stroke);
+        let mut note_y = at.y - 2.0;
+        while noted.iter().any(|other| (other - note_y).abs() < NOTE_LINE) {
+            note_y -= NOTE_LINE;
+        }
+        noted.push(note_y);
         side.note(
-            pos2(left, at.y - 2.0),
+            pos2(left, note_y),
             Align2::LEFT_BOTTOM,
             text,
             side.palette.lashing,
