@@ -404,13 +404,15 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(3000))]
 
-        /// `serde_json` is the outside judge of what is JSON; it also refuses numbers that no
-        /// `f64` can hold, which we leave to the walk over the tree.
+        /// `serde_json` is the outside judge of what is JSON, read into a tree: what it skips it
+        /// does not look into, and would let half a surrogate pair through. Numbers that no
+        /// `f64` can hold are left to the walk over our own tree.
         #[test]
         fn what_passes_is_what_serde_json_takes(text in nearly_json()) {
             let ours = parse(&text);
-            match serde_json::from_str::<serde::de::IgnoredAny>(&text) {
+            match serde_json::from_str::<serde_json::Value>(&text) {
                 Ok(_) => prop_assert!(ours.is_ok(), "{:?}", ours),
+                Err(error) if error.to_string().starts_with("number out of range") => {}
                 Err(error) => prop_assert!(ours.is_err(), "{error}"),
             }
         }
