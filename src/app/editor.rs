@@ -1,19 +1,17 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::actions::{self, Facts, Offers};
-use super::canvas::{self, PlanView, Shown};
-use super::command::Command;
+use super::actions::{Facts, Offers};
+use super::canvas::PlanView;
 use super::cures::Cures;
 use super::files::{Dialog, FileState};
 use super::here::Here;
 use super::live::Live;
 use super::panels;
-use super::perform::FileCommand;
 use super::selection::Selection;
 use super::settings::Settings;
-use super::theme::{self, Theme};
-use super::tools::{PlaceTool, Preview, Tool};
+use super::theme::Theme;
+use super::tools::{PlaceTool, Tool};
 use super::{moving, things};
 use crate::checks::Finding;
 use crate::layout::{History, Id, Plan, Thing, ThingKind, Trip};
@@ -27,7 +25,7 @@ pub struct Editor {
     pub(super) file: FileState,
 
     /// Are cures of all lines tried, or only of the chosen one?
-    cures_ahead: bool,
+    pub(super) cures_ahead: bool,
 
     /// The trip, part of the day and deck shown.
     pub(super) trip: Id,
@@ -48,7 +46,7 @@ pub struct Editor {
     /// Told in one line until the next command.
     pub(super) notice: Option<String>,
     pub(super) dialog: Option<Dialog>,
-    under_cursor: Option<String>,
+    pub(super) under_cursor: Option<String>,
 
     /// The field of the card whose changes are being gathered into one step.
     pub(super) altering: Option<String>,
@@ -60,7 +58,7 @@ pub struct Editor {
     pub(super) last_kind: String,
 
     /// What the window's style was last set to.
-    styled: Option<(Theme, u32, bool)>,
+    pub(super) styled: Option<(Theme, u32, bool)>,
     pub(super) closing: bool,
 }
 
@@ -216,49 +214,6 @@ impl Editor {
         Some(view.screen_from_world(super::here::at(point)))
     }
 
-    /// One frame: draws everything, then does what was asked for.
-    pub fn ui(&mut self, ui: &mut egui::Ui) {
-        self.style(ui.ctx());
-        self.settle();
-        self.try_cures(ui.ctx());
-        let mut commands = Vec::new();
-        let facts = self.facts();
-        if self.dialog.is_none() {
-            let pressed = actions::pressed(ui.ctx(), &facts, canvas::plan_id());
-            commands.extend(pressed.into_iter().map(Command::Do));
-        }
-        panels::top_ui(ui, self, &facts, &mut commands);
-        panels::bottom_ui(ui, self, &mut commands);
-        panels::stores_ui(ui, self, &mut commands);
-        panels::right_ui(ui, self, &facts, &mut commands);
-        egui::CentralPanel::no_frame().show(ui, |ui| self.plan_ui(ui, &mut commands));
-        panels::dialogs_ui(ui, self, &mut commands);
-        Self::files_dropped(ui, &mut commands);
-        self.close_requested(ui);
-        let asked = !commands.is_empty();
-        for command in commands {
-            self.run(ui, command);
-        }
-        self.end_altering(ui, asked);
-        if asked {
-            ui.request_repaint();
-        }
-    }
-
-    fn style(&mut self, ctx: &egui::Context) {
-        let Settings {
-            theme,
-            text_scale,
-            large_targets,
-            ..
-        } = self.settings;
-        let wanted = (theme, text_scale.to_bits(), large_targets);
-        if self.styled != Some(wanted) {
-            theme::apply(ctx, theme, text_scale, large_targets);
-            self.styled = Some(wanted);
-        }
-    }
-
     /// Drops what is gone from the plan, and computes again what follows from it.
     pub(super) fn settle(&mut self) {
         let plan = Arc::clone(self.history.plan());
@@ -280,25 +235,6 @@ impl Editor {
         self.live.refresh(&plan, &self.trip);
         let count = self.live.findings().len();
         self.chosen = self.chosen.filter(|index| *index < count);
-    }
-
-    /// Has cures tried beside the window, unless something is being dragged.
-    fn try_cures(&mut self, ctx: &egui::Context) {
-        self.cures.collect();
-        if self.history.is_open() {
-            self.cures.stop();
-            return;
-        }
-        let lines = self.lines().into_iter().map(|line| line.findings);
-        let chosen = self.chosen;
-        let wanted: Vec<Vec<usize>> = lines
-            .filter(|line| self.cures_ahead || chosen.is_some_and(|index| line.contains(&index)))
-            .collect();
-        if wanted.is_empty() {
-            return;
-        }
-        let (plan, findings) = (self.history.plan(), self.live.findings());
-        self.cures.ask(ctx, plan, &self.trip, findings, wanted);
     }
 
     /// The line that is unfolded, by its first finding.
@@ -358,110 +294,6 @@ impl Editor {
                 .and_then(|here| here.deck_scene().map(|deck| deck.things.len()))
                 .unwrap_or(0),
             tool: !self.tool.is_select(),
-        }
-    }
-
-    /// The plan in the middle of the window.
-    fn plan_ui(&mut self, ui: &mut egui::Ui, commands: &mut Vec<Command>) {
-        let plan = Arc::clone(self.history.plan());
-        let Some(here) = self.live.here(&plan, &self.trip, self.part, &self.deck) else {
-            return;
-        };
-        let (tool, selection) = (&mut self.tool, &self.selection);
-        let before = commands.len();
-        let response = self
-            .plan_view
-            .interact(ui, &here, tool, selection, commands);
-        if ui.input(|input| input.pointer.primary_released())
-            && let Tool::Place(place) = tool
-            && place.dragged_out
-        {
-            // Let go, over the plan or beside it: it is in hand no longer.
-            commands.push(Command::Use(Tool::default()));
-        }
-        let preview = self
-            .plan_view
-            .pointer()
-            .filter(|_| commands.len() == before)
-            .and_then(|at| self.tool.preview(at, &here));
-        let leaning = self.leaning(&plan);
-        let outcome = self.outcome(&plan, preview.as_ref());
-        self.under_cursor = outcome.as_ref().map(|outcome| outcome.text.clone());
-        let (Some(here), findings) = (self.here(), self.findings_here()) else {
-            return;
-        };
-        let thought = preview.as_ref().filter(|preview| !preview.edits.is_empty());
-        let thought = thought.and_then(|_| {
-            self.live
-                .thought_here(&plan, &self.trip, self.part, &self.deck)
-        });
-        let shown = Shown {
-            selection: &self.selection,
-            findings: &findings,
-            chosen: self.chosen,
-            leaning: &leaning,
-            preview: preview.as_ref(),
-            outcome: outcome.as_ref(),
-            thought: thought.as_ref(),
-            settings: &self.settings,
-        };
-        self.plan_view.paint(ui, &here, &self.tool, &shown);
-        panels::plan_menu(&response, self, commands);
-    }
-
-    /// The cylinders that go at the lean shown.
-    pub(super) fn leaning(&mut self, plan: &Arc<Plan>) -> Vec<String> {
-        if self.lean_deg <= 0.0 {
-            return Vec::new();
-        }
-        let limits = self.live.lean(plan, &self.trip, self.part);
-        let going = limits.iter().filter(|(_, deg)| **deg <= self.lean_deg);
-        going.map(|(id, _)| id.clone()).collect()
-    }
-
-    /// What is told under the cursor: the outcome of what is in hand, or of what is being dragged.
-    fn outcome(
-        &mut self,
-        plan: &Arc<Plan>,
-        preview: Option<&Preview>,
-    ) -> Option<super::outcome::Outcome> {
-        if let Some(preview) = preview {
-            if preview.edits.is_empty() {
-                return None;
-            }
-            self.live.think(plan, &self.trip, self.part, preview);
-            return self.live.thought().cloned();
-        }
-        let dragged = self
-            .selection
-            .primary()
-            .filter(|_| self.tool.is_dragging())?;
-        let is_cylinder = dragged.kind == ThingKind::Cylinder;
-        is_cylinder.then(|| self.live.outcome_of(self.part, &dragged.id))?
-    }
-
-    /// Closes the step of a field when it is let go.
-    fn end_altering(&mut self, ui: &egui::Ui, asked: bool) {
-        let held = ui.input(|input| input.pointer.any_down()) || ui.text_edit_focused();
-        if self.altering.is_some() && !held && !asked {
-            self.history.commit();
-            self.altering = None;
-        }
-    }
-
-    fn files_dropped(ui: &egui::Ui, commands: &mut Vec<Command>) {
-        let dropped = ui.input(|input| {
-            let file = input.raw.dropped_files.first();
-            file.map(|file| file.path().to_owned())
-        });
-        commands.extend(dropped.map(|path| Command::File(FileCommand::Open(path))));
-    }
-
-    fn close_requested(&mut self, ui: &egui::Ui) {
-        let asked = ui.input(|input| input.viewport().close_requested());
-        if asked && !self.closing && self.has_unsaved_changes() {
-            ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.dialog = Some(Dialog::unsaved(super::files::Next::Close));
         }
     }
 

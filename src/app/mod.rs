@@ -15,6 +15,7 @@ mod cures;
 mod demo;
 mod editor;
 mod files;
+mod frame;
 mod here;
 mod lines;
 mod live;

@@ -1,0 +1,180 @@
+//! One frame of the window.
+
+use std::sync::Arc;
+
+use super::Editor;
+use super::actions;
+use super::canvas::{self, Shown};
+use super::command::Command;
+use super::files::{Dialog, Next};
+use super::outcome::Outcome;
+use super::panels;
+use super::perform::FileCommand;
+use super::settings::Settings;
+use super::theme;
+use super::tools::{Preview, Tool};
+use crate::layout::{Plan, ThingKind};
+
+impl Editor {
+    /// One frame: draws everything, then does what was asked for.
+    pub fn ui(&mut self, ui: &mut egui::Ui) {
+        self.style(ui.ctx());
+        self.settle();
+        self.try_cures(ui.ctx());
+        let mut commands = Vec::new();
+        let facts = self.facts();
+        if self.dialog.is_none() {
+            let pressed = actions::pressed(ui.ctx(), &facts, canvas::plan_id());
+            commands.extend(pressed.into_iter().map(Command::Do));
+        }
+        panels::top_ui(ui, self, &facts, &mut commands);
+        panels::bottom_ui(ui, self, &mut commands);
+        panels::stores_ui(ui, self, &mut commands);
+        panels::right_ui(ui, self, &facts, &mut commands);
+        egui::CentralPanel::no_frame().show(ui, |ui| self.plan_ui(ui, &mut commands));
+        panels::dialogs_ui(ui, self, &mut commands);
+        Self::files_dropped(ui, &mut commands);
+        self.close_requested(ui);
+        let asked = !commands.is_empty();
+        for command in commands {
+            self.run(ui, command);
+        }
+        self.end_altering(ui, asked);
+        if asked {
+            ui.request_repaint();
+        }
+    }
+
+    fn style(&mut self, ctx: &egui::Context) {
+        let Settings {
+            theme,
+            text_scale,
+            large_targets,
+            ..
+        } = self.settings;
+        let wanted = (theme, text_scale.to_bits(), large_targets);
+        if self.styled != Some(wanted) {
+            theme::apply(ctx, theme, text_scale, large_targets);
+            self.styled = Some(wanted);
+        }
+    }
+
+    /// Has cures tried beside the window, unless something is being dragged.
+    fn try_cures(&mut self, ctx: &egui::Context) {
+        self.cures.collect();
+        if self.history.is_open() {
+            self.cures.stop();
+            return;
+        }
+        let lines = self.lines().into_iter().map(|line| line.findings);
+        let chosen = self.chosen;
+        let wanted: Vec<Vec<usize>> = lines
+            .filter(|line| self.cures_ahead || chosen.is_some_and(|index| line.contains(&index)))
+            .collect();
+        if wanted.is_empty() {
+            return;
+        }
+        let (plan, findings) = (self.history.plan(), self.live.findings());
+        self.cures.ask(ctx, plan, &self.trip, findings, wanted);
+    }
+
+    /// The plan in the middle of the window.
+    fn plan_ui(&mut self, ui: &mut egui::Ui, commands: &mut Vec<Command>) {
+        let plan = Arc::clone(self.history.plan());
+        let Some(here) = self.live.here(&plan, &self.trip, self.part, &self.deck) else {
+            return;
+        };
+        let (tool, selection) = (&mut self.tool, &self.selection);
+        let before = commands.len();
+        let response = self
+            .plan_view
+            .interact(ui, &here, tool, selection, commands);
+        if ui.input(|input| input.pointer.primary_released())
+            && let Tool::Place(place) = tool
+            && place.dragged_out
+        {
+            // Let go, over the plan or beside it: it is in hand no longer.
+            commands.push(Command::Use(Tool::default()));
+        }
+        let preview = self
+            .plan_view
+            .pointer()
+            .filter(|_| commands.len() == before)
+            .and_then(|at| self.tool.preview(at, &here));
+        let leaning = self.leaning(&plan);
+        let outcome = self.outcome(&plan, preview.as_ref());
+        self.under_cursor = outcome.as_ref().map(|outcome| outcome.text.clone());
+        let (Some(here), findings) = (self.here(), self.findings_here()) else {
+            return;
+        };
+        let thought = preview.as_ref().filter(|preview| !preview.edits.is_empty());
+        let thought = thought.and_then(|_| {
+            self.live
+                .thought_here(&plan, &self.trip, self.part, &self.deck)
+        });
+        let shown = Shown {
+            selection: &self.selection,
+            findings: &findings,
+            chosen: self.chosen,
+            leaning: &leaning,
+            preview: preview.as_ref(),
+            outcome: outcome.as_ref(),
+            thought: thought.as_ref(),
+            settings: &self.settings,
+        };
+        self.plan_view.paint(ui, &here, &self.tool, &shown);
+        panels::plan_menu(&response, self, commands);
+    }
+
+    /// The cylinders that go at the lean shown.
+    pub(super) fn leaning(&mut self, plan: &Arc<Plan>) -> Vec<String> {
+        if self.lean_deg <= 0.0 {
+            return Vec::new();
+        }
+        let limits = self.live.lean(plan, &self.trip, self.part);
+        let going = limits.iter().filter(|(_, deg)| **deg <= self.lean_deg);
+        going.map(|(id, _)| id.clone()).collect()
+    }
+
+    /// What is told under the cursor: the outcome of what is in hand, or of what is being dragged.
+    fn outcome(&mut self, plan: &Arc<Plan>, preview: Option<&Preview>) -> Option<Outcome> {
+        if let Some(preview) = preview {
+            if preview.edits.is_empty() {
+                return None;
+            }
+            self.live.think(plan, &self.trip, self.part, preview);
+            return self.live.thought().cloned();
+        }
+        let dragged = self
+            .selection
+            .primary()
+            .filter(|_| self.tool.is_dragging())?;
+        let is_cylinder = dragged.kind == ThingKind::Cylinder;
+        is_cylinder.then(|| self.live.outcome_of(self.part, &dragged.id))?
+    }
+
+    /// Closes the step of a field when it is let go.
+    fn end_altering(&mut self, ui: &egui::Ui, asked: bool) {
+        let held = ui.input(|input| input.pointer.any_down()) || ui.text_edit_focused();
+        if self.altering.is_some() && !held && !asked {
+            self.history.commit();
+            self.altering = None;
+        }
+    }
+
+    fn files_dropped(ui: &egui::Ui, commands: &mut Vec<Command>) {
+        let dropped = ui.input(|input| {
+            let file = input.raw.dropped_files.first();
+            file.map(|file| file.path().to_owned())
+        });
+        commands.extend(dropped.map(|path| Command::File(FileCommand::Open(path))));
+    }
+
+    fn close_requested(&mut self, ui: &egui::Ui) {
+        let asked = ui.input(|input| input.viewport().close_requested());
+        if asked && !self.closing && self.has_unsaved_changes() {
+            ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.dialog = Some(Dialog::unsaved(Next::Close));
+        }
+    }
+}

@@ -1,0 +1,319 @@
+//! Doing what was asked for during a frame.
+
+mod files;
+mod findings;
+mod selected;
+
+pub(crate) use self::files::FileCommand;
+
+use super::actions::Action;
+use super::command::Command;
+use super::files::Dialog;
+use super::selection::Selection;
+use super::stores::StoreItem;
+use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, TEXT_SCALE_STEP, Theme};
+use super::tools::{LashTool, PlaceTool, TapeTool, Tool};
+use super::{Editor, words};
+use crate::layout::{Edit, ThingKind};
+use crate::units::System;
+
+/// One step of showing the plan larger.
+const ZOOM: f64 = 1.25;
+/// The greatest lean of the slider, in degrees.
+pub(super) const LEAN_MAX_DEG: f64 = 45.0;
+
+impl Editor {
+    /// Does one thing that was asked for.
+    pub(super) fn run(&mut self, ui: &egui::Ui, command: Command) {
+        if !matches!(command, Command::Alter { .. }) {
+            self.altering = None;
+        }
+        if !matches!(command, Command::Commit) {
+            self.notice = None;
+        }
+        match command {
+            Command::Begin(label) => self.history.begin(label),
+            Command::Drag(edits) => {
+                self.history.rewind();
+                self.apply_all(&edits);
+            }
+            Command::Commit => self.history.commit(),
+            Command::Abort => self.history.abort(),
+            Command::Run {
+                label,
+                edits,
+                select,
+            } => self.step(label, &edits, select),
+            Command::Alter {
+                field,
+                label,
+                edits,
+            } => self.alter(field, label, &edits),
+            Command::Select(selection) => self.selection = selection,
+            Command::Use(tool) => self.take(tool),
+            Command::Do(action) => self.act(ui, action),
+            Command::Tell(text) => self.notice = Some(text),
+            Command::ShowTrip(trip) => {
+                self.trip = trip;
+                self.part = 0;
+                self.chosen = None;
+            }
+            Command::ShowPart(part) => {
+                self.part = part;
+                self.chosen = None;
+            }
+            Command::ShowDeck(deck) => {
+                self.deck = deck;
+                self.plan_view.fit();
+            }
+            Command::ChooseFinding(index) => self.choose(index),
+            Command::Cure { line, which } => self.cure(line, which),
+            Command::ShowSum(shown) => self.sum_shown = shown,
+            Command::SetTheme(theme) => self.settings.theme = theme,
+            Command::SetUnits(units) => self.settings.units = units,
+            Command::Lean(deg) => self.lean_deg = deg.clamp(0.0, LEAN_MAX_DEG),
+            Command::Copy(text) => {
+                ui.copy_text(text);
+                self.notice = Some(words::COPIED.to_owned());
+            }
+            Command::File(command) => self.file_command(ui, command),
+        }
+        self.settle();
+    }
+
+    fn apply_all(&mut self, edits: &[Edit]) {
+        for edit in edits {
+            if let Err(err) = self.history.apply(edit) {
+                self.notice = Some(err.to_string());
+            }
+        }
+    }
+
+    fn step(&mut self, label: String, edits: &[Edit], select: Option<Selection>) {
+        match self.history.run(label, edits) {
+            Ok(()) => {
+                if let Some(selection) = select {
+                    self.remember_kind(&selection);
+                    self.selection = selection;
+                }
+            }
+            Err(err) => self.notice = Some(err.to_string()),
+        }
+    }
+
+    /// Racks are filled with the kind of the last cylinder placed.
+    fn remember_kind(&mut self, selection: &Selection) {
+        let placed = selection
+            .primary()
+            .filter(|what| what.kind == ThingKind::Cylinder);
+        let cylinder = placed.and_then(|what| self.trip()?.cylinder(&what.id));
+        if let Some(kind) = cylinder.map(|cylinder| cylinder.kind.clone()) {
+            self.last_kind = kind;
+        }
+    }
+
+    fn alter(&mut self, field: String, label: String, edits: &[Edit]) {
+        if self.altering.as_ref() != Some(&field) || !self.history.is_open() {
+            self.history.begin(label);
+            self.altering = Some(field);
+        }
+        self.apply_all(edits);
+    }
+
+    fn take(&mut self, tool: Tool) {
+        let mut given_up = Vec::new();
+        self.tool.cancel(&mut given_up);
+        if given_up.contains(&Command::Abort) {
+            self.history.abort();
+        }
+        if let Tool::Lash(_) = tool
+            && self.history.plan().boat.lashing_points.is_empty()
+        {
+            self.notice = Some(words::NO_LASHING_POINTS.to_owned());
+        }
+        self.tool = tool;
+    }
+
+    fn act(&mut self, ui: &egui::Ui, action: Action) {
+        if !action.is_enabled(&self.facts()) {
+            return;
+        }
+        match action {
+            Action::New | Action::Open | Action::Save | Action::SaveAs | Action::Quit => {
+                self.file_action(ui, action);
+            }
+            Action::Undo => {
+                self.history.undo();
+            }
+            Action::Redo => {
+                self.history.redo();
+            }
+            Action::Copy
+            | Action::Paste
+            | Action::Duplicate
+            | Action::Remove
+            | Action::SelectAll
+            | Action::NextThing
+            | Action::PreviousThing
+            | Action::TurnToPort
+            | Action::TurnToStarboard
+            | Action::OtherSide
+            | Action::LayOrStand
+            | Action::FillRack
+            | Action::Nudge(..)
+            | Action::FrameSelected => self.act_on_selected(ui, action),
+            Action::TakeSelect => self.take(Tool::default()),
+            Action::TakeLash => self.take_lash(),
+            Action::TakeTape => self.take(Tool::Tape(TapeTool::default())),
+            Action::PutDown => self.put_down(ui),
+            Action::Cancel => self.cancel(ui),
+            Action::SearchStores => self.stores.focus_search(),
+            Action::ZoomIn => self.plan_view.zoom(ZOOM),
+            Action::ZoomOut => self.plan_view.zoom(1.0 / ZOOM),
+            Action::Fit => self.plan_view.fit(),
+            Action::NextPart => self.show_part(1),
+            Action::PreviousPart => self.show_part(-1),
+            Action::NextDeck => self.next_deck(),
+            Action::OtherDecks => self.settings.other_decks ^= true,
+            Action::Names => self.settings.names ^= true,
+            Action::Walkways => self.settings.walkways ^= true,
+            Action::LeanMore => self.lean_deg = (self.lean_deg + 1.0).min(LEAN_MAX_DEG),
+            Action::LeanLess => self.lean_deg = (self.lean_deg - 1.0).max(0.0),
+            Action::NextFinding => self.choose_beside(1),
+            Action::PreviousFinding => self.choose_beside(-1),
+            Action::Cure => {
+                if let Some(line) = self.chosen_line() {
+                    self.cure(line, 0);
+                }
+            }
+            Action::Sum => self.sum_shown ^= true,
+            Action::NextTheme => self.settings.theme = next_in(&Theme::ALL, self.settings.theme),
+            Action::OtherUnits => {
+                self.settings.units = match self.settings.units {
+                    System::Metric => System::Us,
+                    System::Us => System::Metric,
+                };
+            }
+            Action::TextLarger | Action::TextSmaller => {
+                let step = if action == Action::TextLarger {
+                    TEXT_SCALE_STEP
+                } else {
+                    -TEXT_SCALE_STEP
+                };
+                let scale = self.settings.text_scale + step;
+                self.settings.text_scale = scale.clamp(TEXT_SCALE_MIN, TEXT_SCALE_MAX);
+            }
+            Action::LargeTargets => self.settings.large_targets ^= true,
+            Action::Shortcuts => self.dialog = Some(Dialog::Shortcuts),
+        }
+    }
+
+    fn take_lash(&mut self) {
+        let material = match &self.tool {
+            Tool::Lash(lash) => lash.material.clone(),
+            _ => super::stores::usual_material(),
+        };
+        self.take(Tool::Lash(LashTool::new(material)));
+    }
+
+    /// Puts what is in hand where the pointer is, or in the middle of the plan.
+    fn put_down(&mut self, ui: &egui::Ui) {
+        let mut commands = Vec::new();
+        let at = self
+            .plan_view
+            .pointer()
+            .unwrap_or_else(|| self.plan_view.middle());
+        let mut tool = std::mem::take(&mut self.tool);
+        if let Some(here) = self.here() {
+            match &mut tool {
+                Tool::Place(place) => place.put_down(at, &here, &mut commands),
+                other => other.finish(&here, &mut commands),
+            }
+        }
+        self.tool = tool;
+        for command in commands {
+            self.run(ui, command);
+        }
+    }
+
+    fn cancel(&mut self, ui: &egui::Ui) {
+        let mut commands = Vec::new();
+        let was_under_way = self.tool.cancel(&mut commands);
+        for command in commands {
+            self.run(ui, command);
+        }
+        if was_under_way {
+            return;
+        }
+        if !self.tool.is_select() {
+            self.tool = Tool::default();
+        } else if self.chosen.is_some() {
+            self.chosen = None;
+        } else {
+            self.selection = Selection::none();
+        }
+    }
+
+    fn show_part(&mut self, step: isize) {
+        let count = self.trip().map_or(0, |trip| trip.parts.len());
+        if count > 0 {
+            self.part = self.part.saturating_add_signed(step).min(count - 1);
+            self.chosen = None;
+        }
+    }
+
+    fn next_deck(&mut self) {
+        let decks = &self.history.plan().boat.decks;
+        let index = decks
+            .iter()
+            .position(|deck| deck.id == self.deck)
+            .unwrap_or(0);
+        if let Some(deck) = decks.get((index + 1) % decks.len().max(1)) {
+            self.deck = deck.id.clone();
+            self.plan_view.fit();
+        }
+    }
+
+    /// Takes something from the stores in hand.
+    pub(super) fn tool_for(item: StoreItem, dragged_out: bool) -> Tool {
+        if let StoreItem::Lashing(material) = item {
+            return Tool::Lash(LashTool::new(material));
+        }
+        match item.line() {
+            Some(what) => Tool::Line(super::tools::LineTool::new(what)),
+            None => Tool::Place(PlaceTool::new(item, dragged_out)),
+        }
+    }
+}
+
+/// The one after or before, round and round.
+fn beside<T: Clone + PartialEq>(all: &[T], current: Option<&T>, step: isize) -> Option<T> {
+    let count = isize::try_from(all.len()).ok().filter(|count| *count > 0)?;
+    let index = current.and_then(|one| all.iter().position(|item| item == one));
+    let index = match index {
+        Some(index) => isize::try_from(index).ok()? + step,
+        None if step > 0 => 0,
+        None => -1,
+    };
+    all.get(usize::try_from(index.rem_euclid(count)).ok()?)
+        .cloned()
+}
+
+fn next_in<T: Copy + PartialEq>(all: &[T], current: T) -> T {
+    beside(all, Some(&current), 1).unwrap_or(current)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn going_on_from_the_last_comes_to_the_first() {
+        let all = ["a", "b", "c"];
+        assert_eq!(beside(&all, Some(&"c"), 1), Some("a"));
+        assert_eq!(beside(&all, Some(&"a"), -1), Some("c"));
+        assert_eq!(beside(&all, None, 1), Some("a"));
+        assert_eq!(beside(&all, None, -1), Some("c"));
+        assert_eq!(beside::<&str>(&[], None, 1), None);
+    }
+}

@@ -1,0 +1,180 @@
+//! What is done to the selected things.
+
+use super::super::actions::{Action, Stride, Way};
+use super::super::canvas::hit;
+use super::super::here::whole_turn;
+use super::super::moving::Grabbed;
+use super::super::selection::Selection;
+use super::super::tools::Tool;
+use super::super::{Editor, rows, words};
+use super::beside;
+use crate::geometry::{Bounds, vec2};
+use crate::layout::{Edit, ThingKind};
+
+/// One step of turning, in degrees.
+const TURN_DEG: f64 = 15.0;
+
+impl Editor {
+    pub(super) fn act_on_selected(&mut self, ui: &egui::Ui, action: Action) {
+        let Some(here) = self.here() else { return };
+        let names = self.selected_names();
+        let (label, edits, select) = match action {
+            Action::Remove => {
+                let edits = rows::removed(&here, self.selection.things());
+                (words::step_remove(&names), edits, Some(Selection::none()))
+            }
+            Action::Nudge(way, stride) => {
+                (words::step_move(&names), self.nudged(way, stride), None)
+            }
+            Action::TurnToPort | Action::TurnToStarboard => {
+                let deg = if action == Action::TurnToPort {
+                    TURN_DEG
+                } else {
+                    -TURN_DEG
+                };
+                if let Tool::Place(place) = &mut self.tool {
+                    place.turn_deg = whole_turn(place.turn_deg + deg);
+                    return;
+                }
+                (words::step_turn(&names), self.turned(deg), None)
+            }
+            Action::OtherSide => {
+                let held = self.held();
+                let edits = held.iter().flat_map(|item| item.mirrored(&here)).collect();
+                (words::step_mirror(&names), edits, None)
+            }
+            Action::LayOrStand => {
+                let (edits, laid) = rows::laid_or_stood(&here, self.selection.things());
+                let label = if laid {
+                    words::step_lay_down(&names)
+                } else {
+                    words::step_stand_up(&names)
+                };
+                (label, edits, None)
+            }
+            Action::FillRack => {
+                let kind = self.kind_in_hand();
+                let racks = self.selection.things().iter();
+                let racks = racks.filter(|what| what.kind == ThingKind::Rack);
+                let edits = rows::filled(&here, racks.map(|what| what.id.as_str()), &kind);
+                if edits.is_empty() {
+                    self.notice = Some(words::RACK_IS_FULL.to_owned());
+                    return;
+                }
+                (words::step_fill(&names.join(", ")), edits, None)
+            }
+            Action::Copy => {
+                let things = self.selection.things().iter();
+                self.copied = things.filter_map(|what| self.thing_now(what)).collect();
+                ui.copy_text(names.join(", "));
+                self.notice = Some(words::copied(&names));
+                return;
+            }
+            Action::Paste => {
+                let (edits, new) = rows::copies(&here, &self.copied);
+                (
+                    words::step_paste(new.len()),
+                    edits,
+                    Some(Selection::of(new)),
+                )
+            }
+            Action::Duplicate => {
+                let things = self.selection.things().iter();
+                let things: Vec<_> = things.filter_map(|what| self.thing_now(what)).collect();
+                let (edits, new) = rows::copies(&here, &things);
+                (
+                    words::step_duplicate(&names),
+                    edits,
+                    Some(Selection::of(new)),
+                )
+            }
+            Action::SelectAll => {
+                let everywhere = Bounds::of([vec2(-1e6, -1e6), vec2(1e6, 1e6)]);
+                self.selection = Selection::of(hit::inside(&here, &everywhere));
+                return;
+            }
+            Action::NextThing | Action::PreviousThing => {
+                let step = if action == Action::NextThing { 1 } else { -1 };
+                self.select_beside(step);
+                return;
+            }
+            Action::FrameSelected => {
+                let things = self.selection.things().iter();
+                let all = things.filter_map(|what| hit::bounds(&here, what));
+                let all = all.fold(Bounds::EMPTY, |all, one| all.union(&one));
+                self.plan_view.frame(all);
+                return;
+            }
+            _ => return,
+        };
+        self.step(label, &edits, select);
+    }
+
+    /// What is selected and can be moved.
+    fn held(&self) -> Vec<Grabbed> {
+        let Some(here) = self.here() else {
+            return Vec::new();
+        };
+        let things = self.selection.things().iter();
+        things
+            .filter_map(|what| Grabbed::take(&here, what))
+            .collect()
+    }
+
+    fn nudged(&self, way: Way, stride: Stride) -> Vec<Edit> {
+        let step = match stride {
+            Stride::Short => 0.01,
+            Stride::Long => 0.1,
+        };
+        let by = match way {
+            Way::Forward => vec2(step, 0.0),
+            Way::Aft => vec2(-step, 0.0),
+            Way::Port => vec2(0.0, step),
+            Way::Starboard => vec2(0.0, -step),
+        };
+        let held = self.held();
+        let Some(here) = self.here() else {
+            return Vec::new();
+        };
+        held.iter().flat_map(|item| item.moved(&here, by)).collect()
+    }
+
+    /// Turned about the middle of all that is selected.
+    fn turned(&self, deg: f64) -> Vec<Edit> {
+        let held = self.held();
+        let Some(here) = self.here() else {
+            return Vec::new();
+        };
+        let middle = match held.as_slice() {
+            [one] if one.what().kind != ThingKind::Fixture => one.anchor(here.plan),
+            more => {
+                let all = more
+                    .iter()
+                    .filter_map(|item| hit::bounds(&here, &item.what()));
+                Some(all.fold(Bounds::EMPTY, |all, one| all.union(&one)).center())
+            }
+        };
+        let Some(middle) = middle.filter(|middle| middle.is_finite()) else {
+            return Vec::new();
+        };
+        held.iter()
+            .flat_map(|item| item.turned(&here, middle, deg))
+            .collect()
+    }
+
+    fn select_beside(&mut self, step: isize) {
+        let Some(here) = self.here() else { return };
+        let everywhere = Bounds::of([vec2(-1e6, -1e6), vec2(1e6, 1e6)]);
+        let all = hit::inside(&here, &everywhere);
+        let Some(next) = beside(&all, self.selection.primary(), step) else {
+            return;
+        };
+        let bounds = hit::bounds(&here, &next);
+        self.selection = Selection::one(next);
+        if let (Some(bounds), Some(view)) = (bounds, self.plan_view.view())
+            && !view.visible().contains(bounds.center())
+        {
+            self.plan_view.frame(bounds);
+        }
+    }
+}
