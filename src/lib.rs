@@ -23,7 +23,8 @@
 //! 6. [`store`]: JSON on disk: strict reading with located mistakes, atomic writing
 //! 7. [`engine`]: a part of the day resolved to bodies and numbers
 //! 8. [`checks`]: one rule, one file: from numbers to what must be put right
-//! 9. [`cli`] and [`app`]: the two front ends
+//! 9. [`brief`]: what the crew has in hand when loading: lists, an order, what to say
+//! 10. [`cli`] and [`app`]: the two front ends
 
 pub mod units;
 
@@ -37,6 +38,8 @@ pub mod store;
 pub mod engine;
 
 pub mod checks;
+
+pub mod brief;
 
 pub mod app;
 pub mod cli;

@@ -16,6 +16,7 @@ const LAYERS: &[&str] = &[
     "store",
     "engine",
     "checks",
+    "brief",
     "cli",
     "app",
 ];
@@ -27,6 +28,7 @@ const FORBIDDEN: &[(&str, &str)] = &[
     ("mechanics", "units"),
     ("engine", "store"),
     ("checks", "store"),
+    ("brief", "store"),
 ];
 
 /// Words of libraries and of the surroundings, and the only places that may use them.
@@ -43,7 +45,7 @@ const ONLY_IN: &[(&str, &[&str])] = &[
         ],
     ),
     ("jsonc_parser", &["src/store"]),
-    ("csv", &["src/store"]),
+    ("csv", &["src/store", "src/brief"]),
     ("clap", &["src/cli"]),
     ("clap_complete", &["src/cli"]),
     ("anstyle", &["src/cli"]),

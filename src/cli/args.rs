@@ -68,6 +68,13 @@ pub(super) enum Command {
     )]
     Cylinders(CylindersOptions),
 
+    /// Tell the crew what to load where, how it is secured and in which order
+    #[command(
+        after_help = "Everything stands for the part of the day in which the boat is loaded, the first one unless \
+                            --part says otherwise. A planning aid, no approval."
+    )]
+    Brief(BriefOptions),
+
     /// Print the JSON Schema of deck plans, or of what `check --format json` prints
     Schema {
         /// Which
@@ -119,6 +126,82 @@ pub(super) struct CheckOptions {
     /// Colour in the table
     #[arg(long, value_enum, default_value_t)]
     pub(super) color: Colour,
+}
+
+/// What `snugdown brief` is asked.
+#[derive(Debug, clap::Args)]
+pub(super) struct BriefOptions {
+    /// The deck plan
+    #[arg(value_name = "FILE")]
+    pub(super) layout: PathBuf,
+
+    /// The trip; needed where the plan has several
+    #[arg(long, value_name = "ID")]
+    pub(super) trip: Option<String>,
+
+    /// The part of the day in which the boat is loaded; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(super) part: Option<String>,
+
+    /// Which pages
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) page: BriefPage,
+
+    /// For people, for a spreadsheet (one page at a time) or for other programs
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) format: BriefFormat,
+
+    /// The heel in degrees that loading must not pass
+    #[arg(long, value_name = "DEGREES", default_value_t = 2.0, value_parser = heel)]
+    pub(super) heel: f64,
+
+    /// The place over which cylinders are handed aboard
+    #[arg(long, value_name = "PLACE")]
+    pub(super) hand_over: Option<String>,
+
+    /// Write to this file instead of the terminal
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
+
+    /// Replace the file if it is there
+    #[arg(long)]
+    pub(super) overwrite: bool,
+}
+
+/// Pages of a brief.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum BriefPage {
+    /// All of them
+    #[default]
+    All,
+    /// What comes aboard
+    LoadList,
+    /// What is made fast
+    LashingList,
+    /// In which order
+    LoadingOrder,
+    /// What to say on the quay
+    TalkPoints,
+}
+
+/// For whom a brief is.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum BriefFormat {
+    /// Text for people
+    #[default]
+    Text,
+    /// A spreadsheet
+    Csv,
+    /// Other programs
+    Json,
+}
+
+/// A heel between nothing and what nobody would load at.
+fn heel(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(deg) if deg > 0.0 && deg <= 15.0 => Ok(deg),
+        _ => Err("write degrees above 0 and up to 15, such as 2".to_owned()),
+    }
 }
 
 /// What `snugdown new` is asked.

@@ -53,7 +53,7 @@ pub(super) fn run(options: &CylindersOptions, console: &mut Console<'_>) -> Resu
 }
 
 /// The trip that is meant.
-fn trip_id(plan: &Plan, wanted: Option<&str>) -> Result<String, Failure> {
+pub(super) fn trip_id(plan: &Plan, wanted: Option<&str>) -> Result<String, Failure> {
     let ids = || plan.trips.iter().map(|trip| trip.id.as_str());
     match wanted {
         Some(wanted) if plan.trip(wanted).is_some() => Ok(wanted.to_owned()),

@@ -6,6 +6,7 @@
 //! (`snugdown kinds | head`) is no failure.
 
 mod args;
+mod brief;
 mod check;
 mod checks;
 mod columns;
@@ -148,6 +149,7 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::Limits { text } => limits::run(text.as_deref(), console)?,
         Command::New(options) => create::run(&options, console)?,
         Command::Cylinders(options) => cylinders::run(&options, console)?,
+        Command::Brief(options) => brief::run(&options, console)?,
         Command::Schema { of } => {
             let text = match of {
                 SchemaOf::Layout => store::schema(),

@@ -1,0 +1,207 @@
+//! `snugdown brief`: what the crew needs in hand to load and secure what was planned.
+
+use std::fmt::Write as _;
+
+use super::args::{BriefFormat, BriefOptions, BriefPage};
+use super::columns::{Align, paragraph, table};
+use super::create::refuse_to_replace;
+use super::cylinders::{no_such, trip_id};
+use super::{Console, Failure};
+use crate::brief::{Brief, LoadingSettings, Table};
+use crate::store;
+
+pub(super) fn run(options: &BriefOptions, console: &mut Console<'_>) -> Result<(), Failure> {
+    if let Some(out) = &options.out
+        && !options.overwrite
+    {
+        refuse_to_replace(out)?;
+    }
+    let told = |why: String| Failure::Told(why);
+    let plan = store::read(&options.layout).map_err(|error| told(error.to_string()))?;
+    let id = trip_id(&plan, options.trip.as_deref())?;
+    let Some(trip) = plan.trip(&id) else {
+        return Err(told(format!("there is no trip {id:?}")));
+    };
+    if let Some(place) = &options.hand_over
+        && plan.boat.place(place).is_none()
+    {
+        let known = plan.boat.places.iter().map(|place| place.id.as_str());
+        return Err(told(no_such("place", place, known)));
+    }
+    if let Some(part) = &options.part
+        && trip.part(part).is_none()
+    {
+        let known = trip.parts.iter().map(|part| part.id.as_str());
+        return Err(told(no_such("part of the day", part, known)));
+    }
+    let settings = LoadingSettings {
+        most_heel_deg: options.heel,
+        hand_over: options.hand_over.clone(),
+    };
+    let brief = Brief::of(&plan, trip, options.part.as_deref(), &settings)
+        .map_err(|error| told(error.to_string()))?;
+    let text = match options.format {
+        BriefFormat::Text => for_people(&brief, options.page, console.terminal.columns()),
+        BriefFormat::Csv => csv(&brief, options.page)?,
+        BriefFormat::Json => {
+            let mut text = serde_json::to_string_pretty(&brief).map_err(std::io::Error::from)?;
+            text.push('\n');
+            text
+        }
+    };
+    match &options.out {
+        None => console.out.write_all(text.as_bytes())?,
+        Some(out) => {
+            store::write_atomic(out, text.as_bytes()).map_err(|error| told(error.to_string()))?;
+            writeln!(console.out, "{} written", out.display())?;
+        }
+    }
+    Ok(())
+}
+
+fn csv(brief: &Brief, page: BriefPage) -> Result<String, Failure> {
+    let table = match page {
+        BriefPage::LoadList => Table::load_list(brief),
+        BriefPage::LashingList => Table::lashing_list(brief),
+        BriefPage::LoadingOrder => Table::loading_order(brief),
+        BriefPage::All | BriefPage::TalkPoints => {
+            return Err(Failure::Told(
+                "CSV holds one list: add --page load-list, lashing-list or loading-order"
+                    .to_owned(),
+            ));
+        }
+    };
+    table
+        .to_csv()
+        .map_err(|error| Failure::Told(error.to_string()))
+}
+
+fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
+    let mut text = format!("{}, trip {}", brief.boat, brief.trip);
+    if let Some(date) = &brief.date {
+        write!(text, ", {date}").ok();
+    }
+    writeln!(text, "; as in the part {}", brief.part).ok();
+    let all = page == BriefPage::All;
+    if all || page == BriefPage::TalkPoints {
+        heading(&mut text, "To say on the quay");
+        for (index, point) in brief.talk_points.iter().enumerate() {
+            let label = format!("{}.", index + 1);
+            let said = format!("{} ({})", point.say, point.from);
+            text += &paragraph(&label, label.len(), 4, &said, width);
+        }
+    }
+    if all || page == BriefPage::LoadList {
+        heading(&mut text, "Load list");
+        text += &blocks(
+            &Table::load_list(brief),
+            &[
+                "cylinder",
+                "number",
+                "kind",
+                "gas",
+                "pressure",
+                "where",
+                "how",
+                "secured by",
+                "mass kg",
+            ],
+        );
+    }
+    if all || page == BriefPage::LashingList {
+        heading(&mut text, "Lashing list");
+        text += &blocks(
+            &Table::lashing_list(brief),
+            &[
+                "lashing",
+                "from",
+                "round",
+                "to",
+                "height m",
+                "how tight",
+                "push test",
+            ],
+        );
+    }
+    if all || page == BriefPage::LoadingOrder {
+        heading(&mut text, "Loading order");
+        text += &blocks(
+            &Table::loading_order(brief),
+            &["step", "heel then", "what to do"],
+        );
+        let loading = &brief.loading;
+        let place = |label: &str, name: Option<&String>| {
+            format!(
+                "{label}: {}\n",
+                name.map_or("none in the plan", String::as_str)
+            )
+        };
+        text += &place("handed aboard at", loading.hand_over.as_ref());
+        text += &place("set-down spot", loading.set_down.as_ref());
+        match loading.greatest_heel_deg {
+            Some(deg) => writeln!(
+                text,
+                "greatest heel while loading: {deg:.1}° (not to pass {:.1}°)",
+                loading.most_heel_deg
+            ),
+            None => writeln!(
+                text,
+                "greatest sideways moment while loading: {:.0} kg·m",
+                loading.greatest_moment_kg_m
+            ),
+        }
+        .ok();
+        for remark in &loading.remarks {
+            text += &paragraph("-", 1, 2, remark, width);
+        }
+    }
+    if all {
+        heading(&mut text, "Still open");
+        if brief.still_open.is_empty() {
+            text += "nothing\n";
+        }
+        for line in &brief.still_open {
+            text += &paragraph("-", 1, 2, line, width);
+        }
+        heading(&mut text, "How far it is good");
+        for line in &brief.limits {
+            text += &paragraph("-", 1, 2, line, width);
+        }
+    }
+    text.push('\n');
+    text += &paragraph("", 0, 0, brief.caution, width);
+    text
+}
+
+fn heading(text: &mut String, words: &str) {
+    write!(text, "\n{words}\n").ok();
+}
+
+/// Some columns of a table; numbers stand right.
+fn blocks(whole: &Table, wanted: &[&str]) -> String {
+    if whole.rows.is_empty() {
+        return "nothing\n".to_owned();
+    }
+    let columns: Vec<usize> = wanted
+        .iter()
+        .filter_map(|name| whole.headings.iter().position(|heading| heading == name))
+        .collect();
+    let headings: Vec<(&str, Align)> = columns
+        .iter()
+        .map(|column| {
+            let name = whole.headings[*column];
+            let align = if matches!(name, "step" | "mass kg" | "height m") {
+                Align::Right
+            } else {
+                Align::Left
+            };
+            (name, align)
+        })
+        .collect();
+    let rows: Vec<Vec<String>> = whole
+        .rows
+        .iter()
+        .map(|row| columns.iter().map(|column| row[*column].clone()).collect())
+        .collect();
+    table(&headings, &rows)
+}
