@@ -50,5 +50,7 @@ pub use self::cover::{clusters, hull_area, union_area};
 pub mod clear_width;
 pub use self::clear_width::{ClearWidth, Tag, TightSpot, Walls, Zone};
 
+pub mod survey;
+
 #[cfg(test)]
 mod test_support;

@@ -14,3 +14,4 @@ mod lashing_annex13;
 mod rigid_body;
 mod shell;
 mod statics;
+mod survey;
