@@ -1,6 +1,9 @@
 //! What holds a body in one part of the day: lashings, backing, the slot of a rack.
 
+use std::sync::Arc;
+
 use super::body::Body;
+use super::front::{ClosedFront, gather_rows};
 use super::hold_lying::{add_crate, add_over_straps, add_walls, carries_at_rad};
 use super::straps::{StrapState, Straps};
 use crate::geometry::{Shape, Vec2, separation, vec2};
@@ -9,6 +12,7 @@ use crate::mechanics::equilibrium::{Bight, Foot, Restraint, backing};
 use crate::mechanics::lashing::leg::{Leg, Shell, strap_round};
 use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lying::OverStrap;
+use crate::mechanics::rack::row_strap_pull_n;
 use crate::mechanics::vector::{Vec3, vec3};
 
 /// A fixture closer than this backs a body (common practice, no source).
@@ -71,22 +75,6 @@ pub(super) struct ClosedSlot {
     /// Towards the front, and the front that closes it; `None` for a socket.
     pub(super) front: Option<ClosedFront>,
     pub(super) hold_down: HoldDown,
-}
-
-/// The front of a closed slot.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct ClosedFront {
-    pub(super) id: Id,
-    pub(super) towards: Vec2,
-    pub(super) height_m: f64,
-    /// Strength; `None` if not known.
-    pub(super) strength_n: Option<f64>,
-    /// Pull in the front for one newton of push from each slot behind it.
-    pub(super) pull_per_push: f64,
-    /// How far it lets a body come out before it holds, beside the play of the slot.
-    pub(super) gives_m: f64,
-    /// Is it shock cord alone?
-    pub(super) is_cord: bool,
 }
 
 /// What stands close to one side of a lying body.
@@ -210,10 +198,12 @@ pub(super) fn newtons(known: Known) -> Option<f64> {
 
 /// What holds each body, in the order of the bodies.
 pub(super) fn holds(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body]) -> Vec<Hold> {
-    bodies
+    let mut holds: Vec<Hold> = bodies
         .iter()
         .map(|body| hold(boat, day, straps, bodies, body))
-        .collect()
+        .collect();
+    gather_rows(bodies, &mut holds);
+    holds
 }
 
 fn hold(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body], body: &Body) -> Hold {
@@ -369,6 +359,8 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
                 height_m: front.height_m,
                 strength_n: newtons(front.strength_kn),
                 pull_per_push: pull_per_push(rack, front),
+                // Who stands behind it is gathered when all are there.
+                row: (!holds_each(front)).then(|| Arc::from([])),
                 gives_m: gives_m(rack, front),
                 is_cord: front.kind == FrontKind::Cord,
             })
@@ -404,26 +396,31 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
     hold.pressed_down_unknown = rack.hold_down_kn.is_some_and(|known| known.is_not_known());
 }
 
-/// Pull in a front for one newton of push from each slot behind it.
+/// Is each slot behind this front held on its own: tied between the slots, or rigid?
+fn holds_each(front: &crate::layout::Front) -> bool {
+    front.tied_between_slots || front.kind == FrontKind::Bar
+}
+
+/// Pull in a front for one newton of push.
 ///
 /// Tied between the slots, or rigid, each slot's push is carried where it arises. A strap that is only
 /// fastened at its ends holds nothing until it bends: `T = sum F / (2 sin eps)`, with `eps` from how far
 /// its middle can be pulled out.
 fn pull_per_push(rack: &Rack, front: &crate::layout::Front) -> f64 {
-    let slots = front.slots.len().max(1) as f64;
-    if front.tied_between_slots || front.kind == FrontKind::Bar {
+    if holds_each(front) {
         return 1.0;
     }
+    let slots = front.slots.len().max(1) as f64;
     let half_length = 0.5 * slots * rack.pitch_m;
     let end_angle = gives_m(rack, front).atan2(half_length);
-    slots / (2.0 * end_angle.sin())
+    row_strap_pull_n(1.0, end_angle)
 }
 
 /// How far a front can be pulled out at the middle until it holds: its slack, or what it stretches by where
 /// it is fastened at its ends only.
 fn gives_m(rack: &Rack, front: &crate::layout::Front) -> f64 {
     let slack_m = front.slack_m.and_then(Known::value).unwrap_or(0.0);
-    if front.tied_between_slots || front.kind == FrontKind::Bar {
+    if holds_each(front) {
         return slack_m;
     }
     let slots = front.slots.len().max(1) as f64;

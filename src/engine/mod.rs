@@ -14,6 +14,7 @@ mod friction;
 mod scene;
 mod straps;
 
+mod front;
 mod hold;
 mod hold_lying;
 mod needs;

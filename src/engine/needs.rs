@@ -83,7 +83,7 @@ fn slot_needs(judge: &Judge<'_>, prepared: &Prepared, slot: &ClosedSlot, needs: 
     if let Some(front) = &slot.front
         && front.strength_n.is_none()
     {
-        let pull = most(&|force| judge.slot_forces(slot, force).front_n) * front.pull_per_push;
+        let pull = most(&|force| front.pull_n(body, slot, force));
         needs.push(Need {
             what: NeedKind::FrontStrength,
             of: front.id.clone(),

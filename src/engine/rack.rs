@@ -5,7 +5,7 @@ use super::numbers::{FrontNumbers, Governing, RackNumbers, Utilisation, Way};
 use super::ways::Judge;
 use super::words;
 use crate::geometry::{Vec2, vec2};
-use crate::layout::{Boat, DayState, Fixings, FrontKind, Known, Rack, RackKind};
+use crate::layout::{Boat, DayState, Fixings, Known, Rack, RackKind};
 use crate::mechanics::motion::{Force, GRAVITY, LoadCase};
 use crate::mechanics::rack::DeckLoad;
 use crate::mechanics::standing;
@@ -195,30 +195,20 @@ fn front_numbers(
             slot.is_some_and(|(_, slot)| front.slots.contains(slot))
         })
         .collect();
-    let each_on_its_own = front.tied_between_slots || front.kind == FrontKind::Bar;
-    let mut pull_n = 0.0_f64;
-    if front.shut {
-        let mut sums: Vec<f64> = Vec::new();
-        for judge in &behind {
-            let Some(slot) = &judge.hold.slot else {
-                continue;
-            };
-            let Some(closed) = &slot.front else { continue };
-            let forces = prepared.cases.forces(judge.body.cg);
-            for (index, (_, force)) in forces.enumerate() {
-                let push = judge.slot_forces(slot, &force).front_n;
-                if each_on_its_own {
-                    pull_n = pull_n.max(push);
-                    continue;
-                }
-                if sums.len() <= index {
-                    sums.push(0.0);
-                }
-                sums[index] += push * closed.pull_per_push / behind.len() as f64;
-            }
-        }
-        pull_n = sums.into_iter().fold(pull_n, f64::max);
-    }
+    let pulls = behind
+        .iter()
+        .filter(|_| front.shut)
+        .filter_map(|judge| {
+            let slot = judge.hold.slot.as_ref()?;
+            Some((judge.body, slot, slot.front.as_ref()?))
+        })
+        .map(|(body, slot, closed)| {
+            let forces = prepared.cases.forces(body.cg);
+            forces
+                .map(|(_, force)| closed.pull_n(body, slot, &force))
+                .fold(0.0, f64::max)
+        });
+    let pull_n = pulls.fold(0.0, f64::max);
     FrontNumbers {
         front: front.id.clone(),
         behind: behind.iter().map(|judge| judge.body.id.clone()).collect(),

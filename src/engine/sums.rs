@@ -115,10 +115,16 @@ fn in_slot(judge: &Judge<'_>, way: Way, value: f64, force: &Force, lines: &mut V
     if let Some(front) = &slot.front
         && let Some(strength) = front.strength_n
     {
-        lines.push(format!(
-            "pull in the front: {:.0} N × {:.2} of {strength:.0} N",
-            forces.front_n, front.pull_per_push
-        ));
+        let pull = front.pull_n(judge.body, slot, force);
+        lines.push(match &front.row {
+            None => format!("pull in the front: {pull:.0} N of {strength:.0} N"),
+            Some(row) => format!(
+                "pull in the front: {} behind it push {:.0} N together, × {:.2} = {pull:.0} N of {strength:.0} N",
+                row.len(),
+                pull / front.pull_per_push,
+                front.pull_per_push
+            ),
+        });
     }
     lines.push(format!("used up: {}", shown(value)));
 }

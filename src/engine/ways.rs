@@ -1,6 +1,7 @@
 //! The ways in which one body can go under one force, with how much of what holds is used up.
 
 use super::body::{Body, Lying, Rest};
+use super::front::Behind;
 use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
 use super::numbers::{Stance, Way};
 use crate::layout::Chocks;
@@ -182,30 +183,25 @@ impl<'a> Judge<'a> {
         let direction = tipping_direction(force, &body);
         let plane = PlaneForce::worst(force, &body);
         let reach_m = self.body.base.ray(direction);
-        let rail = |height_m: f64, gives_m: f64| Rail {
-            height_m,
-            play_m: slot.play_m.unwrap_or(0.0).max(0.0) + gives_m,
+        let rail = Rail {
+            height_m: slot.edge_height_m,
+            play_m: slot.play_m.unwrap_or(0.0).max(0.0),
             foot_stopped: slot.foot_stopped,
             friction: self.body.friction.value.unwrap_or(0.0),
         };
-        let edge = rail_forces(&body, reach_m, &rail(slot.edge_height_m, 0.0), &plane);
-        let Some(front) = &slot.front else {
+        let edge = rail_forces(&body, reach_m, &rail, &plane);
+        let at_front = slot
+            .front
+            .as_ref()
+            .and_then(|front| Behind::new(self.body, slot).at_front(front, force));
+        let Some((at_front, towards_front)) = at_front else {
             return SlotForces {
                 edge_n: edge.rail_n,
                 front_n: 0.0,
                 rail: edge,
             };
         };
-        let towards_front = direction.dot(front.towards);
-        if towards_front <= 0.0 {
-            return SlotForces {
-                edge_n: edge.rail_n,
-                front_n: 0.0,
-                rail: edge,
-            };
-        }
         // The push is shared by its direction: the front takes what points at it, the dividers the rest.
-        let at_front = rail_forces(&body, reach_m, &rail(front.height_m, front.gives_m), &plane);
         let aside = (1.0 - towards_front * towards_front).max(0.0).sqrt();
         SlotForces {
             edge_n: part_of(edge.rail_n, aside),
@@ -230,7 +226,7 @@ impl<'a> Judge<'a> {
             .map_or(0.0, |strength| share(forces.edge_n, strength));
         let front = slot.front.as_ref().map_or(0.0, |front| {
             front.strength_n.map_or(0.0, |strength| {
-                share(forces.front_n * front.pull_per_push, strength)
+                share(front.pull_n(self.body, slot, force), strength)
             })
         });
         ways.add(Way::RackGives, edge.max(front));

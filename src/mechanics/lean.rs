@@ -141,6 +141,7 @@ mod tests {
             f: vec3(1.0, -2.0, -9.0),
             roll_acceleration: 0.8,
             pitch_acceleration: 0.4,
+            ..Force::default()
         };
         let plane = PlaneForce::worst(&force, &AL80);
         let whole = force.tipping(AL80.centre_height_m, AL80.kappa2_m2).length();

@@ -394,7 +394,7 @@ mod tests {
 
         #[test]
         fn a_body_alone_on_a_tray_tips_like_one_on_deck(fx in -4.0..4.0_f64, fy in -4.0..4.0_f64) {
-            let force = Force { f: vec3(fx, fy, -9.0), roll_acceleration: 0.2, pitch_acceleration: 0.1 };
+            let force = Force { f: vec3(fx, fy, -9.0), roll_acceleration: 0.2, pitch_acceleration: 0.1, ..Force::default() };
             let mut load = DeckLoad::default();
             load.add_body(&AL80, vec2(0.0, 0.0), &force);
             let base = Base::disc(AL80_BASE_M);

@@ -369,6 +369,7 @@ mod tests {
             };
             let force = Force {
                 f: vec3(fx, fy, -9.0), roll_acceleration: 0.3 * fx, pitch_acceleration: -0.2 * fy,
+                ..Force::default()
             };
             let backed: Vec<Vec2> = (0..walls)
                 .map(|i| { let (s, c) = (wall + i as f64).sin_cos(); vec2(c, s) })
@@ -388,7 +389,7 @@ mod tests {
         #[test]
         fn a_mirrored_push_is_as_bad(fx in -4.0..4.0_f64, fy in -4.0..4.0_f64, oy in -0.04..0.04_f64) {
             let base = |y| Base::Disc { radius_m: 0.08, offset: Offset::Known(vec2(0.01, y)) };
-            let force = |y: f64| Force { f: vec3(fx, y, -9.0), roll_acceleration: -0.3 * y, pitch_acceleration: 0.1 };
+            let force = |y: f64| Force { f: vec3(fx, y, -9.0), roll_acceleration: -0.3 * y, pitch_acceleration: 0.1, ..Force::default() };
             let (a, b) = (tip(&force(fy), &AL80, &base(oy)), tip(&force(-fy), &AL80, &base(-oy)));
             prop_assert!((a - b).abs() < 1e-12);
         }

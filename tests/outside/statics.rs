@@ -538,6 +538,71 @@ fn the_pull_on_a_front_by_hand() {
     );
 }
 
+/// A strap across a row that is fastened at its ends only, by hand: T = sum F / (2 sin eps) with F of each
+/// from its own moments, eps = atan(0.286) (4 % of stretch: sqrt(1.04^2 - 1)). Every cylinder behind it and
+/// the front itself have the same pull; an empty slot pushes nothing.
+#[test]
+fn a_strap_across_a_row_carries_the_sum() {
+    let text = "deck 4x2 friction=0.5; running roll=0/4 heel=30; rack R1 bench 1.5,0 foot columns=4
+                front R1 F1 strap strength=2 height=0.44
+                slot P1 R1/1; slot P2 R1/2 kind=st-15l-232 boot; slot P3 R1/4";
+    let (_, part) = judged(text);
+    let (a_h, a_n) = (G * 0.5, G * 30.0_f64.to_radians().cos());
+    let push = |id: &str| {
+        let one = part
+            .cylinders
+            .iter()
+            .find(|item| item.cylinder == id)
+            .unwrap();
+        // Slack or stretch lets it out by 0.286 of half the row before it holds.
+        let lean = (0.286 * 0.5 * 4.0 * 0.25 / 0.44_f64).atan();
+        let (h, b) = (one.cg_height_m, one.base_radius_m);
+        let (z, x) = (
+            h * lean.cos() + b * lean.sin(),
+            h * lean.sin() - b * lean.cos(),
+        );
+        one.mass_kg * (a_h * z + a_n * x) / 0.44
+    };
+    let sum = push("P1") + push("P2") + push("P3");
+    assert!(push("P2") > 1.05 * push("P1"), "another kind");
+    let sin = 0.286_f64.atan().sin();
+    let by_hand = sum / (2.0 * sin);
+    let front = &part.racks[0].fronts[0];
+    assert!(
+        (front.pull_n - by_hand).abs() < 1e-6 * by_hand,
+        "{} {by_hand}",
+        front.pull_n
+    );
+    for one in &part.cylinders {
+        let share = used(one, Way::RackGives);
+        assert!(
+            (share - by_hand / 2000.0).abs() < 1e-6 * share,
+            "{}: {share}",
+            one.cylinder
+        );
+    }
+}
+
+/// While the boat swings each of a row feels another force; whichever of them is asked, the pull in the strap
+/// before them is one.
+#[test]
+fn a_row_agrees_on_its_strap_while_the_boat_swings() {
+    let text = "deck 8x4 friction=0.5; running roll=20/4 pitch=8/3.2; rack R1 bench 5,1.2 foot columns=6 pitch=0.4 turn=30
+                front R1 F1 strap strength=2 height=0.44
+                slot P1 R1/1; slot P2 R1/3; slot P3 R1/6";
+    let (_, part) = judged(text);
+    let pull_n = part.racks[0].fronts[0].pull_n;
+    assert!(pull_n > 300.0, "{pull_n}");
+    for one in &part.cylinders {
+        let share = used(one, Way::RackGives);
+        assert!(
+            (share - pull_n / 2000.0).abs() < 1e-9 * share,
+            "{}: {share} {pull_n}",
+            one.cylinder
+        );
+    }
+}
+
 /// Kit whose heading nobody knows is not better than the worst heading.
 #[test]
 fn an_unknown_heading_is_the_worst() {

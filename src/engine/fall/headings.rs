@@ -42,6 +42,7 @@ impl Heading {
         force.f.y *= self.grown;
         force.roll_acceleration *= self.grown;
         force.pitch_acceleration *= self.grown;
+        force.turning = self.grown * force.turning;
         force
     }
 }

@@ -219,12 +219,24 @@ pub struct Force {
 
     /// `Q`, rad/s²: the same of the pitch.
     pub pitch_acceleration: f64,
+
+    /// `W` of the module's formula, rad/s²: how the force changes from place to place.
+    pub turning: Vec3,
 }
 
 impl Force {
     /// The part along the deck, m/s².
     pub fn along_deck(&self) -> Vec2 {
         self.f.horizontal()
+    }
+
+    /// What a body feels in the same load case whose centre of gravity is `offset` away, in metres.
+    #[must_use]
+    pub fn moved_by(&self, offset: Vec3) -> Self {
+        Self {
+            f: self.f - self.turning.cross(offset),
+            ..*self
+        }
     }
 
     /// `a_h`: size of the part along the deck, m/s².
@@ -296,6 +308,7 @@ impl Attitude {
             ),
             roll_acceleration: self.roll,
             pitch_acceleration: self.pitch,
+            turning: vec3(-self.roll, -self.pitch_cos, self.pitch_sin),
         }
     }
 }

@@ -177,3 +177,28 @@ fn agrees_with_differentiated_motion() {
     assert_close(f.y, in_boat(vec3(0.0, 1.0, 0.0)), 1e-4);
     assert_close(f.z, in_boat(vec3(0.0, 0.0, 1.0)), 1e-4);
 }
+
+/// The force field of a turning boat is linear in the place: asked elsewhere, and moved there, it is the
+/// same.
+#[test]
+fn a_force_moved_is_the_force_there() {
+    let motion = Motion {
+        vertical_amplitude: 2.0,
+        push: StraightPushes {
+            aft: 1.5,
+            ..StraightPushes::default()
+        },
+        ..both()
+    };
+    let (here, there) = (vec3(3.0, -1.2, 0.9), vec3(-1.0, 0.7, 2.1));
+    let cases = Cases::new(&motion);
+    for (case, force) in cases.forces(here) {
+        let moved = force.moved_by(there - here);
+        let asked = force_at(&motion, &case, there);
+        assert_close((moved.f - asked.f).length(), 0.0, 1e-12);
+        assert_close(moved.roll_acceleration, asked.roll_acceleration, 0.0);
+    }
+    let differs =
+        |(_, force): (LoadCase, Force)| (force.moved_by(there - here).f - force.f).length();
+    assert!(cases.forces(here).map(differs).fold(0.0, f64::max) > 1.0);
+}
