@@ -46,6 +46,7 @@
 //! Mathematicae 35, 217-234: the nerve theorem.
 
 mod clearest;
+mod gaps;
 mod parity;
 mod piece;
 mod walls;

@@ -1,11 +1,9 @@
-//! Convex pieces of walls, and the gaps between them.
+//! Convex pieces of walls.
 
 use super::Tag;
 use crate::geometry::separation::rounded;
-use crate::geometry::tolerances::in_touches;
 use crate::geometry::{Bounds, Nearest, Outline, Region, Segment, Shape, Vec2};
-use rstar::{AABB, PointDistance, RTree, RTreeObject};
-use std::cmp::Ordering;
+use rstar::{AABB, PointDistance, RTreeObject};
 
 /// A segment with a radius: everything within the radius of it.
 #[derive(Copy, Clone, Debug)]
@@ -17,31 +15,7 @@ pub(super) struct Piece {
     pub(super) number: u32,
     /// Edges of the same convex obstacle have the same number here: that of the first of them.
     solid: Option<u32>,
-    bounds: AABB<[f64; 2]>,
-}
-
-/// Two pieces, and where the space between them is narrowest.
-#[derive(Copy, Clone, Debug)]
-pub(super) struct Gap {
-    pub(super) nearest: Nearest,
-    /// The numbers of the two pieces.
-    pub(super) numbers: [u32; 2],
-    /// A fixed point of each piece.
-    pub(super) middles: [Vec2; 2],
-    pub(super) tags: [Tag; 2],
-    /// The width in steps that are larger than rounding.
-    steps: f64,
-}
-
-/// Pieces that were added together, and the gaps between them and to those of the layers below.
-#[derive(Clone, Debug)]
-pub(super) struct Layer {
-    pub(super) tree: RTree<Piece>,
-    pub(super) pieces: Vec<Piece>,
-    /// What one cannot stand in, as far as it is not round.
-    pub(super) solids: Vec<(Tag, Outline)>,
-    /// In rising order.
-    pub(super) gaps: Vec<Gap>,
+    pub(super) bounds: AABB<[f64; 2]>,
 }
 
 /// Cuts shapes into pieces with rising numbers.
@@ -128,106 +102,9 @@ impl Piece {
         rounded(self.core.nearest(&other.core), self.radius, other.radius)
     }
 
-    /// The gap to another piece, if it is one that anybody could pass.
-    ///
-    /// Across the inside of a convex obstacle nobody passes, and a ring of its own edges holds nothing
-    /// but that inside.
-    fn gap(&self, other: &Self) -> Option<Gap> {
-        let nearest = self.nearest(other);
-        let is_own_inside = self.solid.is_some() && self.solid == other.solid;
-        (nearest.distance_m <= 0.0 || !is_own_inside).then(|| Gap {
-            nearest,
-            numbers: [self.number, other.number],
-            middles: [self.core.middle(), other.core.middle()],
-            tags: [self.tag, other.tag],
-            steps: in_touches(nearest.distance_m),
-        })
-    }
-
-    /// The bounds grown to all sides.
-    pub(super) fn surroundings(&self, margin_m: f64) -> AABB<[f64; 2]> {
-        let ([x0, y0], [x1, y1]) = (self.bounds.lower(), self.bounds.upper());
-        let (low, high) = (
-            [x0 - margin_m, y0 - margin_m],
-            [x1 + margin_m, y1 + margin_m],
-        );
-        AABB::from_corners(low, high)
-    }
-}
-
-impl Gap {
-    pub(super) fn width(&self) -> f64 {
-        self.nearest.distance_m
-    }
-
-    /// Rising widths. Those that differ by rounding alone are told apart by their tags, then by where
-    /// they are, so that neither the order of the pieces nor a mirror decides.
-    pub(super) fn order(&self, other: &Self) -> Ordering {
-        let tags = |gap: &Self| {
-            let [a, b] = gap.tags;
-            (a.max(b), a.min(b))
-        };
-        let place = |gap: &Self| gap.nearest.a + gap.nearest.b;
-        (self.steps.total_cmp(&other.steps))
-            .then_with(|| tags(self).cmp(&tags(other)))
-            .then_with(|| place(self).total_cmp(place(other)))
-    }
-}
-
-impl Layer {
-    /// The gaps from `above` to `below` that each of these pieces has to itself, and to those of the
-    /// layers below, in rising order.
-    pub(super) fn gaps(
-        pieces: &[Piece],
-        trees: &[&RTree<Piece>],
-        above: f64,
-        below: f64,
-    ) -> Vec<Gap> {
-        let mut gaps = Vec::new();
-        for piece in pieces {
-            let near = piece.surroundings(below);
-            for other in (trees.iter()).flat_map(|tree| tree.locate_in_envelope_intersecting(&near))
-            {
-                // Every pair once.
-                if other.number < piece.number
-                    && let Some(gap) = piece.gap(other)
-                    && (above..below).contains(&gap.width())
-                {
-                    gaps.push(gap);
-                }
-            }
-        }
-        gaps.sort_unstable_by(Gap::order);
-        gaps
-    }
-}
-
-/// Sorted lists of gaps as one sorted list.
-#[derive(Clone, Debug)]
-pub(super) struct Merged<'a> {
-    rest: Vec<&'a [Gap]>,
-}
-
-impl<'a> Merged<'a> {
-    pub(super) fn new(lists: impl Iterator<Item = &'a [Gap]>) -> Self {
-        Self {
-            rest: lists.filter(|list| !list.is_empty()).collect(),
-        }
-    }
-}
-
-impl<'a> Iterator for Merged<'a> {
-    type Item = &'a Gap;
-
-    fn next(&mut self) -> Option<&'a Gap> {
-        let (i, _) = (self.rest.iter().enumerate()).min_by(|(_, a), (_, b)| a[0].order(&b[0]))?;
-        let (first, rest) = self.rest[i].split_first()?;
-        if rest.is_empty() {
-            self.rest.swap_remove(i);
-        } else {
-            self.rest[i] = rest;
-        }
-        Some(first)
+    /// Are both edges of the same convex obstacle?
+    pub(super) fn is_of_same_solid(&self, other: &Self) -> bool {
+        self.solid.is_some() && self.solid == other.solid
     }
 }
 

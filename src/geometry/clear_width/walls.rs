@@ -1,17 +1,14 @@
 //! Walls as convex pieces, with the gaps between them found once and used for every question.
 
+use super::gaps::{BANDS_M, Gap, Layer, Merged};
 use super::parity::{Forest, Joined, Line};
-use super::piece::{Cutter, Gap, Layer, Merged, Piece, envelope};
+use super::piece::{Cutter, Piece, envelope};
 use super::zone::Spot;
 use super::{ClearWidth, End, Limit, Place, PlaceError, Tag, TightSpot, Zone};
 use crate::geometry::tolerances::{NO_WAY_M, TOUCH_M, in_touches};
 use crate::geometry::{Bounds, Nearest, Outline, Region, Shape, Vec2};
 use rstar::{AABB, RTree};
 use std::sync::Arc;
-
-/// Gaps up to this are found in advance: wider than any walkway that anybody asks for on a small
-/// boat. Wider ones are found when a question needs them.
-const PREPARED_M: f64 = 1.25;
 
 /// How often other points of the zones are looked for. Each round steps over one tight spot within a
 /// zone; a zone is less than a metre across and a body half of that, so there are few.
@@ -24,8 +21,6 @@ pub struct Walls {
     /// The edges of the floor, then what was added step by step. Never empty.
     layers: Vec<Arc<Layer>>,
     piece_count: u32,
-    /// All gaps below this are known.
-    prepared_m: f64,
     widest_m: f64,
 }
 
@@ -53,7 +48,6 @@ impl Walls {
             floor: Arc::new(floor),
             layers: Vec::new(),
             piece_count: 0,
-            prepared_m: PREPARED_M.min(widest_m),
             widest_m,
         };
         walls.with_layer(pieces, Vec::new())
@@ -74,17 +68,9 @@ impl Walls {
     }
 
     fn with_layer(&self, pieces: Vec<Piece>, solids: Vec<(Tag, Outline)>) -> Self {
-        let tree = RTree::bulk_load(pieces.clone());
-        let trees: Vec<_> = self.trees().chain([&tree]).collect();
-        let gaps = Layer::gaps(&pieces, &trees, 0.0, self.prepared_m);
         let mut walls = self.clone();
         walls.piece_count = (pieces.last()).map_or(self.piece_count, |piece| piece.number + 1);
-        walls.layers.push(Arc::new(Layer {
-            tree,
-            pieces,
-            solids,
-            gaps,
-        }));
+        walls.layers.push(Arc::new(Layer::new(pieces, solids)));
         walls
     }
 
@@ -172,22 +158,39 @@ impl Walls {
             line: Line::new(from.at, to.at),
             forest: Forest::new(self.piece_count()),
         };
-        let mut below = self.prepared_m.min(most.width_m);
-        let known = Merged::new(self.layers.iter().map(|layer| layer.gaps.as_slice()));
-        let mut found = search.first_odd_ring(known, below);
-        while found.is_none() && below < most.width_m {
-            let above = below;
-            below = (2.0 * above).min(most.width_m);
-            let trees: Vec<_> = self.trees().collect();
-            let wider = (self.layers.iter())
-                .map(|layer| Layer::gaps(&layer.pieces, &trees, above, below))
-                .collect::<Vec<_>>();
-            found = search.first_odd_ring(Merged::new(wider.iter().map(Vec::as_slice)), below);
-        }
+        let found = self.first_odd_ring(&mut search, most.width_m);
         found.map_or(most, |gap| ClearWidth {
             width_m: gap.width(),
             limit: Limit::TightSpot(tight_spot(&gap)),
         })
+    }
+
+    /// The gap narrower than this that first completes a ring round one of the ends.
+    fn first_odd_ring(&self, search: &mut Search, below_m: f64) -> Option<Gap> {
+        let lower = |layer: usize| self.layers[..layer].iter().map(Arc::as_ref);
+        let mut known_m = 0.0;
+        for (band, to_m) in BANDS_M.into_iter().enumerate() {
+            let lists = (self.layers.iter().enumerate())
+                .map(|(number, layer)| layer.band(band, lower(number)));
+            let found = search.first_odd_ring(Merged::new(lists), below_m);
+            if found.is_some() || below_m <= to_m {
+                return found;
+            }
+            known_m = to_m;
+        }
+        while known_m < below_m {
+            let to_m = (2.0 * known_m).min(below_m);
+            let wider: Vec<_> = (self.layers.iter().enumerate())
+                .map(|(number, layer)| layer.gaps(lower(number), known_m, to_m))
+                .collect();
+            let lists = Merged::new(wider.iter().map(Vec::as_slice));
+            let found = search.first_odd_ring(lists, to_m);
+            if found.is_some() {
+                return found;
+            }
+            known_m = to_m;
+        }
+        None
     }
 
     /// What the room at both ends allows.
