@@ -11,6 +11,9 @@ pub mod shell;
 
 pub mod motion;
 
+pub mod rolling;
+pub mod seaway;
+
 pub mod support;
 
 pub mod lean;

@@ -7,11 +7,13 @@
 
 mod annex13;
 mod assembled;
+mod box_hull;
 mod gas;
 mod geometry_clear_width;
 mod geometry_scene;
 mod lashing_annex13;
 mod rigid_body;
+mod seaway;
 mod shell;
 mod statics;
 mod survey;
