@@ -29,10 +29,16 @@ pub(crate) enum Action {
     OtherSide,
     LayOrStand,
     FillRack,
+    CopiesInRow,
+    LineUpForeAndAft,
+    LineUpAthwart,
+    SpreadEvenly,
     Nudge(Way, Stride),
     TakeSelect,
     TakeLash,
     TakeTape,
+    TakeShape,
+    DeckByTape,
     PutDown,
     Cancel,
     SearchStores,
@@ -46,12 +52,16 @@ pub(crate) enum Action {
     OtherDecks,
     Names,
     Walkways,
+    Margins,
+    Roll,
     LeanMore,
     LeanLess,
     NextFinding,
     PreviousFinding,
     Cure,
     Sum,
+    TakeOn,
+    SearchFindings,
     NextTheme,
     OtherUnits,
     TextLarger,
@@ -132,6 +142,8 @@ pub(crate) struct Facts {
     pub(crate) findings: usize,
     /// What the chosen line offers.
     pub(crate) offers: Offers,
+    /// Is a line chosen?
+    pub(crate) chosen: bool,
     /// How many decks, parts of the day.
     pub(crate) decks: usize,
     /// See above.
@@ -176,6 +188,7 @@ impl Action {
             Self::Undo => facts.undo.is_some(),
             Self::Redo => facts.redo.is_some(),
             Self::Copy
+            | Self::CopiesInRow
             | Self::Duplicate
             | Self::Remove
             | Self::TurnToPort
@@ -186,6 +199,9 @@ impl Action {
             Self::Paste => facts.copied > 0,
             Self::LayOrStand => facts.cylinders > 0,
             Self::FillRack => facts.racks > 0,
+            Self::LineUpForeAndAft | Self::LineUpAthwart => facts.selected > 1,
+            Self::SpreadEvenly => facts.selected > 2,
+            Self::TakeOn => facts.chosen,
             Self::SelectAll | Self::NextThing | Self::PreviousThing => facts.things > 0,
             Self::PutDown => facts.tool,
             Self::NextPart | Self::PreviousPart => facts.parts > 1,
@@ -201,6 +217,11 @@ impl Action {
             | Self::TakeSelect
             | Self::TakeLash
             | Self::TakeTape
+            | Self::TakeShape
+            | Self::DeckByTape
+            | Self::SearchFindings
+            | Self::Margins
+            | Self::Roll
             | Self::Cancel
             | Self::SearchStores
             | Self::ZoomIn
@@ -326,7 +347,15 @@ mod tests {
             let entry = action.entry();
             let tooltip = entry.tooltip;
             assert!(tooltip.len() > 5 && !tooltip.ends_with('.'), "{action:?}");
-            let asks = [Action::New, Action::Open, Action::SaveAs, Action::Shortcuts];
+            let asks = [
+                Action::New,
+                Action::Open,
+                Action::SaveAs,
+                Action::Shortcuts,
+                Action::CopiesInRow,
+                Action::DeckByTape,
+                Action::TakeOn,
+            ];
             assert_eq!(
                 entry.text.ends_with('…'),
                 asks.contains(&action),

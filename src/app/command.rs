@@ -2,6 +2,7 @@
 
 use super::actions::Action;
 use super::perform::FileCommand;
+use super::rows::Grid;
 use super::selection::Selection;
 use super::theme::Theme;
 use super::tools::Tool;
@@ -92,4 +93,27 @@ pub(crate) enum Command {
 
     /// Something about files.
     File(FileCommand),
+
+    /// Puts copies of what is selected in a row or a grid.
+    CopiesInGrid(Grid),
+
+    /// Gives the deck shown the outline of these tape readings: distance from the stern and half-width
+    /// there, in metres.
+    DeckFromStations(Vec<[f64; 2]>),
+
+    /// Takes something on that must be put right.
+    TakeOn {
+        /// Which, by its place in the list.
+        finding: usize,
+        /// Who.
+        by: String,
+        /// Why.
+        reason: String,
+    },
+
+    /// Shows only what has this text in it, of what must be put right.
+    Filter(String),
+
+    /// The first round through the window was seen or skipped.
+    Toured,
 }

@@ -6,6 +6,7 @@ use super::canvas::PlanView;
 use super::cures::Cures;
 use super::files::{Dialog, FileState};
 use super::here::Here;
+use super::keeping::Keeping;
 use super::live::Live;
 use super::panels;
 use super::selection::Selection;
@@ -18,6 +19,10 @@ use crate::layout::{History, Id, Plan, Thing, ThingKind, Trip};
 
 /// The window's state: the plan with its history, what follows from it, and what is only of the window.
 #[derive(Debug)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each says something of its own about the window"
+)]
 pub struct Editor {
     pub(super) history: History,
     pub(super) live: Live,
@@ -42,6 +47,17 @@ pub struct Editor {
     pub(super) chosen: Option<usize>,
     pub(super) sum_shown: bool,
     pub(super) lean_deg: f64,
+
+    /// Is the boat shown rolling?
+    pub(super) rolling: bool,
+
+    /// Only what has this text in it is shown of what must be put right.
+    pub(super) filter: String,
+
+    /// The keyboard goes to that search in the next frame.
+    pub(super) search_findings: bool,
+
+    pub(super) keeping: Keeping,
 
     /// Told in one line until the next command.
     pub(super) notice: Option<String>,
@@ -132,6 +148,10 @@ impl Editor {
             chosen: None,
             sum_shown: false,
             lean_deg: 0.0,
+            rolling: false,
+            filter: String::new(),
+            search_findings: false,
+            keeping: Keeping::default(),
             notice: None,
             dialog: None,
             under_cursor: None,
@@ -184,6 +204,16 @@ impl Editor {
         self.under_cursor.as_deref()
     }
 
+    /// Keeps settings and unsaved work in a folder, and asks about work that was left behind.
+    pub fn keep_in(&mut self, folder: PathBuf) {
+        self.keeping = Keeping::in_folder(folder);
+        self.settings = self.keeping.read_settings();
+        if let Some(path) = self.file.path().map(Path::to_owned) {
+            self.settings.remember(&path);
+        }
+        self.look_for_work_left_behind();
+    }
+
     /// Has cures of all lines tried beside the window, not only of the chosen one.
     pub fn try_cures_ahead(&mut self) {
         self.cures_ahead = true;
@@ -205,6 +235,7 @@ impl Editor {
         next.settings = self.settings.clone();
         next.stores = std::mem::take(&mut self.stores);
         next.cures_ahead = self.cures_ahead;
+        next.keeping = std::mem::take(&mut self.keeping);
         *self = next;
     }
 
@@ -279,6 +310,7 @@ impl Editor {
             racks: count(ThingKind::Rack),
             cylinders: count(ThingKind::Cylinder),
             copied: self.copied.len(),
+            chosen: chosen.is_some(),
             findings: self.findings_here().len(),
             offers: Offers {
                 cure: self

@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::SystemTime;
 
+use super::keeping::changed_at;
 use crate::layout::Plan;
 
 /// The file that the plan is in, and what was last saved.
@@ -10,12 +12,31 @@ use crate::layout::Plan;
 pub(crate) struct FileState {
     path: Option<PathBuf>,
     saved: Arc<Plan>,
+
+    /// When the file was last changed, as far as this window knows.
+    changed_at: Option<SystemTime>,
 }
 
 impl FileState {
     /// As just opened or begun.
     pub(crate) fn new(path: Option<PathBuf>, saved: Arc<Plan>) -> Self {
-        Self { path, saved }
+        let changed_at = path.as_deref().and_then(changed_at);
+        Self {
+            path,
+            saved,
+            changed_at,
+        }
+    }
+
+    /// Did somebody else change the file since it was read or saved?
+    pub(crate) fn is_changed_on_disk(&self, path: &Path) -> bool {
+        let now = changed_at(path);
+        self.path.as_deref() == Some(path) && now.is_some() && now != self.changed_at
+    }
+
+    /// The plan as it was read or saved last.
+    pub(crate) fn saved_plan(&self) -> &Plan {
+        &self.saved
     }
 
     /// Is the plan another one than what was saved?
@@ -36,6 +57,7 @@ impl FileState {
 
     /// It was saved there.
     pub(crate) fn saved(&mut self, path: PathBuf, plan: Arc<Plan>) {
+        self.changed_at = changed_at(&path);
         self.path = Some(path);
         self.saved = plan;
     }
@@ -79,6 +101,57 @@ pub(crate) enum Dialog {
 
     /// The keys for every action.
     Shortcuts,
+
+    /// Unsaved work was left behind: take it?
+    LeftBehind(Box<Plan>),
+
+    /// Somebody else changed the file since: replace it?
+    ChangedOnDisk {
+        /// The file.
+        path: PathBuf,
+        /// What comes after saving.
+        then: Option<Next>,
+    },
+
+    /// Who takes it on, and why?
+    TakeOn {
+        /// Which finding, by its place in the list.
+        finding: usize,
+        /// Who, as typed.
+        by: String,
+        /// Why, as typed.
+        reason: String,
+    },
+
+    /// The deck as tape readings, as typed.
+    DeckByTape(String),
+
+    /// How many copies, and how far apart?
+    Row(RowOfCopies),
+}
+
+/// What is asked of a row of copies, as typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct RowOfCopies {
+    /// How many in all along the boat.
+    pub(crate) forward: u32,
+    /// How many in all athwartships.
+    pub(crate) across: u32,
+    /// How far apart along the boat.
+    pub(crate) forward_m: String,
+    /// How far apart athwartships.
+    pub(crate) across_m: String,
+}
+
+impl Default for RowOfCopies {
+    fn default() -> Self {
+        Self {
+            forward: 4,
+            across: 1,
+            forward_m: "0.3 m".to_owned(),
+            across_m: "0.3 m".to_owned(),
+        }
+    }
 }
 
 impl Dialog {

@@ -7,6 +7,7 @@ use super::actions;
 use super::canvas::{self, Shown};
 use super::command::Command;
 use super::files::{Dialog, Next};
+use super::keeping::EVERY_S;
 use super::outcome::Outcome;
 use super::panels;
 use super::perform::FileCommand;
@@ -31,7 +32,9 @@ impl Editor {
         panels::bottom_ui(ui, self, &mut commands);
         panels::stores_ui(ui, self, &mut commands);
         panels::right_ui(ui, self, &facts, &mut commands);
+        self.search_findings = false;
         egui::CentralPanel::no_frame().show(ui, |ui| self.plan_ui(ui, &mut commands));
+        panels::tour_ui(ui, self, &mut commands);
         panels::dialogs_ui(ui, self, &mut commands);
         Self::files_dropped(ui, &mut commands);
         self.close_requested(ui);
@@ -40,6 +43,7 @@ impl Editor {
             self.run(ui, command);
         }
         self.end_altering(ui, asked);
+        self.keep(ui);
         if asked {
             ui.request_repaint();
         }
@@ -176,5 +180,21 @@ impl Editor {
             ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.dialog = Some(Dialog::unsaved(Next::Close));
         }
+    }
+
+    /// Keeps the settings, and unsaved work every few seconds.
+    fn keep(&mut self, ui: &egui::Ui) {
+        self.keeping.keep_settings(&self.settings);
+        if self.history.is_open() {
+            return;
+        }
+        if !self.has_unsaved_changes() {
+            self.keeping.drop_stale(self.file.path());
+            return;
+        }
+        let now_s = ui.input(|input| input.time);
+        let plan = Arc::clone(self.history.plan());
+        self.keeping.keep_work(self.file.path(), &plan, now_s);
+        ui.request_repaint_after(std::time::Duration::from_secs_f64(EVERY_S));
     }
 }

@@ -21,6 +21,23 @@ impl Editor {
     pub(super) fn lines(&self) -> Vec<Line> {
         fold(&self.findings_here())
     }
+
+    /// Has the line all words of the search in it, in its text or in the names of what it is about?
+    pub(super) fn is_looked_for(&self, line: &Line) -> bool {
+        let mut text = format!("{} {}", line.text, line.signal).to_lowercase();
+        for index in &line.findings {
+            if let Some(finding) = self.live.findings().get(*index) {
+                for subject in &finding.about {
+                    text.push(' ');
+                    text.push_str(&subject.name.to_lowercase());
+                }
+                text.push(' ');
+                text.push_str(&finding.code.to_lowercase());
+            }
+        }
+        let search = self.filter.to_lowercase();
+        search.split_whitespace().all(|word| text.contains(word))
+    }
 }
 
 fn fold(findings: &[(usize, &Finding)]) -> Vec<Line> {

@@ -17,6 +17,7 @@ mod editor;
 mod files;
 mod frame;
 mod here;
+mod keeping;
 mod lines;
 mod live;
 mod moving;
@@ -32,6 +33,7 @@ mod stores;
 mod theme;
 mod things;
 mod tools;
+mod trips;
 mod words;
 
 pub use self::editor::Editor;

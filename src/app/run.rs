@@ -3,7 +3,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use super::{Editor, theme, words};
+use super::{Editor, keeping, theme, words};
 
 /// Fonts and the like, before the first frame.
 pub fn prepare(ctx: &egui::Context) {
@@ -32,6 +32,9 @@ pub fn run(plan_path: Option<&Path>) -> Result<(), String> {
         None => Editor::demonstration(),
     };
     editor.try_cures_ahead();
+    if let Some(folder) = keeping::usual_folder() {
+        editor.keep_in(folder);
+    }
     show(editor).map_err(|reason| {
         format!("cannot open a window: {reason}; without one, use: snugdown check FILE")
     })

@@ -1,7 +1,15 @@
-use super::theme::Theme;
+//! What the user chose about the window; kept from one start to the next, apart from any plan.
+
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, Theme};
 use crate::units::System;
 
-/// What the user chose about the window; not part of the plan.
+/// The most files that are remembered.
+const MOST_RECENT: usize = 8;
+
+/// See the module.
 #[derive(Clone, Debug, PartialEq)]
 #[expect(
     clippy::struct_excessive_bools,
@@ -28,6 +36,15 @@ pub(crate) struct Settings {
 
     /// Are walkways shown?
     pub(crate) walkways: bool,
+
+    /// Are cylinders coloured by how well they hold?
+    pub(crate) margins: bool,
+
+    /// Was the first round through the window seen or skipped?
+    pub(crate) toured: bool,
+
+    /// The files opened last, the latest first.
+    pub(crate) recent: Vec<PathBuf>,
 }
 
 impl Default for Settings {
@@ -40,6 +57,127 @@ impl Default for Settings {
             other_decks: true,
             names: true,
             walkways: true,
+            margins: false,
+            toured: true,
+            recent: Vec::new(),
         }
+    }
+}
+
+impl Settings {
+    /// For somebody who starts the program for the first time.
+    pub(crate) fn first_start() -> Self {
+        Self {
+            toured: false,
+            ..Self::default()
+        }
+    }
+
+    /// Puts a file at the head of those opened last.
+    pub(crate) fn remember(&mut self, path: &Path) {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        self.recent.retain(|old| *old != path);
+        self.recent.insert(0, path);
+        self.recent.truncate(MOST_RECENT);
+    }
+
+    /// One line per setting: its name, `=`, its value.
+    pub(crate) fn to_text(&self) -> String {
+        let yes = |flag: bool| if flag { "yes" } else { "no" };
+        let theme = match self.theme {
+            Theme::Light => "light",
+            Theme::Dark => "dark",
+            Theme::Sunlight => "sunlight",
+        };
+        let units = match self.units {
+            System::Metric => "metric",
+            System::Us => "us",
+        };
+        let mut text = format!(
+            "theme={theme}\nunits={units}\ntext_scale={:.1}\nlarge_targets={}\nother_decks={}\nnames={}\nwalkways={}\nmargins={}\ntoured={}\n",
+            self.text_scale,
+            yes(self.large_targets),
+            yes(self.other_decks),
+            yes(self.names),
+            yes(self.walkways),
+            yes(self.margins),
+            yes(self.toured),
+        );
+        for path in &self.recent {
+            // A name with a line break would be read as two; it is left out.
+            let path = path.to_string_lossy();
+            if !path.contains('\n') {
+                writeln!(text, "recent={path}").ok();
+            }
+        }
+        text
+    }
+
+    /// Reads what [`Settings::to_text`] wrote; what is not understood stays as it is by default.
+    pub(crate) fn from_text(text: &str) -> Self {
+        let mut settings = Self::default();
+        for (name, value) in text.lines().filter_map(|line| line.split_once('=')) {
+            let yes = value == "yes";
+            match name {
+                "theme" => {
+                    settings.theme = match value {
+                        "dark" => Theme::Dark,
+                        "sunlight" => Theme::Sunlight,
+                        _ => Theme::Light,
+                    };
+                }
+                "units" => {
+                    settings.units = if value == "us" {
+                        System::Us
+                    } else {
+                        System::Metric
+                    };
+                }
+                "text_scale" => {
+                    let scale: f32 = value.parse().unwrap_or(1.0);
+                    let scale = if scale.is_finite() { scale } else { 1.0 };
+                    settings.text_scale = scale.clamp(TEXT_SCALE_MIN, TEXT_SCALE_MAX);
+                }
+                "large_targets" => settings.large_targets = yes,
+                "other_decks" => settings.other_decks = yes,
+                "names" => settings.names = yes,
+                "walkways" => settings.walkways = yes,
+                "margins" => settings.margins = yes,
+                "toured" => settings.toured = yes,
+                "recent" if settings.recent.len() < MOST_RECENT => {
+                    settings.recent.push(PathBuf::from(value));
+                }
+                _ => {}
+            }
+        }
+        settings
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_written_is_read() {
+        let mut settings = Settings {
+            theme: Theme::Sunlight,
+            text_scale: 1.3,
+            units: System::Us,
+            names: false,
+            ..Settings::first_start()
+        };
+        settings.remember(Path::new("/boats/a=b.json"));
+        settings.remember(Path::new("/boats/c.json"));
+        settings.remember(Path::new("/boats/a=b.json"));
+        assert_eq!(settings.recent.len(), 2, "each file once");
+        assert_eq!(Settings::from_text(&settings.to_text()), settings);
+    }
+
+    #[test]
+    fn nonsense_changes_nothing() {
+        let nonsense = "theme=plaid\ntext_scale=NaN\nfoo\n=\nnames";
+        let read = Settings::from_text(nonsense);
+        assert_eq!(read, Settings::default());
     }
 }

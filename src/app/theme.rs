@@ -6,6 +6,7 @@
 
 use egui::{Color32, CornerRadius, FontFamily, FontId, Stroke, TextStyle, Visuals, vec2};
 
+use super::outcome::Tone;
 use crate::checks::Signal;
 
 /// How the window looks.
@@ -243,6 +244,15 @@ impl Palette {
             Signal::Warning => self.warning,
             Signal::Caution => self.caution,
             Signal::Notice => self.notice,
+        }
+    }
+
+    /// The colour of how well something holds.
+    pub(crate) fn tone(&self, tone: Tone) -> Color32 {
+        match tone {
+            Tone::Bad => self.danger,
+            Tone::Doubtful => self.caution,
+            Tone::Good => self.good,
         }
     }
 

@@ -2,6 +2,7 @@
 
 use super::super::here::{Here, at};
 use super::super::moving::placing_point;
+use super::super::outcome::{self, Tone};
 use super::super::selection::Selection;
 use super::super::things::reference;
 use super::hit;
@@ -31,6 +32,8 @@ pub(crate) enum Ink {
     Cylinder,
     /// A cylinder that goes at the lean shown.
     Leaning,
+    /// A cylinder by how well it holds.
+    Held(Tone),
     /// Kit on a cylinder.
     Kit,
     /// Somebody.
@@ -86,6 +89,8 @@ pub(crate) enum Sign {
     Point,
     /// A place.
     Place,
+    /// A corner that can be moved.
+    Corner,
     /// Which way somebody faces.
     Facing(f64),
 }
@@ -127,6 +132,10 @@ pub(crate) struct Drawing {
 
 /// What the drawing depends on beside the plan.
 #[derive(Debug)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of its own in a menu"
+)]
 pub(crate) struct Looks<'a> {
     /// What is selected.
     pub(crate) selection: &'a Selection,
@@ -144,6 +153,8 @@ pub(crate) struct Looks<'a> {
     pub(crate) names: bool,
     /// Are walkways shown?
     pub(crate) walkways: bool,
+    /// Are cylinders coloured and numbered by how well they hold?
+    pub(crate) margins: bool,
 }
 
 impl Drawing {
@@ -200,6 +211,7 @@ impl Drawing {
             other_decks: false,
             names: false,
             walkways: false,
+            margins: false,
         };
         let Some(deck) = thought.deck_scene() else {
             return drawing;
@@ -416,7 +428,14 @@ impl Drawing {
         stress: Stress,
     ) {
         let leaning = looks.leaning.contains(&cylinder.id);
-        let ink = if leaning { Ink::Leaning } else { Ink::Cylinder };
+        let held = (here.cylinder_numbers(&cylinder.id).zip(here.numbers))
+            .filter(|_| looks.margins)
+            .map(|(numbers, part)| (numbers, outcome::of_cylinder(numbers, &part.motion).tone));
+        let ink = match held {
+            _ if leaning => Ink::Leaning,
+            Some((_, tone)) => Ink::Held(tone),
+            None => Ink::Cylinder,
+        };
         let middle = placing_point(here.plan, &cylinder.placing).unwrap_or(shape.centroid());
         let upright = here.cylinder_numbers(&cylinder.id);
         let upright = upright.filter(|numbers| numbers.stance.is_upright());
@@ -440,7 +459,11 @@ impl Drawing {
         {
             self.push(Form::Area(Shape::disc(tip, 0.028)), Ink::Kit, stress);
         }
-        if looks.names {
+        let used = held.and_then(|(numbers, _)| outcome::worst_share(numbers));
+        if let Some(used) = used {
+            let text = outcome::percent(used.min(9.99));
+            self.label(text, middle, 1.6 * shape.bounds().size().x, 3);
+        } else if looks.names {
             self.label(&cylinder.id, middle, shape.bounds().size().x, 3);
         }
     }

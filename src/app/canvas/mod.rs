@@ -17,7 +17,7 @@ pub(crate) use self::view::View;
 
 use super::command::Command;
 use super::here::Here;
-use super::outcome::{Outcome, Tone};
+use super::outcome::Outcome;
 use super::selection::Selection;
 use super::settings::Settings;
 use super::theme::{FIT_MARGIN, OUTCOME_TEXT, Palette, REACH, SIGNAL_MARK};
@@ -209,7 +209,9 @@ impl PlanView {
             Tool::Select(_) if tool.is_dragging() => CursorIcon::Grabbing,
             Tool::Select(_) if self.hovered.is_some() => CursorIcon::Grab,
             Tool::Select(_) => CursorIcon::Default,
-            Tool::Place(_) | Tool::Lash(_) | Tool::Line(_) | Tool::Tape(_) => CursorIcon::Crosshair,
+            Tool::Place(_) | Tool::Lash(_) | Tool::Line(_) | Tool::Tape(_) | Tool::Shape(_) => {
+                CursorIcon::Crosshair
+            }
         };
         ui.set_cursor_icon(icon);
     }
@@ -230,6 +232,7 @@ impl PlanView {
             other_decks: shown.settings.other_decks,
             names: shown.settings.names,
             walkways: shown.settings.walkways,
+            margins: shown.settings.margins,
         };
         let drawing = Drawing::of(here, &looks);
         let (floor, things) = drawing.split();
@@ -265,7 +268,7 @@ impl PlanView {
         shown: &Shown<'_>,
     ) {
         let palette = shown.settings.theme.palette();
-        let guide = tool.guide(self.pointer, here);
+        let guide = tool.guide(self.pointer, here, shown.selection);
         paint::items(painter, view, palette, &guide);
         let moved = shown.selection.primary().filter(|_| tool.is_dragging());
         for gap in moved.map_or_else(Vec::new, |what| clearance::of(here, what, 2)) {
@@ -302,11 +305,7 @@ impl PlanView {
             lines.push((text, palette.text));
         }
         if let Some(outcome) = shown.outcome {
-            let color = match outcome.tone {
-                Tone::Bad => palette.danger,
-                Tone::Doubtful => palette.caution,
-                Tone::Good => palette.good,
-            };
+            let color = palette.tone(outcome.tone);
             lines.push((outcome.text.clone(), color));
         }
         if lines.is_empty() || self.panning && !tool.is_dragging() {

@@ -64,6 +64,7 @@ fn colors(palette: &Palette, item: &Item) -> (Color32, Stroke) {
         Ink::Rack => palette.rack,
         Ink::Cylinder => palette.cylinder,
         Ink::Leaning => palette.danger.gamma_multiply(0.75),
+        Ink::Held(tone) => palette.tone(tone).gamma_multiply(0.55),
         Ink::Kit => palette.kit,
         Ink::Person => palette.person,
         Ink::Gear => palette.gear,
@@ -207,6 +208,11 @@ fn paint_sign(painter: &Painter, palette: &Palette, at: Pos2, sign: Sign, item: 
                 at + screen(-0.8 * MARK, 0.0),
             ];
             painter.add(Painted::convex_polygon(points, palette.place, edge));
+        }
+        Sign::Corner => {
+            let rect = egui::Rect::from_center_size(at, screen(1.3 * MARK, 1.3 * MARK));
+            let edge = Stroke::new(2.0 * palette.line_scale, palette.selected);
+            painter.rect(rect, 1.0, palette.panel, edge, egui::StrokeKind::Middle);
         }
         Sign::Facing(rad) => {
             let angle = View::screen_angle(rad);

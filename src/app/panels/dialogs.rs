@@ -6,6 +6,7 @@ use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
 use super::super::perform::FileCommand;
 use super::super::words::dialogs as words;
 use super::super::{Editor, words as all};
+use super::questions;
 use crate::layout::bounds;
 use crate::units::{self, Quantity, System};
 
@@ -20,14 +21,29 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
             Dialog::Files(list) => files_ui(ui, list, commands),
             Dialog::Trouble { title, lines } => trouble_ui(ui, title, lines, commands),
             Dialog::Shortcuts => shortcuts_ui(ui, commands),
+            Dialog::LeftBehind(plan) => questions::left_behind_ui(ui, plan, commands),
+            Dialog::ChangedOnDisk { path, then } => {
+                questions::changed_on_disk_ui(ui, path, then.as_ref(), commands);
+            }
+            Dialog::TakeOn {
+                finding,
+                by,
+                reason,
+            } => questions::take_on_ui(ui, editor, *finding, [by, reason], commands),
+            Dialog::DeckByTape(text) => {
+                questions::deck_by_tape_ui(ui, text, editor.settings.units, commands);
+            }
+            Dialog::Row(row) => questions::row_ui(ui, row, editor.settings.units, commands),
         }
     });
-    if modal.should_close() && commands.is_empty() {
+    // Work that was left behind is not dropped by a slip of the hand.
+    let may_close = !matches!(dialog, Dialog::LeftBehind(_));
+    if modal.should_close() && commands.is_empty() && may_close {
         show(commands, None);
     }
 }
 
-fn show(commands: &mut Vec<Command>, dialog: Option<Dialog>) {
+pub(super) fn show(commands: &mut Vec<Command>, dialog: Option<Dialog>) {
     commands.push(Command::File(FileCommand::Dialog(dialog)));
 }
 

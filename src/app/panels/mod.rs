@@ -6,9 +6,11 @@ mod dialogs;
 mod fields;
 mod menu;
 mod put_right;
+mod questions;
 mod right;
 mod stores;
 mod top;
+mod tour;
 
 pub(super) use self::bottom::bottom_ui;
 pub(super) use self::dialogs::dialogs_ui;
@@ -16,3 +18,4 @@ pub(super) use self::menu::plan_menu;
 pub(super) use self::right::right_ui;
 pub(super) use self::stores::{StoresState, stores_ui};
 pub(super) use self::top::top_ui;
+pub(super) use self::tour::tour_ui;

@@ -15,7 +15,10 @@ pub(super) fn put_right_ui(
     facts: &Facts,
     commands: &mut Vec<Command>,
 ) {
-    ui.heading(words::TO_PUT_RIGHT);
+    ui.horizontal_wrapped(|ui| {
+        ui.heading(words::TO_PUT_RIGHT);
+        filter_ui(ui, editor, commands);
+    });
     let lines = editor.lines();
     if lines.is_empty() {
         let numbers = editor.live.assessor().assessment().parts.get(editor.part);
@@ -28,6 +31,13 @@ pub(super) fn put_right_ui(
         return;
     }
     limit_ui(ui, editor, commands);
+    let lines: Vec<Line> = lines
+        .into_iter()
+        .filter(|line| editor.is_looked_for(line))
+        .collect();
+    if lines.is_empty() {
+        ui.label(words::NONE_LOOKED_FOR);
+    }
     let mut last: Option<Signal> = None;
     for line in &lines {
         if last != Some(line.signal) {
@@ -38,6 +48,21 @@ pub(super) fn put_right_ui(
             signal_ui(ui, editor, line.signal, count);
         }
         line_ui(ui, editor, line, facts, commands);
+    }
+}
+
+/// The search among what must be put right.
+fn filter_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let mut text = editor.filter.clone();
+    let field = egui::TextEdit::singleline(&mut text)
+        .hint_text(words::SEARCH_FINDINGS)
+        .desired_width(130.0);
+    let response = ui.add(field).accessible_name(words::SEARCH_FINDINGS);
+    if editor.search_findings {
+        response.request_focus();
+    }
+    if text != editor.filter {
+        commands.push(Command::Filter(text));
     }
 }
 
@@ -181,6 +206,12 @@ fn why_ui(
         if editor.sum_shown && facts.offers.sum {
             super::card::sum_ui(ui, &finding.sum, commands);
         }
+    }
+    match &finding.taken_on {
+        Some(taken) => {
+            ui.label(words::taken_on(&taken.by, &taken.reason));
+        }
+        None => super::menu::action_button(ui, Action::TakeOn, facts, commands),
     }
     ui.weak(words::code_and_source(finding.code, &finding.source));
 }

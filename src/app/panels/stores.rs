@@ -113,6 +113,6 @@ fn in_hand(tool: &Tool) -> Option<StoreItem> {
             LineWhat::Walkway => StoreItem::Walkway,
             LineWhat::Gear(kind) => StoreItem::Gear(kind),
         }),
-        Tool::Select(_) | Tool::Tape(_) => None,
+        Tool::Select(_) | Tool::Tape(_) | Tool::Shape(_) => None,
     }
 }

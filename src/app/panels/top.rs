@@ -3,6 +3,7 @@ use egui::{Panel, Ui};
 use super::super::actions::{Action, Facts, Menu};
 use super::super::canvas::glyph;
 use super::super::command::Command;
+use super::super::perform::FileCommand;
 use super::super::theme::Theme;
 use super::super::tools::Tool;
 use super::super::{Editor, words};
@@ -19,7 +20,7 @@ pub(in super::super) fn top_ui(
     Panel::top("top").show(ui, |ui| {
         ui.add_space(3.0);
         ui.horizontal_wrapped(|ui| {
-            menus_ui(ui, facts, commands);
+            menus_ui(ui, editor, facts, commands);
             ui.separator();
             for action in [Action::Undo, Action::Redo, Action::Save] {
                 action_button(ui, action, facts, commands);
@@ -40,7 +41,7 @@ pub(in super::super) fn top_ui(
     });
 }
 
-fn menus_ui(ui: &mut Ui, facts: &Facts, commands: &mut Vec<Command>) {
+fn menus_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<Command>) {
     for (menu, name) in [
         (Menu::File, words::MENU_FILE),
         (Menu::Edit, words::MENU_EDIT),
@@ -51,18 +52,46 @@ fn menus_ui(ui: &mut Ui, facts: &Facts, commands: &mut Vec<Command>) {
         ui.menu_button(name, |ui| {
             ui.set_min_width(260.0);
             menu_ui(ui, menu, facts, commands);
+            if menu == Menu::File {
+                recent_ui(ui, editor, commands);
+            }
         });
+    }
+}
+
+/// The files opened last.
+fn recent_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    if editor.settings.recent.is_empty() {
+        return;
+    }
+    ui.separator();
+    ui.weak(words::RECENT);
+    for path in &editor.settings.recent {
+        let name = path
+            .file_name()
+            .map(|name| name.to_string_lossy().into_owned());
+        let response = ui.button(name.unwrap_or_default());
+        if response.on_hover_text(path.display().to_string()).clicked() {
+            commands.push(Command::File(FileCommand::Open(path.clone())));
+            ui.close();
+        }
     }
 }
 
 /// The tools; the one in hand stands out.
 fn tools_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
-    for action in [Action::TakeSelect, Action::TakeLash, Action::TakeTape] {
+    for action in [
+        Action::TakeSelect,
+        Action::TakeLash,
+        Action::TakeTape,
+        Action::TakeShape,
+    ] {
         let in_hand = matches!(
             (&editor.tool, action),
             (Tool::Select(_), Action::TakeSelect)
                 | (Tool::Lash(_), Action::TakeLash)
                 | (Tool::Tape(_), Action::TakeTape)
+                | (Tool::Shape(_), Action::TakeShape)
         );
         let response = ui.selectable_label(in_hand, action.entry().text);
         if super::menu::with_keys(response, action).clicked() {

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::super::actions::Action;
 use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
 use super::super::{Editor, words};
-use crate::layout::Plan;
+use crate::layout::{Edit, Plan};
 
 /// What was asked for about files.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,6 +28,12 @@ pub(crate) enum FileCommand {
         /// Greatest beam in metres.
         beam_m: f64,
     },
+    /// Write over a file that somebody else changed.
+    WriteOver(PathBuf, Option<Next>),
+    /// Go on with the work that was left behind.
+    TakeLeftBehind(Box<Plan>),
+    /// Drop it.
+    DropLeftBehind,
     /// Ask this instead, or nothing more.
     Dialog(Option<Dialog>),
 }
@@ -87,6 +93,8 @@ impl Editor {
         match crate::store::read(path) {
             Ok(plan) => {
                 self.replace(plan, Some(path.to_owned()));
+                self.settings.remember(path);
+                self.look_for_work_left_behind();
                 self.notice = Some(words::opened(&path.display().to_string()));
             }
             Err(err) => {
@@ -120,10 +128,21 @@ impl Editor {
     }
 
     fn save_to(&mut self, ui: &egui::Ui, path: PathBuf, then: Option<Next>) {
+        if self.file.is_changed_on_disk(&path) {
+            self.dialog = Some(Dialog::ChangedOnDisk { path, then });
+            return;
+        }
+        self.write_to(ui, path, then);
+    }
+
+    /// Writes the plan, whatever is there.
+    fn write_to(&mut self, ui: &egui::Ui, path: PathBuf, then: Option<Next>) {
         self.history.commit();
         let plan = Arc::clone(self.history.plan());
         match crate::store::save(&plan, &path) {
             Ok(()) => {
+                self.keeping.drop_work(self.file.path());
+                self.settings.remember(&path);
                 self.notice = Some(words::saved(&path.display().to_string()));
                 self.file.saved(path, plan);
                 self.dialog = None;
@@ -154,7 +173,33 @@ impl Editor {
                 self.dialog = None;
                 self.save(ui, Some(next));
             }
-            FileCommand::DropChanges(next) => self.go_on(ui, next),
+            FileCommand::DropChanges(next) => {
+                self.keeping.drop_work(self.file.path());
+                self.go_on(ui, next);
+            }
+            FileCommand::WriteOver(path, then) => self.write_to(ui, path, then),
+            FileCommand::TakeLeftBehind(plan) => {
+                self.dialog = None;
+                let label = words::STEP_LEFT_BEHIND.to_owned();
+                self.history.begin(label);
+                let plan = *plan;
+                let mut edits = vec![Edit::SetBoat(Box::new(plan.boat))];
+                edits.extend(
+                    plan.trips
+                        .into_iter()
+                        .map(|trip| Edit::PutTrip(Box::new(trip))),
+                );
+                for edit in &edits {
+                    if let Err(err) = self.history.apply(edit) {
+                        self.notice = Some(err.to_string());
+                    }
+                }
+                self.history.commit();
+            }
+            FileCommand::DropLeftBehind => {
+                self.dialog = None;
+                self.keeping.drop_work(self.file.path());
+            }
             FileCommand::NewBoat {
                 name,
                 length_m,
@@ -164,6 +209,15 @@ impl Editor {
                 self.notice = Some(words::NEW_BOAT_DONE.to_owned());
             }
             FileCommand::Dialog(dialog) => self.dialog = dialog,
+        }
+    }
+
+    /// Asks about unsaved work that a crash or a power cut left behind.
+    pub(in super::super) fn look_for_work_left_behind(&mut self) {
+        let saved = self.file.saved_plan();
+        let found = self.keeping.left_behind(self.file.path(), saved);
+        if let Some(plan) = found {
+            self.dialog = Some(Dialog::LeftBehind(Box::new(plan)));
         }
     }
 }

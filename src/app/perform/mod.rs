@@ -12,7 +12,7 @@ use super::files::Dialog;
 use super::selection::Selection;
 use super::stores::StoreItem;
 use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, TEXT_SCALE_STEP, Theme};
-use super::tools::{LashTool, PlaceTool, TapeTool, Tool};
+use super::tools::{LashTool, PlaceTool, ShapeTool, TapeTool, Tool};
 use super::{Editor, words};
 use crate::layout::{Edit, ThingKind};
 use crate::units::System;
@@ -25,8 +25,8 @@ pub(super) const LEAN_MAX_DEG: f64 = 45.0;
 impl Editor {
     /// Does one thing that was asked for.
     pub(super) fn run(&mut self, ui: &egui::Ui, command: Command) {
-        if !matches!(command, Command::Alter { .. }) {
-            self.altering = None;
+        if !matches!(command, Command::Alter { .. }) && self.altering.take().is_some() {
+            self.history.commit();
         }
         if !matches!(command, Command::Commit) {
             self.notice = None;
@@ -77,6 +77,15 @@ impl Editor {
                 self.notice = Some(words::COPIED.to_owned());
             }
             Command::File(command) => self.file_command(ui, command),
+            Command::CopiesInGrid(grid) => self.copies_in_grid(grid),
+            Command::DeckFromStations(stations) => self.deck_from_stations(&stations),
+            Command::TakeOn {
+                finding,
+                by,
+                reason,
+            } => self.take_on(finding, by, reason),
+            Command::Filter(text) => self.filter = text,
+            Command::Toured => self.settings.toured = true,
         }
         self.settle();
     }
@@ -160,11 +169,21 @@ impl Editor {
             | Action::OtherSide
             | Action::LayOrStand
             | Action::FillRack
+            | Action::CopiesInRow
+            | Action::LineUpForeAndAft
+            | Action::LineUpAthwart
+            | Action::SpreadEvenly
             | Action::Nudge(..)
             | Action::FrameSelected => self.act_on_selected(ui, action),
             Action::TakeSelect => self.take(Tool::default()),
             Action::TakeLash => self.take_lash(),
             Action::TakeTape => self.take(Tool::Tape(TapeTool::default())),
+            Action::TakeShape => self.take(Tool::Shape(ShapeTool::default())),
+            Action::DeckByTape => self.ask_for_stations(),
+            Action::Margins => self.settings.margins ^= true,
+            Action::Roll => self.rolling ^= true,
+            Action::TakeOn => self.ask_who_takes_on(),
+            Action::SearchFindings => self.search_findings = true,
             Action::PutDown => self.put_down(ui),
             Action::Cancel => self.cancel(ui),
             Action::SearchStores => self.stores.focus_search(),

@@ -2,6 +2,7 @@
 
 use super::super::actions::{Action, Stride, Way};
 use super::super::canvas::hit;
+use super::super::files::{Dialog, RowOfCopies};
 use super::super::here::whole_turn;
 use super::super::moving::Grabbed;
 use super::super::selection::Selection;
@@ -42,6 +43,23 @@ impl Editor {
                 let held = self.held();
                 let edits = held.iter().flat_map(|item| item.mirrored(&here)).collect();
                 (words::step_mirror(&names), edits, None)
+            }
+            Action::LineUpForeAndAft | Action::LineUpAthwart => {
+                let line = if action == Action::LineUpAthwart {
+                    rows::Line::Athwart
+                } else {
+                    rows::Line::ForeAndAft
+                };
+                let edits = rows::lined_up(&here, &self.held(), line);
+                (words::step_align(&names), edits, None)
+            }
+            Action::SpreadEvenly => {
+                let edits = rows::spread(&here, &self.held());
+                (words::step_align(&names), edits, None)
+            }
+            Action::CopiesInRow => {
+                self.dialog = Some(Dialog::Row(RowOfCopies::default()));
+                return;
             }
             Action::LayOrStand => {
                 let (edits, laid) = rows::laid_or_stood(&here, self.selection.things());
@@ -176,5 +194,17 @@ impl Editor {
         {
             self.plan_view.frame(bounds);
         }
+    }
+
+    /// Puts copies of what is selected in a row or a grid.
+    pub(super) fn copies_in_grid(&mut self, grid: rows::Grid) {
+        let names = self.selected_names();
+        let Some(here) = self.here() else { return };
+        let things = self.selection.things().iter();
+        let things: Vec<_> = things.filter_map(|what| self.thing_now(what)).collect();
+        let (edits, new) = rows::grid(&here, &things, grid);
+        let select = Selection::of(self.selection.things().iter().cloned().chain(new));
+        self.dialog = None;
+        self.step(words::step_duplicate(&names), &edits, Some(select));
     }
 }

@@ -5,6 +5,7 @@ mod lash;
 mod line;
 mod place;
 mod select;
+mod shape;
 mod snapping;
 mod tape;
 
@@ -13,6 +14,7 @@ pub(crate) use self::lash::LashTool;
 pub(crate) use self::line::{LineTool, LineWhat};
 pub(crate) use self::place::PlaceTool;
 pub(crate) use self::select::SelectTool;
+pub(crate) use self::shape::{ShapeTool, deck_from_stations};
 pub(crate) use self::tape::TapeTool;
 
 use super::canvas::drawing::{Drawing, Form, Ink, Item, Stress};
@@ -99,6 +101,8 @@ pub(crate) enum Tool {
     Line(LineTool),
     /// Measures.
     Tape(TapeTool),
+    /// Reshapes by corners.
+    Shape(ShapeTool),
 }
 
 impl Default for Tool {
@@ -122,6 +126,7 @@ impl Tool {
             Self::Lash(tool) => tool.update(pointer, here, commands),
             Self::Line(tool) => tool.update(pointer, here, commands),
             Self::Tape(tool) => tool.update(pointer),
+            Self::Shape(tool) => tool.update(pointer, here, selection, commands),
         }
     }
 
@@ -134,6 +139,7 @@ impl Tool {
             Self::Lash(tool) => tool.cancel(),
             Self::Line(tool) => tool.cancel(),
             Self::Tape(tool) => tool.cancel(),
+            Self::Shape(tool) => tool.cancel(commands),
         }
     }
 
@@ -147,7 +153,7 @@ impl Tool {
     /// What would happen at this place.
     pub(crate) fn preview(&self, at: Vec2, here: &Here<'_>) -> Option<Preview> {
         match self {
-            Self::Select(_) | Self::Tape(_) => None,
+            Self::Select(_) | Self::Tape(_) | Self::Shape(_) => None,
             Self::Place(tool) => tool.preview(at, here),
             Self::Lash(tool) => Some(tool.preview(at, here)),
             Self::Line(tool) => Some(tool.preview()),
@@ -155,7 +161,12 @@ impl Tool {
     }
 
     /// What the tool shows of itself: its line so far, its band.
-    pub(crate) fn guide(&self, pointer: Option<Vec2>, here: &Here<'_>) -> Drawing {
+    pub(crate) fn guide(
+        &self,
+        pointer: Option<Vec2>,
+        here: &Here<'_>,
+        selection: &Selection,
+    ) -> Drawing {
         let item = |form| Item {
             form,
             ink: Ink::Guide,
@@ -201,13 +212,18 @@ impl Tool {
             Self::Line(tool) if !tool.points.is_empty() => {
                 line(tool.points.iter().map(|p| at(*p)).collect())
             }
+            Self::Shape(_) => ShapeTool::guide(here, selection),
             Self::Place(_) | Self::Line(_) | Self::Tape(_) => Drawing::default(),
         }
     }
 
     /// Is a drag under way that changes the plan?
     pub(crate) fn is_dragging(&self) -> bool {
-        matches!(self, Self::Select(tool) if tool.is_moving())
+        match self {
+            Self::Select(tool) => tool.is_moving(),
+            Self::Shape(tool) => tool.is_holding(),
+            Self::Place(_) | Self::Lash(_) | Self::Line(_) | Self::Tape(_) => false,
+        }
     }
 
     /// Is it the plain one?

@@ -1,7 +1,9 @@
 //! Names of the fields on cards, and of what can be chosen there.
 
 use crate::engine::numbers::NeedKind;
-use crate::layout::{Condition, Fill, FrontKind, Hull, Kit, LashCondition, MotionSource, Posture};
+use crate::layout::{
+    Condition, Fill, FrontKind, GearAboardKind, Hull, Kit, LashCondition, MotionSource, Posture,
+};
 
 pub(crate) const KNOWN: &str = "known";
 pub(crate) const NOT_KNOWN: &str = "not known";
@@ -120,6 +122,15 @@ pub(crate) const GM: &str = "GM";
 pub(crate) const ROLL_PERIOD: &str = "Roll period";
 pub(crate) const BOAT: &str = "The boat";
 pub(crate) const PART: &str = "This part of the day";
+pub(crate) const THE_TRIP: &str = "This trip";
+pub(crate) const DATE: &str = "Date";
+pub(crate) const GEAR_ABOARD: &str = "Gear aboard";
+pub(crate) const GEAR_ABOARD_HELP: &str = "What can be used for a cure, that in use counted.";
+pub(crate) const TAKE_OFF: &str = "Take off the list";
+pub(crate) const ADD_GEAR: &str = "Add gear aboard";
+pub(crate) const NEW_TRIP: &str = "New trip from this one";
+pub(crate) const ADD_PART: &str = "Add a part of the day after this one";
+pub(crate) const REMOVE_PART: &str = "Take this part of the day away";
 pub(crate) const THE_DECK: &str = "This deck";
 pub(crate) const BOAT_IS: &str = "The boat is";
 pub(crate) const MOTION_GIVEN: &str = "Motion is given";
@@ -240,6 +251,25 @@ pub(crate) fn need(kind: NeedKind, of: &str, at_least: &str) -> String {
         "needs at least"
     };
     format!("{what} {of}: {sense} {at_least}; find out")
+}
+
+/// A kind of gear aboard.
+pub(crate) fn gear_aboard_kind(kind: GearAboardKind) -> &'static str {
+    match kind {
+        GearAboardKind::Strap => "strap",
+        GearAboardKind::Cord => "shock cord",
+        GearAboardKind::Rope => "rope",
+        GearAboardKind::Chain => "chain",
+        GearAboardKind::Net => "net",
+        GearAboardKind::Chock => "chock",
+        GearAboardKind::Mat => "non-slip mat",
+        GearAboardKind::Boot => "boot",
+    }
+}
+
+/// One kind of gear aboard by its name.
+pub(crate) fn gear_aboard(kind: GearAboardKind, id: &str) -> String {
+    format!("{id} ({})", gear_aboard_kind(kind))
 }
 
 /// How full.

@@ -32,6 +32,56 @@ pub(crate) const POINTER_LINES: [&str; 7] = [
     "The other button shows what can be done with a thing",
 ];
 
+pub(crate) const LEFT_BEHIND: &str = "Unsaved work was left behind";
+pub(crate) const TAKE_IT: &str = "Go on with it";
+pub(crate) const DROP_IT: &str = "Drop it";
+pub(crate) const CHANGED_ON_DISK: &str = "The file was changed elsewhere";
+pub(crate) const WRITE_OVER: &str = "Write over it";
+pub(crate) const SAVE_ELSEWHERE: &str = "Save as…";
+pub(crate) const TAKE_ON: &str = "Take it on";
+pub(crate) const TAKE_ON_HELP: &str =
+    "It stays in the list, with your name and reason, and is kept in the file.";
+pub(crate) const TAKEN_BY: &str = "Taken on by";
+pub(crate) const REASON: &str = "Because";
+pub(crate) const TAKE_IT_ON: &str = "Take on";
+pub(crate) const DECK_BY_TAPE: &str = "The deck by tape";
+pub(crate) const DECK_BY_TAPE_HELP: &str = "From the stern forward, one reading per line: how far from the stern; half the width there. Both sides are drawn alike. End with half-width 0 for a pointed bow.";
+pub(crate) const READINGS: &str = "Tape readings";
+pub(crate) const NO_OUTLINE_YET: &str = "These readings make no outline yet: three different places are needed at least, and no crossing sides.";
+pub(crate) const DRAW_DECK: &str = "Draw the deck so";
+pub(crate) const ROW: &str = "Copies in a row or a grid";
+pub(crate) const ROW_HELP: &str = "The old one counts. Negative distances go aft, or to starboard.";
+pub(crate) const FORWARD: &str = "In all along the boat";
+pub(crate) const FORWARD_APART: &str = "apart along the boat";
+pub(crate) const ACROSS: &str = "In all athwartships";
+pub(crate) const ACROSS_APART: &str = "apart athwartships";
+pub(crate) const PUT_THEM: &str = "Put them there";
+
+/// See the text.
+pub(crate) fn left_behind(boat: &str) -> String {
+    format!("The window did not close as it should last time. The unsaved work on {boat} was kept.")
+}
+
+/// See the text.
+pub(crate) fn changed_on_disk(path: &str) -> String {
+    format!("Somebody or something has changed {path} since it was opened here.")
+}
+
+/// See the text.
+pub(crate) fn readings(count: usize) -> String {
+    format!("{count} readings")
+}
+
+/// See the text.
+pub(crate) fn two_readings(line: usize) -> String {
+    format!("Line {line}: write two readings, as in 6.0; 2.1")
+}
+
+/// See the text.
+pub(crate) fn in_line(line: usize, why: &str) -> String {
+    format!("Line {line}: {why}")
+}
+
 /// See the text.
 pub(crate) fn unsaved_help(file: Option<&str>) -> String {
     match file {

@@ -13,6 +13,7 @@ pub(crate) mod elevation;
 pub(crate) mod outcome;
 pub(crate) mod placing;
 pub(crate) mod stores;
+pub(crate) mod tour;
 
 /// The program's name.
 pub(crate) const PROGRAM: &str = "Snugdown";
@@ -38,6 +39,7 @@ pub(crate) const US: &str = "US";
 pub(crate) const BOW: &str = "bow →";
 pub(crate) const PORT_UP: &str = "port ↑";
 
+pub(crate) const RECENT: &str = "Opened last";
 pub(crate) const NO_FILE: &str = "not in a file yet";
 pub(crate) const UNSAVED_HELP: &str = "There are changes that are not saved";
 pub(crate) const NO_MOTION: &str = "Rolling: nothing is stowed";
@@ -137,6 +139,14 @@ pub(crate) fn hand_test(test: &str) -> String {
 /// A button that cures.
 pub(crate) fn cure(label: &str) -> String {
     format!("Put it right: {label}")
+}
+
+pub(crate) const SEARCH_FINDINGS: &str = "Search these";
+pub(crate) const NONE_LOOKED_FOR: &str = "Nothing to put right has that in it.";
+
+/// "Taken on by Ann: only alongside".
+pub(crate) fn taken_on(by: &str, reason: &str) -> String {
+    format!("Taken on by {by}: {reason}")
 }
 
 pub(crate) const TRYING: &str = "Trying cures…";
@@ -268,6 +278,16 @@ pub(crate) fn step_remove(names: &[String]) -> String {
 }
 
 /// See [`step_move`].
+pub(crate) fn step_reshape(name: &str) -> String {
+    format!("Reshape {name}")
+}
+
+/// See [`step_move`].
+pub(crate) fn step_align(names: &[String]) -> String {
+    format!("Line up {}", some(names))
+}
+
+/// See [`step_move`].
 pub(crate) fn step_place(name: &str) -> String {
     format!("Place {name}")
 }
@@ -311,7 +331,16 @@ pub(crate) fn step_stand_up(names: &[String]) -> String {
     format!("Stand {} up", some(names))
 }
 
+/// See [`step_move`].
+pub(crate) fn step_take_on(by: &str) -> String {
+    format!("Taken on by {by}")
+}
+
+/// See [`step_move`].
+pub(crate) const STEP_LEFT_BEHIND: &str = "Go on with the work left behind";
+
 /// Notices.
+pub(crate) const NO_OUTLINE: &str = "These readings make no outline.";
 pub(crate) const COPIED: &str = "Copied.";
 pub(crate) const RACK_IS_FULL: &str = "No slot is free.";
 pub(crate) const NOT_OPENED: &str = "The file was not opened";

@@ -1,12 +1,15 @@
 use egui::Ui;
 
-use super::super::super::Editor;
 use super::super::super::command::Command;
 use super::super::super::words::card as words;
+use super::super::super::{Editor, stores, trips};
 use super::super::fields::{self, Number};
 use super::fixture::surface_ui;
 use super::{Changed, Units, alter, altered};
-use crate::layout::{Boat, Condition, Edit, Hull, MotionInput, MotionSource, Part, Thing};
+use crate::layout::{
+    Boat, Condition, Edit, GearAboard, GearAboardKind, Hull, MotionInput, MotionSource, Part,
+    Thing, Trip,
+};
 use crate::units::Quantity;
 
 /// With nothing selected: the part of the day, the deck and the boat.
@@ -14,6 +17,7 @@ pub(super) fn boat_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>)
     egui::CollapsingHeader::new(words::PART)
         .default_open(true)
         .show(ui, |ui| part_ui(ui, editor, commands));
+    egui::CollapsingHeader::new(words::THE_TRIP).show(ui, |ui| trip_ui(ui, editor, commands));
     egui::CollapsingHeader::new(words::THE_DECK).show(ui, |ui| deck_ui(ui, editor, commands));
     egui::CollapsingHeader::new(words::BOAT).show(ui, |ui| {
         let mut boat = editor.plan().boat.clone();
@@ -59,6 +63,7 @@ fn part_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
         );
         motion_ui(ui, editor, &mut part, &mut changed);
     });
+    ui.horizontal_wrapped(|ui| parts_ui(ui, editor, commands));
     if part.motion.is_none() {
         ui.weak(words::MOTION_ASSUMED);
     }
@@ -230,4 +235,124 @@ fn dimensions_ui(ui: &mut Ui, units: Units, boat: &mut Boat) -> Option<&'static 
         }
     });
     changed.0
+}
+
+/// A part more, a part less.
+fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let Some(trip) = editor.trip() else { return };
+    let step = |label: &str, trip: Trip| Command::Run {
+        label: label.to_owned(),
+        edits: vec![Edit::PutTrip(Box::new(trip))],
+        select: None,
+    };
+    if ui.button(words::ADD_PART).clicked()
+        && let Some(trip) = trips::with_part_after(trip, editor.part)
+    {
+        commands.push(step(words::ADD_PART, trip));
+        commands.push(Command::ShowPart(editor.part + 1));
+    }
+    let more = trip.parts.len() > 1;
+    let less = ui.add_enabled(more, egui::Button::new(words::REMOVE_PART));
+    if less.clicked()
+        && let Some(trip) = trips::without_part(trip, editor.part)
+    {
+        commands.push(step(words::REMOVE_PART, trip));
+    }
+}
+
+/// The trip's name, its gear aboard, and a new one like it.
+fn trip_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let Some(mut trip) = editor.trip().cloned() else {
+        return;
+    };
+    let mut changed = Changed::default();
+    fields::grid(ui, "trip", |ui| {
+        changed.note(
+            "name",
+            fields::optional_text(ui, words::NAME, &mut trip.name),
+        );
+        changed.note(
+            "date",
+            fields::optional_text(ui, words::DATE, &mut trip.date),
+        );
+    });
+    ui.strong(words::GEAR_ABOARD);
+    ui.weak(words::GEAR_ABOARD_HELP);
+    let mut gone = None;
+    for (index, gear) in trip.gear_aboard.iter_mut().enumerate() {
+        ui.push_id(index, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                let label = ui.label(words::gear_aboard(gear.kind, &gear.id));
+                let count = egui::DragValue::new(&mut gear.count)
+                    .range(0..=1000)
+                    .speed(0.1);
+                let count = ui.add(count).labelled_by(label.id).changed();
+                changed.note("gear aboard", count);
+                if ui.button(words::TAKE_OFF).clicked() {
+                    gone = Some(index);
+                }
+            });
+        });
+    }
+    if let Some(index) = gone {
+        trip.gear_aboard.remove(index);
+        changed.note("gear aboard", true);
+    }
+    ui.menu_button(words::ADD_GEAR, |ui| {
+        for kind in GEAR_ABOARD {
+            if ui.button(words::gear_aboard_kind(kind)).clicked() {
+                trip.gear_aboard.push(new_gear(&trip, kind));
+                changed.note("gear aboard", true);
+                ui.close();
+            }
+        }
+    });
+    if ui.button(words::NEW_TRIP).clicked() {
+        let new = trips::copied(editor.plan(), &trip);
+        let id = new.id.clone();
+        commands.push(Command::Run {
+            label: words::NEW_TRIP.to_owned(),
+            edits: vec![Edit::PutTrip(Box::new(new))],
+            select: None,
+        });
+        commands.push(Command::ShowTrip(id));
+    } else if let Some(field) = changed.0 {
+        let id = trip.id.clone();
+        let edits = vec![Edit::PutTrip(Box::new(trip))];
+        alter(editor, field, &id, edits, commands);
+    }
+}
+
+/// All that can be aboard for a cure.
+const GEAR_ABOARD: [GearAboardKind; 8] = [
+    GearAboardKind::Strap,
+    GearAboardKind::Cord,
+    GearAboardKind::Rope,
+    GearAboardKind::Chain,
+    GearAboardKind::Net,
+    GearAboardKind::Chock,
+    GearAboardKind::Mat,
+    GearAboardKind::Boot,
+];
+
+fn new_gear(trip: &Trip, kind: GearAboardKind) -> GearAboard {
+    let taken = |id: &str| trip.gear_aboard.iter().any(|gear| gear.id == id);
+    let stem = words::gear_aboard_kind(kind);
+    let id = (1..=trip.gear_aboard.len() + 1)
+        .map(|number| format!("{stem} {number}"))
+        .find(|id| !taken(id))
+        .unwrap_or_default();
+    let material = match kind {
+        GearAboardKind::Strap => Some(stores::usual_material()),
+        _ => None,
+    };
+    GearAboard {
+        id,
+        kind,
+        count: 1,
+        material,
+        strength_kn: None,
+        length_m: (kind == GearAboardKind::Strap).then_some(3.0),
+        height_m: (kind == GearAboardKind::Chock).then_some(0.05),
+    }
 }

@@ -19,10 +19,15 @@ struct Side<'a> {
     palette: &'a Palette,
     origin: Pos2,
     scale: f64,
+
+    /// How far the boat is rolled, in radians, to the right positive.
+    roll: f64,
 }
 
 impl Side<'_> {
     fn at(&self, x: f64, z: f64) -> Pos2 {
+        let (sin, cos) = self.roll.sin_cos();
+        let (x, z) = (x * cos + z * sin, z * cos - x * sin);
         self.origin + vec2(narrow(x * self.scale), -narrow(z * self.scale))
     }
 
@@ -70,11 +75,27 @@ pub(super) fn elevation_ui(
         palette,
         origin: pos2(rect.center().x - 30.0, rect.bottom() - 22.0),
         scale: room / tallest,
+        roll: roll_now(ui, editor),
     };
     body(&side, numbers);
-    holds(&side, editor, numbers, rect);
-    force(&side, numbers);
+    if !editor.rolling {
+        holds(&side, editor, numbers, rect);
+        force(&side, numbers);
+    }
     told(&side, editor, numbers, rect);
+}
+
+/// How far the boat is rolled at this moment, in radians: at the part's own period and to its own angle
+/// about its steady heel, or not at all.
+fn roll_now(ui: &Ui, editor: &Editor) -> f64 {
+    let part = editor.live.assessor().assessment().parts.get(editor.part);
+    let Some(motion) = part.map(|part| &part.motion).filter(|_| editor.rolling) else {
+        return 0.0;
+    };
+    ui.request_repaint();
+    let time = ui.input(|input| input.time);
+    let swing = (std::f64::consts::TAU * time / motion.roll_period_s.max(0.1)).sin();
+    (motion.heel_deg + motion.roll_amplitude_deg * swing).to_radians()
 }
 
 /// The cylinder, what it stands on, its centre of gravity and the edge it tips over.
@@ -89,16 +110,13 @@ fn body(side: &Side<'_>, numbers: &CylinderNumbers) {
     let (radius, height) = (numbers.body_radius_m, numbers.height_m);
     side.line([-0.5, 0.0], [0.5, 0.0], 1.5, line);
     let shoulder = (height - 1.1 * radius).max(0.5 * height);
-    let shell = Rect::from_two_pos(side.at(-radius, 0.0), side.at(radius, shoulder));
     let stroke = Stroke::new(1.2 * side.palette.line_scale, line);
-    side.painter
-        .rect(shell, 4.0, cylinder, stroke, egui::StrokeKind::Middle);
-    let valve = Rect::from_two_pos(
-        side.at(-0.25 * radius, shoulder),
-        side.at(0.25 * radius, height),
-    );
-    side.painter
-        .rect(valve, 1.0, cylinder, stroke, egui::StrokeKind::Middle);
+    for [half, low, high] in [[radius, 0.0, shoulder], [0.25 * radius, shoulder, height]] {
+        let corners = [[-half, low], [half, low], [half, high], [-half, high]];
+        let corners = corners.map(|[x, z]| side.at(x, z)).to_vec();
+        let shape = egui::Shape::convex_polygon(corners, cylinder, stroke);
+        side.painter.add(shape);
+    }
     let edge = numbers.base_radius_m;
     side.painter.circle_filled(side.at(edge, 0.0), 4.0, danger);
     let centre = side.at(0.0, numbers.cg_height_m);

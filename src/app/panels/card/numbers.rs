@@ -2,7 +2,7 @@ use egui::{ProgressBar, RichText, Ui};
 
 use super::super::super::actions::{Action, Facts};
 use super::super::super::command::Command;
-use super::super::super::outcome::{self, Tone};
+use super::super::super::outcome;
 use super::super::super::words::card as words;
 use super::super::super::words::outcome as told;
 use super::super::super::{Editor, words as all};
@@ -32,11 +32,7 @@ pub(super) fn cylinder_ui(
     };
     let outcome = outcome::of_cylinder(numbers, &part.motion);
     let palette = editor.settings.theme.palette();
-    let color = match outcome.tone {
-        Tone::Bad => palette.danger,
-        Tone::Doubtful => palette.caution,
-        Tone::Good => palette.good,
-    };
+    let color = palette.tone(outcome.tone);
     ui.label(RichText::new(&outcome.text).strong().color(color));
     if let Some(share) = outcome::worst_share(numbers) {
         bar_ui(ui, share, color);
@@ -58,6 +54,10 @@ pub(super) fn cylinder_ui(
     egui::CollapsingHeader::new(all::elevation::TITLE)
         .default_open(true)
         .show(ui, |ui| {
+            let response = ui.selectable_label(editor.rolling, Action::Roll.entry().text);
+            if with_keys(response, Action::Roll).clicked() {
+                commands.push(Command::Do(Action::Roll));
+            }
             elevation::elevation_ui(ui, editor, cylinder, numbers);
         });
     egui::CollapsingHeader::new(words::THE_NUMBERS)

@@ -1,0 +1,359 @@
+use super::super::canvas::drawing::{Drawing, Form, Ink, Item, Sign, Stress};
+use super::super::command::Command;
+use super::super::here::{Here, at, mm, to_cm};
+use super::super::moving::put;
+use super::super::selection::Selection;
+use super::super::{things, words};
+use super::{Phase, Pointer};
+use crate::geometry::{Outline, Segment, Vec2, vec2};
+use crate::layout::{GearShape, Point, Thing, ThingKind, ThingRef};
+
+/// Two corners of a deck belong together if one is the other's image to within this, in metres.
+const TWIN_M: f64 = 0.02;
+
+/// Reshapes a deck, a fixture, a walkway or a hose by its corners. Corners of a deck that are each
+/// other's image about the centreline are moved together.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct ShapeTool {
+    held: Option<Held>,
+}
+
+/// The corner that is held.
+#[derive(Clone, Debug, PartialEq)]
+struct Held {
+    what: ThingRef,
+    corner: usize,
+    twin: Option<usize>,
+    /// All corners as they were.
+    start: Vec<Point>,
+}
+
+/// What is reshaped: what is selected if it has corners, else the deck shown.
+fn target(here: &Here<'_>, selection: &Selection) -> ThingRef {
+    let selected = selection.primary();
+    let shaped = selected.filter(|what| corners(here, what).is_some());
+    shaped
+        .cloned()
+        .unwrap_or_else(|| things::reference(ThingKind::Deck, here.deck))
+}
+
+/// The corners of a thing that has some.
+fn corners(here: &Here<'_>, what: &ThingRef) -> Option<Vec<Point>> {
+    match things::get(here.plan, here.trip, what)? {
+        Thing::Deck(item) => Some(item.outline),
+        Thing::Fixture(item) => Some(item.outline),
+        Thing::Walkway(item) => Some(item.line),
+        Thing::Gear(item) => match item.floor {
+            GearShape::Line { points, .. } => Some(points),
+            GearShape::Round { .. } | GearShape::Box { .. } => None,
+        },
+        _ => None,
+    }
+}
+
+/// Is it closed, so that the last corner leads to the first?
+fn is_closed(what: &ThingRef) -> bool {
+    matches!(what.kind, ThingKind::Deck | ThingKind::Fixture)
+}
+
+/// The thing with other corners; `None` if they make no outline.
+fn reshaped(here: &Here<'_>, what: &ThingRef, points: Vec<Point>) -> Option<Thing> {
+    if is_closed(what) {
+        Outline::new(points.iter().map(|p| at(*p)).collect()).ok()?;
+    }
+    let mut thing = things::get(here.plan, here.trip, what)?;
+    match &mut thing {
+        Thing::Deck(item) => item.outline = points,
+        Thing::Fixture(item) => item.outline = points,
+        Thing::Walkway(item) => item.line = points,
+        Thing::Gear(item) => match &mut item.floor {
+            GearShape::Line { points: line, .. } => *line = points,
+            GearShape::Round { .. } | GearShape::Box { .. } => return None,
+        },
+        _ => return None,
+    }
+    Some(thing)
+}
+
+/// The other corner that is this one's image about the centreline.
+fn twin(points: &[Point], corner: usize) -> Option<usize> {
+    let image = at(points[corner]).mirrored_y();
+    let mut others = points.iter().enumerate();
+    let found = others.find(|(index, p)| *index != corner && at(**p).distance(image) <= TWIN_M);
+    found.map(|(index, _)| index)
+}
+
+impl ShapeTool {
+    pub(super) fn cancel(&mut self, commands: &mut Vec<Command>) -> bool {
+        let held = self.held.take().is_some();
+        if held {
+            commands.push(Command::Abort);
+        }
+        held
+    }
+
+    /// Is a corner held?
+    pub(super) fn is_holding(&self) -> bool {
+        self.held.is_some()
+    }
+
+    pub(super) fn update(
+        &mut self,
+        pointer: &Pointer,
+        here: &Here<'_>,
+        selection: &Selection,
+        commands: &mut Vec<Command>,
+    ) -> bool {
+        let what = target(here, selection);
+        match pointer.phase {
+            Phase::Hovered => false,
+            Phase::DragStarted => self.take(pointer, here, what, commands),
+            Phase::Dragged | Phase::Dropped => self.drag(pointer, here, commands),
+            Phase::Clicked if pointer.add => {
+                remove_corner(pointer, here, &what, commands);
+                true
+            }
+            Phase::Clicked => {
+                let met = super::super::canvas::hit::all(here, pointer.at, pointer.reach_m);
+                let shaped = met.into_iter().find(|what| corners(here, what).is_some());
+                let next = shaped.map_or_else(Selection::none, Selection::one);
+                commands.push(Command::Select(next));
+                true
+            }
+            Phase::DoubleClicked => {
+                insert_corner(pointer, here, &what, commands);
+                true
+            }
+        }
+    }
+
+    fn take(
+        &mut self,
+        pointer: &Pointer,
+        here: &Here<'_>,
+        what: ThingRef,
+        commands: &mut Vec<Command>,
+    ) -> bool {
+        let Some(start) = corners(here, &what) else {
+            return false;
+        };
+        let Some(corner) = near_corner(&start, pointer) else {
+            return false;
+        };
+        let of_deck = what.kind == ThingKind::Deck && !pointer.free;
+        commands.push(Command::Begin(words::step_reshape(&what.id)));
+        self.held = Some(Held {
+            twin: of_deck.then(|| twin(&start, corner)).flatten(),
+            what,
+            corner,
+            start,
+        });
+        true
+    }
+
+    fn drag(&mut self, pointer: &Pointer, here: &Here<'_>, commands: &mut Vec<Command>) -> bool {
+        let Some(Held {
+            what,
+            corner,
+            twin,
+            start,
+        }) = &self.held
+        else {
+            return false;
+        };
+        let to = if pointer.free {
+            [mm(pointer.at.x), mm(pointer.at.y)]
+        } else {
+            let p = to_cm(pointer.at);
+            // A corner without a twin is the stem: it stays on the centreline when near it.
+            let on_middle = what.kind == ThingKind::Deck && p[1].abs() < pointer.reach_m;
+            if on_middle && twin.is_none() {
+                [p[0], 0.0]
+            } else {
+                p
+            }
+        };
+        let mut points = start.clone();
+        points[*corner] = to;
+        if let Some(twin) = twin {
+            points[*twin] = [to[0], 0.0 - to[1]];
+        }
+        if let Some(thing) = reshaped(here, what, points) {
+            commands.push(Command::Drag(vec![put(here.trip, thing)]));
+        }
+        if pointer.phase == Phase::Dropped {
+            commands.push(Command::Commit);
+            self.held = None;
+        }
+        true
+    }
+
+    /// A handle on every corner.
+    pub(super) fn guide(here: &Here<'_>, selection: &Selection) -> Drawing {
+        let what = target(here, selection);
+        let corners = corners(here, &what).unwrap_or_default();
+        let handles = corners.into_iter().map(|p| Item {
+            form: Form::Sign {
+                at: at(p),
+                sign: Sign::Corner,
+            },
+            ink: Ink::Guide,
+            stress: Stress::Plain,
+        });
+        Drawing::plain(handles.collect())
+    }
+}
+
+fn near_corner(points: &[Point], pointer: &Pointer) -> Option<usize> {
+    let distance = |p: &Point| at(*p).distance(pointer.at);
+    let near = points.iter().enumerate();
+    let near = near.filter(|(_, p)| distance(p) <= 1.4 * pointer.reach_m);
+    near.min_by(|a, b| distance(a.1).total_cmp(&distance(b.1)))
+        .map(|(index, _)| index)
+}
+
+fn remove_corner(pointer: &Pointer, here: &Here<'_>, what: &ThingRef, commands: &mut Vec<Command>) {
+    let Some(mut points) = corners(here, what) else {
+        return;
+    };
+    let least = if is_closed(what) { 3 } else { 2 };
+    let Some(corner) = near_corner(&points, pointer).filter(|_| points.len() > least) else {
+        return;
+    };
+    let twin = (what.kind == ThingKind::Deck)
+        .then(|| twin(&points, corner))
+        .flatten();
+    let mut gone = vec![corner];
+    gone.extend(twin.filter(|_| points.len() > least + 1));
+    gone.sort_unstable_by(|a, b| b.cmp(a));
+    for index in gone {
+        points.remove(index);
+    }
+    apply(here, what, points, commands);
+}
+
+fn insert_corner(pointer: &Pointer, here: &Here<'_>, what: &ThingRef, commands: &mut Vec<Command>) {
+    let Some(mut points) = corners(here, what) else {
+        return;
+    };
+    let Some(index) = nearest_edge(&points, is_closed(what), pointer) else {
+        return;
+    };
+    let new = to_cm(pointer.at);
+    let image = vec2(pointer.at.x, -pointer.at.y);
+    points.insert(index + 1, new);
+    if what.kind == ThingKind::Deck && new[1].abs() > TWIN_M {
+        let mirrored = Pointer {
+            at: image,
+            ..*pointer
+        };
+        if let Some(index) = nearest_edge(&points, true, &mirrored) {
+            points.insert(index + 1, [new[0], 0.0 - new[1]]);
+        }
+    }
+    apply(here, what, points, commands);
+}
+
+/// The edge near the pointer, by the corner at which it starts.
+fn nearest_edge(points: &[Point], closed: bool, pointer: &Pointer) -> Option<usize> {
+    let count = if closed {
+        points.len()
+    } else {
+        points.len() - 1
+    };
+    let distance = |index: usize| {
+        let ends = [points[index], points[(index + 1) % points.len()]].map(at);
+        Segment::new(ends[0], ends[1]).distance(pointer.at)
+    };
+    let near = (0..count).filter(|index| distance(*index) <= 1.4 * pointer.reach_m);
+    near.min_by(|a, b| distance(*a).total_cmp(&distance(*b)))
+}
+
+fn apply(here: &Here<'_>, what: &ThingRef, points: Vec<Point>, commands: &mut Vec<Command>) {
+    if let Some(thing) = reshaped(here, what, points) {
+        commands.push(Command::Run {
+            label: words::step_reshape(&what.id),
+            edits: vec![put(here.trip, thing)],
+            select: None,
+        });
+    }
+}
+
+/// The outline of a deck from tape readings along its middle: distance from the stern and half-width
+/// there, from the stern forward. `None` if they make no outline.
+pub(crate) fn deck_from_stations(stations: &[[f64; 2]]) -> Option<Vec<Point>> {
+    let starboard = stations.iter().map(|[x, half]| [*x, 0.0 - *half]);
+    let port = stations.iter().rev().filter(|[_, half]| *half > 0.0);
+    let outline: Vec<Point> = starboard.chain(port.copied()).collect();
+    let checked: Vec<Vec2> = outline.iter().map(|p| at(*p)).collect();
+    Outline::new(checked).is_ok().then_some(outline)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::app::live::Live;
+    use crate::layout::Plan;
+
+    fn pointer(phase: Phase, x: f64, y: f64) -> Pointer {
+        Pointer {
+            phase,
+            at: vec2(x, y),
+            add: false,
+            free: false,
+            reach_m: 0.1,
+        }
+    }
+
+    #[test]
+    fn the_twin_corner_follows_on_the_other_side() {
+        let plan = Arc::new(Plan::new("Test", 10.0, 4.0));
+        let mut live = Live::default();
+        live.refresh(&plan, "trip-1");
+        let here = live.here(&plan, "trip-1", 0, "main").unwrap();
+        let (mut tool, none) = (ShapeTool::default(), Selection::none());
+        let mut commands = Vec::new();
+        assert!(tool.update(
+            &pointer(Phase::DragStarted, 0.0, 2.0),
+            &here,
+            &none,
+            &mut commands
+        ));
+        tool.update(
+            &pointer(Phase::Dropped, 0.3, 1.8),
+            &here,
+            &none,
+            &mut commands,
+        );
+        let mut after = Plan::clone(&plan);
+        for command in &commands {
+            if let Command::Drag(edits) = command {
+                for edit in edits {
+                    after.apply(edit).unwrap();
+                }
+            }
+        }
+        let outline = &after.boat.decks[0].outline;
+        assert!(
+            outline.contains(&[0.3, 1.8]) && outline.contains(&[0.3, -1.8]),
+            "{outline:?}"
+        );
+        assert!(!tool.is_holding(), "let go");
+    }
+
+    #[test]
+    fn a_deck_is_made_of_tape_readings() {
+        let outline = deck_from_stations(&[[0.0, 2.0], [6.0, 2.0], [10.0, 0.0]]).unwrap();
+        assert_eq!(outline.len(), 5, "the stem is one corner: {outline:?}");
+        assert!(
+            deck_from_stations(&[[0.0, 2.0], [6.0, 0.0]]).is_some(),
+            "a wedge"
+        );
+        assert!(
+            deck_from_stations(&[[0.0, 0.0], [6.0, 0.0]]).is_none(),
+            "a line"
+        );
+    }
+}

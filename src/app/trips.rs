@@ -1,0 +1,190 @@
+//! Parts of the day and trips: added, taken away, made from others.
+
+use crate::layout::{Changes, Part, Plan, Trip};
+
+/// A name that none of these has: the stem, a dash and the lowest free number.
+fn free<'a>(stem: &str, taken: &(impl Iterator<Item = &'a String> + Clone)) -> String {
+    let mut number = 1_usize;
+    loop {
+        let name = format!("{stem}-{number}");
+        if !taken.clone().any(|id| *id == name) {
+            return name;
+        }
+        number += 1;
+    }
+}
+
+/// The trip with one more part after this one, in which nothing changes at first.
+pub(crate) fn with_part_after(trip: &Trip, index: usize) -> Option<Trip> {
+    let before = trip.parts.get(index)?;
+    let part = Part {
+        id: free("part", &trip.parts.iter().map(|part| &part.id)),
+        name: None,
+        changes: Changes::default(),
+        ..before.clone()
+    };
+    let mut trip = trip.clone();
+    trip.parts.insert(index + 1, part);
+    Some(trip)
+}
+
+/// The trip without this part; what it changed comes with the part after it, as long as that part says
+/// nothing else. `None` for the last one.
+pub(crate) fn without_part(trip: &Trip, index: usize) -> Option<Trip> {
+    if trip.parts.len() < 2 || index >= trip.parts.len() {
+        return None;
+    }
+    let mut trip = trip.clone();
+    let gone = trip.parts.remove(index);
+    trip.taken_on
+        .retain(|item| item.part.as_ref() != Some(&gone.id));
+    if let Some(next) = trip.parts.get_mut(index) {
+        inherit(&mut next.changes, gone.changes);
+    }
+    Some(trip)
+}
+
+/// Adds what the part before changed and this one says nothing of.
+fn inherit(changes: &mut Changes, before: Changes) {
+    let Changes {
+        cylinders,
+        lashings,
+        fronts,
+        gear,
+        people,
+    } = before;
+    for old in cylinders {
+        match changes
+            .cylinders
+            .iter_mut()
+            .find(|item| item.cylinder == old.cylinder)
+        {
+            Some(new) => {
+                new.placing = new.placing.take().or(old.placing);
+                new.kit = new.kit.or(old.kit);
+                new.kit_faces_deg = new.kit_faces_deg.or(old.kit_faces_deg);
+                // A pressure goes with the fill that was said with it.
+                if new.fill.is_none() && new.pressure_bar.is_none() {
+                    (new.fill, new.pressure_bar) = (old.fill, old.pressure_bar);
+                }
+            }
+            None => changes.cylinders.push(old),
+        }
+    }
+    for old in lashings {
+        match changes
+            .lashings
+            .iter_mut()
+            .find(|item| item.lashing == old.lashing)
+        {
+            Some(new) => {
+                new.shut = new.shut.or(old.shut);
+                new.round = new.round.take().or(old.round);
+                new.slack_m = new.slack_m.or(old.slack_m);
+            }
+            None => changes.lashings.push(old),
+        }
+    }
+    for old in fronts {
+        let same =
+            |item: &crate::layout::FrontChange| item.rack == old.rack && item.front == old.front;
+        if !changes.fronts.iter().any(same) {
+            changes.fronts.push(old);
+        }
+    }
+    for old in gear {
+        match changes.gear.iter_mut().find(|item| item.gear == old.gear) {
+            Some(new) => {
+                new.floor = new.floor.take().or(old.floor);
+                new.stowed = new.stowed.or(old.stowed);
+            }
+            None => changes.gear.push(old),
+        }
+    }
+    for old in people {
+        match changes
+            .people
+            .iter_mut()
+            .find(|item| item.person == old.person)
+        {
+            Some(new) => {
+                new.deck = new.deck.take().or(old.deck);
+                new.at = new.at.or(old.at);
+                new.posture = new.posture.or(old.posture);
+                new.fins = new.fins.or(old.fins);
+            }
+            None => changes.people.push(old),
+        }
+    }
+}
+
+/// A new trip that begins as this one; what was taken on is not taken on for it.
+pub(crate) fn copied(plan: &Plan, trip: &Trip) -> Trip {
+    Trip {
+        id: free("trip", &plan.trips.iter().map(|trip| &trip.id)),
+        name: None,
+        date: None,
+        taken_on: Vec::new(),
+        ..trip.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::layout::{Cylinder, DayState, Edit, Placing};
+
+    fn plan() -> Plan {
+        let mut plan = Plan::new("Test", 10.0, 4.0);
+        let at = |x: f64| crate::app::tools::standing("main", [x, 0.0]);
+        let trip = &mut plan.trips[0];
+        trip.cylinders.push(Cylinder::new("C1", "al-80cf", at(1.0)));
+        for index in 0..2 {
+            *trip = with_part_after(trip, index).unwrap();
+        }
+        for (part, x) in [(1, 2.0), (2, 3.0)] {
+            plan.apply(&Edit::Place {
+                trip: "trip-1".into(),
+                part,
+                cylinder: "C1".into(),
+                placing: at(x),
+            })
+            .unwrap();
+        }
+        plan
+    }
+
+    fn places(plan: &Plan, trip: &Trip) -> Vec<Option<[f64; 2]>> {
+        let days = DayState::of_trip(plan, trip);
+        let places = days
+            .iter()
+            .map(|day| day.cylinder("C1").unwrap().placing.at());
+        places.collect()
+    }
+
+    #[test]
+    fn the_other_parts_are_as_they_were_when_one_goes() {
+        let plan = plan();
+        let trip = &plan.trips[0];
+        let all = places(&plan, trip);
+        for gone in 1..3 {
+            let rest = without_part(trip, gone).unwrap();
+            let mut expected = all.clone();
+            expected.remove(gone);
+            assert_eq!(places(&plan, &rest), expected, "without part {gone}");
+        }
+        let first = without_part(trip, 0).unwrap();
+        assert_eq!(places(&plan, &first), all[1..], "without the first");
+        let one = Trip::new("x");
+        assert!(without_part(&one, 0).is_none(), "the last one stays");
+    }
+
+    #[test]
+    fn a_new_trip_has_a_name_of_its_own() {
+        let plan = plan();
+        let new = copied(&plan, &plan.trips[0]);
+        assert_eq!(new.id, "trip-2");
+        assert_eq!(new.cylinders, plan.trips[0].cylinders);
+        assert!(matches!(new.cylinders[0].placing, Placing::Standing { .. }));
+    }
+}
