@@ -24,7 +24,8 @@
 //! 7. [`engine`]: a part of the day resolved to bodies and numbers
 //! 8. [`checks`]: one rule, one file: from numbers to what must be put right
 //! 9. [`brief`]: what the crew has in hand when loading: lists, an order, what to say
-//! 10. [`cli`] and [`app`]: the two front ends
+//! 10. [`audit`]: as found held against as planned
+//! 11. [`cli`] and [`app`]: the two front ends
 
 pub mod units;
 
@@ -40,6 +41,8 @@ pub mod engine;
 pub mod checks;
 
 pub mod brief;
+
+pub mod audit;
 
 pub mod app;
 pub mod cli;

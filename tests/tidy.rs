@@ -17,6 +17,7 @@ const LAYERS: &[&str] = &[
     "engine",
     "checks",
     "brief",
+    "audit",
     "cli",
     "app",
 ];
@@ -29,6 +30,8 @@ const FORBIDDEN: &[(&str, &str)] = &[
     ("engine", "store"),
     ("checks", "store"),
     ("brief", "store"),
+    ("audit", "store"),
+    ("audit", "brief"),
 ];
 
 /// Words of libraries and of the surroundings, and the only places that may use them.

@@ -23,7 +23,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::checks::{self, Digest};
-use crate::engine::Assessor;
+use crate::engine::numbers::PartNumbers;
+use crate::engine::{Assessor, Scene};
 use crate::layout::{Id, Plan, Trip};
 
 /// Said wherever the brief is shown.
@@ -71,6 +72,24 @@ pub struct Brief {
 
     /// What this paper is and is not.
     pub caution: &'static str,
+
+    /// Where everything is, for whoever draws it.
+    #[serde(skip)]
+    pub scene: Scene,
+
+    /// How lashings run, for whoever draws them.
+    #[serde(skip)]
+    pub legs: Vec<LashingLeg>,
+}
+
+/// One leg of a lashing, from cylinder to point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LashingLeg {
+    /// The cylinders that its lashing goes round.
+    pub round: Vec<Id>,
+
+    /// Both ends, `[x, y, z above waterline]` in metres.
+    pub ends: [[f64; 3]; 2],
 }
 
 /// Why there is no brief.
@@ -144,8 +163,21 @@ impl Brief {
             not_known,
             limits,
             caution: CAUTION,
+            scene: assessor.scenes().get(index).cloned().unwrap_or_default(),
+            legs: legs(numbers),
         })
     }
+}
+
+fn legs(numbers: &PartNumbers) -> Vec<LashingLeg> {
+    let shut = numbers.lashings.iter().filter(|lashing| lashing.shut);
+    let legs = shut.flat_map(|lashing| {
+        lashing.legs.iter().map(|ends| LashingLeg {
+            round: lashing.round.clone(),
+            ends: *ends,
+        })
+    });
+    legs.collect()
 }
 
 fn names_of_parts(trip: &Trip) -> String {

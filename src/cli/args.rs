@@ -75,6 +75,13 @@ pub(super) enum Command {
     )]
     Brief(BriefOptions),
 
+    /// Tell what was found otherwise than planned, and what it does to the limits
+    #[command(
+        after_help = "Both files are read for one moment: their only trip and its first part of the day, unless \
+                            named. Ends with 0 if nothing differs, 1 if something does, 2 if it cannot be told."
+    )]
+    Compare(CompareOptions),
+
     /// Print the JSON Schema of deck plans, or of what `check --format json` prints
     Schema {
         /// Which
@@ -202,6 +209,40 @@ fn heel(text: &str) -> Result<f64, String> {
         Ok(deg) if deg > 0.0 && deg <= 15.0 => Ok(deg),
         _ => Err("write degrees above 0 and up to 15, such as 2".to_owned()),
     }
+}
+
+/// What `snugdown compare` is asked.
+#[derive(Debug, clap::Args)]
+pub(super) struct CompareOptions {
+    /// The deck plan as it was planned
+    #[arg(value_name = "PLANNED")]
+    pub(super) planned: PathBuf,
+
+    /// The deck plan as it was found
+    #[arg(value_name = "FOUND")]
+    pub(super) found: PathBuf,
+
+    /// The trip, in both files
+    #[arg(long, value_name = "ID")]
+    pub(super) trip: Option<String>,
+
+    /// The part of the day, in both files
+    #[arg(long, value_name = "ID")]
+    pub(super) part: Option<String>,
+
+    /// For people or for machines
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) format: CompareFormat,
+}
+
+/// For whom a comparison is.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum CompareFormat {
+    /// Text for people
+    #[default]
+    Text,
+    /// Other programs
+    Json,
 }
 
 /// What `snugdown new` is asked.

@@ -10,6 +10,7 @@ mod brief;
 mod check;
 mod checks;
 mod columns;
+mod compare;
 mod create;
 mod cylinders;
 mod kinds;
@@ -143,6 +144,7 @@ fn window(file: Option<PathBuf>) -> Result<Option<PathBuf>, Failure> {
 fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Failure> {
     match command {
         Command::Check(options) => return check::run(&options, console),
+        Command::Compare(options) => return compare::run(&options, console),
         Command::Explain { code } => checks::explain(&code, console)?,
         Command::Checks => checks::list(console)?,
         Command::Kinds { text, units } => kinds::run(text.as_deref(), units.into(), console)?,

@@ -5,6 +5,7 @@
 mod brief;
 mod check;
 mod commands;
+mod compare;
 mod findings;
 mod report;
 mod schema_walk;
