@@ -461,6 +461,7 @@ fn gear_preset(kind: GearKind, id: &str, deck: &str, at: Point, turn_deg: f64) -
         floor,
         height_m,
         mass_kg,
+        friction: None,
         stowed: false,
     })
 }

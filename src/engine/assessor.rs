@@ -6,6 +6,7 @@ use super::cylinder::{self, Prepared};
 use super::fall::{self, FallInput};
 use super::fit::{self, FitInput};
 use super::hold::{self, Hold};
+use super::mats::Mats;
 use super::numbers::{
     Assessment, CylinderNumbers, LimitNumbers, PartNumbers, RackNumbers, StowageLimit,
 };
@@ -122,11 +123,12 @@ impl PartTask<'_> {
         old: Option<&PartNumbers>,
     ) -> (Scene, PartNumbers) {
         let (motion, motion_numbers) = motion::resolve(self.boat, self.part);
+        let mats = Mats::of_day(self.day);
         let mut bodies: Vec<Body> = self
             .day
             .cylinders
             .iter()
-            .filter_map(|state| body::body(self.boat, assemblies, &state.cylinder))
+            .filter_map(|state| body::body(self.boat, &mats, assemblies, &state.cylinder))
             .collect();
         bodies.sort_by(|a, b| a.id.cmp(&b.id));
         let straps = Straps::of_day(self.boat, self.trip, self.day);

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::assembled::Assemblies;
 use super::friction::{Bottom, Friction};
+use super::mats::{Contact, Mats};
 use super::numbers::Stance;
 use crate::geometry::{Shape, Vec2, vec2};
 use crate::layout::{Boat, Chocks, Cylinder, Id, Known, Placing, Rack, RackKind, Surface};
@@ -51,6 +52,8 @@ pub(super) struct Body {
     pub(super) at: Vec2,
     /// Height of what it stands or lies on above its deck.
     pub(super) floor_m: f64,
+    /// How much of that are mats.
+    pub(super) mats_m: f64,
     pub(super) stance: Stance,
     pub(super) assembled: Arc<Assembled>,
     /// Where its kit, or the front of a twin, faces; `None` if nobody knows.
@@ -317,8 +320,55 @@ fn spot<'a>(boat: &'a Boat, placing: &'a Placing) -> Option<Spot<'a>> {
     })
 }
 
+/// Where the body touches the deck, if it stands or lies on the deck itself, so that a mat can be under it.
+fn contact(
+    spot: &Spot<'_>,
+    base: &Base,
+    lying: Option<(&Lying, f64)>,
+    cg_over: Vec2,
+) -> Option<Contact> {
+    let on_deck = spot.surface.is_none() && spot.floor_m <= 0.0;
+    if !on_deck || matches!(spot.stance, Stance::Hanging | Stance::InCradle) {
+        return None;
+    }
+    if let Some((lying, radius_m)) = lying {
+        if matches!(lying.rest, Rest::Saddle(_) | Rest::Groove(_)) {
+            return None;
+        }
+        let half = (0.5 * lying.length_m - radius_m).max(0.0);
+        let axis = Vec2::from_angle(lying.axis_rad);
+        let marks = (-8..=8).map(|step| spot.at + half * f64::from(step) / 8.0 * axis);
+        return Some(marks.map(|at| (at, 0.0)).collect());
+    }
+    Some(match base {
+        Base::None => vec![(spot.at, 0.0)],
+        Base::Disc { radius_m, .. } => vec![(spot.at, *radius_m)],
+        Base::Twin {
+            foot_radius_m,
+            spacing_m,
+            axis_rad,
+            ..
+        } => {
+            let aside = 0.5 * *spacing_m * Vec2::from_angle(*axis_rad).perp();
+            vec![
+                (spot.at - aside, *foot_radius_m),
+                (spot.at + aside, *foot_radius_m),
+            ]
+        }
+        Base::Hull(corners) => corners
+            .iter()
+            .map(|corner| (cg_over + *corner, 0.0))
+            .collect(),
+    })
+}
+
 /// The cylinder as a body; `None` if it is on nobody's deck or its kind is not known.
-pub(super) fn body(boat: &Boat, assemblies: &mut Assemblies, cylinder: &Cylinder) -> Option<Body> {
+pub(super) fn body(
+    boat: &Boat,
+    mats: &Mats,
+    assemblies: &mut Assemblies,
+    cylinder: &Cylinder,
+) -> Option<Body> {
     let spot = spot(boat, &cylinder.placing)?;
     let deck = boat.deck(spot.deck)?;
     let assembled = assemblies.get(cylinder)?;
@@ -332,9 +382,9 @@ pub(super) fn body(boat: &Boat, assemblies: &mut Assemblies, cylinder: &Cylinder
     let lying = spot.axis_deg.map(|degrees| Lying {
         axis_rad: degrees.to_radians(),
         length_m: assembled.height_overall_m,
-        rest: match spot.rest {
+        rest: match &spot.rest {
             Rest::Free if is_twin => Rest::Flat,
-            rest => rest,
+            rest => rest.clone(),
         },
     });
     if let Some(Lying {
@@ -359,20 +409,31 @@ pub(super) fn body(boat: &Boat, assemblies: &mut Assemblies, cylinder: &Cylinder
     {
         plan += offset;
     }
-    let kappa2_m2 = assembled
-        .kappa2_m2(0.0)
-        .max(assembled.kappa2_m2(std::f64::consts::FRAC_PI_2));
     let bottom = if lying.is_some() || !cylinder.boot {
         Bottom::Bare
     } else {
         Bottom::Boot
     };
+    let surface = spot.surface.unwrap_or(&deck.surface);
+    let on_mat = contact(
+        &spot,
+        &base,
+        lying.as_ref().map(|lying| (lying, radius_m)),
+        plan,
+    )
+    .and_then(|contact| mats.under(&deck.id, &contact, surface, bottom));
+    let mats_m = on_mat.as_ref().map_or(0.0, |on| on.raised_m);
+    floor_m += mats_m;
+    let kappa2_m2 = assembled
+        .kappa2_m2(0.0)
+        .max(assembled.kappa2_m2(std::f64::consts::FRAC_PI_2));
     Some(Body {
         id: cylinder.id.clone(),
         deck: deck.id.clone(),
         deck_height_m: deck.height_above_waterline_m,
         at: spot.at,
         floor_m,
+        mats_m,
         stance: spot.stance,
         heading_rad,
         mass_kg: assembled.mass_kg,
@@ -384,7 +445,7 @@ pub(super) fn body(boat: &Boat, assemblies: &mut Assemblies, cylinder: &Cylinder
         ),
         kappa2_m2,
         base,
-        friction: Friction::of(spot.surface.unwrap_or(&deck.surface), bottom),
+        friction: on_mat.map_or_else(|| Friction::of(surface, bottom), |on| on.friction),
         radius_m,
         lying,
         slot: spot.slot,

@@ -40,6 +40,7 @@ pub(super) struct Behind {
     base: Base,
     /// The centre of gravity in the boat frame.
     cg: Vec3,
+    front_height_m: f64,
     play_m: f64,
     foot_stopped: bool,
     friction: f64,
@@ -51,6 +52,7 @@ impl Behind {
             body: body.upright(),
             base: body.base.clone(),
             cg: body.cg,
+            front_height_m: slot.front.as_ref().map_or(0.0, |front| front.height_m),
             play_m: slot.play_m.unwrap_or(0.0).max(0.0),
             foot_stopped: slot.foot_stopped,
             friction: body.friction.value.unwrap_or(0.0),
@@ -63,7 +65,7 @@ impl Behind {
         let towards_front = direction.dot(front.towards);
         (towards_front > 0.0).then(|| {
             let rail = Rail {
-                height_m: front.height_m,
+                height_m: self.front_height_m,
                 play_m: self.play_m + front.gives_m,
                 foot_stopped: self.foot_stopped,
                 friction: self.friction,

@@ -346,17 +346,17 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
     let towards_back = Vec2::from_angle(turn).perp();
     let front = day.front_of(&rack.id, slot);
     hold.foot_stopped = rack.foot_held;
-    // An edge higher than the straight shell touches the shoulder.
+    // What stands on a mat stands higher in the rack. An edge above the straight shell touches the shoulder.
     let shoulder_m = body.assembled.strap_to_m;
-    let edge_height_m = rack.edge_height_m.min(shoulder_m);
+    let edge_height_m = (rack.edge_height_m - body.mats_m).min(shoulder_m);
     let closed_front = match (rack.kind, front) {
         (RackKind::Sockets, _) => None,
         // A front above the shoulder slips over the valve, as a lashing there would.
-        (_, Some(front)) if front.shut && front.height_m <= shoulder_m + 1e-9 => {
+        (_, Some(front)) if front.shut && front.height_m - body.mats_m <= shoulder_m + 1e-9 => {
             Some(ClosedFront {
                 id: front.id.clone(),
                 towards: -towards_back,
-                height_m: front.height_m,
+                height_m: front.height_m - body.mats_m,
                 strength_n: newtons(front.strength_kn),
                 pull_per_push: pull_per_push(rack, front),
                 // Who stands behind it is gathered when all are there.

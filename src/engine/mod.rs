@@ -17,6 +17,7 @@ mod straps;
 mod front;
 mod hold;
 mod hold_lying;
+mod mats;
 mod needs;
 mod sums;
 mod ways;

@@ -92,6 +92,11 @@ pub struct Gear {
     #[serde(default, skip_serializing_if = "is_zero")]
     pub mass_kg: f64,
 
+    /// Measured friction of a mat, the less of what stands on it and of its own on the deck; that of loose
+    /// rubber matting unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub friction: Option<f64>,
+
     /// Is it stowed away, so that it is not on the floor?
     #[serde(default, skip_serializing_if = "is_false")]
     pub stowed: bool,

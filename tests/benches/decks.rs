@@ -305,6 +305,7 @@ impl Stowing {
             },
             height_m: 0.3,
             mass_kg: 12.0,
+            friction: None,
             stowed: false,
         });
     }

@@ -603,6 +603,55 @@ fn a_row_agrees_on_its_strap_while_the_boat_swings() {
     }
 }
 
+/// A mat under a cylinder changes the friction and raises it by its thickness: what slid at a_h = mu a_n
+/// now tips at a_h h = a_n b (balances by hand, at steady heel alone).
+#[test]
+fn a_mat_stops_the_slide_and_starts_the_tip() {
+    let text = "deck 4x2; running roll=12/60; stand P1 1.5,0";
+    let bare = cylinder(text, "P1");
+    assert_eq!(bare.friction, Some(0.2), "wet paint, by the catalogue");
+    assert_eq!(bare.limit.way, Some(Way::Slides));
+    let matted = cylinder(
+        &format!("{text}; gear M mat 1.5,0 size=0.4x0.4 h=0.01 friction=0.7"),
+        "P1",
+    );
+    assert_eq!(matted.friction, Some(0.7));
+    assert_eq!(matted.limit.way, Some(Way::Tips));
+    let raised = matted.cg_above_waterline_m - bare.cg_above_waterline_m;
+    assert!((raised - 0.01).abs() < 1e-12, "{raised}");
+    let share = used(&matted, Way::Slides) / used(&bare, Way::Slides);
+    assert!((share - 0.2 / 0.7).abs() < 1e-3, "{share}");
+    let (tan_bare, tan_matted) = (bare.limit.roll_deg, matted.limit.roll_deg);
+    let tan = |degrees: Option<f64>| degrees.unwrap().to_radians().tan();
+    // 60 s: the swing itself adds 1 % of g at most.
+    assert!((tan(tan_bare) - 0.2).abs() < 0.01, "{tan_bare:?}");
+    let by_hand = matted.base_radius_m / matted.cg_height_m;
+    assert!(
+        (tan(tan_matted) - by_hand).abs() < 0.02 * by_hand,
+        "{tan_matted:?} {by_hand}"
+    );
+    // Beside it, stowed away, or under something else it does nothing.
+    for gear in [
+        "M mat 1.5,0.6 size=0.4x0.4 h=0.01",
+        "M mat 1.5,0 size=0.4x0.4 h=0.01 stowed",
+    ] {
+        let beside = cylinder(&format!("{text}; gear {gear}"), "P1");
+        assert_eq!(beside.friction, Some(0.2), "{gear}");
+    }
+}
+
+/// A cylinder on a mat stands higher in its rack: the edge is lower above its foot, and its force grows as
+/// 1 / r (statics).
+#[test]
+fn a_mat_in_a_socket_lowers_its_edge() {
+    let text =
+        "deck 4x2; running roll=0/4 heel=25; rack R1 sockets 1.5,0 foot edge=0.3; slot P1 R1/1";
+    let force = |text: &str| cylinder(text, "P1").rack.unwrap().edge_force_n;
+    let matted = force(&format!("{text}; gear M mat 1.5,0 size=0.4x0.4 h=0.06"));
+    let ratio = matted / force(text);
+    assert!((ratio - 0.3 / 0.24).abs() < 1e-9, "{ratio}");
+}
+
 /// Kit whose heading nobody knows is not better than the worst heading.
 #[test]
 fn an_unknown_heading_is_the_worst() {

@@ -122,6 +122,7 @@ fn gear(here: &Here<'_>, kind: GearKind, points: Vec<Point>) -> (Vec<Edit>, Thin
         },
         height_m: 0.02,
         mass_kg: 0.0,
+        friction: None,
         stowed: false,
     });
     let what = thing.to_ref();

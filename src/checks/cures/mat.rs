@@ -28,6 +28,7 @@ pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Optio
         },
         height_m: THICK_M,
         mass_kg: 0.5,
+        friction: None,
         stowed: false,
     };
     Some(Proposal {

@@ -138,6 +138,7 @@ impl Case {
                 },
                 height_m,
                 mass_kg: 0.0,
+                friction: None,
                 stowed: false,
             },
         });
