@@ -25,7 +25,8 @@
 //! 8. [`checks`]: one rule, one file: from numbers to what must be put right
 //! 9. [`brief`]: what the crew has in hand when loading: lists, an order, what to say
 //! 10. [`audit`]: as found held against as planned
-//! 11. [`cli`] and [`app`]: the two front ends
+//! 11. [`sheet`]: pages for paper, as PDF or SVG
+//! 12. [`cli`] and [`app`]: the two front ends
 
 pub mod units;
 
@@ -43,6 +44,8 @@ pub mod checks;
 pub mod brief;
 
 pub mod audit;
+
+pub mod sheet;
 
 pub mod app;
 pub mod cli;

@@ -18,6 +18,7 @@ const LAYERS: &[&str] = &[
     "checks",
     "brief",
     "audit",
+    "sheet",
     "cli",
     "app",
 ];
@@ -32,6 +33,7 @@ const FORBIDDEN: &[(&str, &str)] = &[
     ("brief", "store"),
     ("audit", "store"),
     ("audit", "brief"),
+    ("sheet", "store"),
 ];
 
 /// Words of libraries and of the surroundings, and the only places that may use them.
@@ -49,6 +51,10 @@ const ONLY_IN: &[(&str, &[&str])] = &[
     ),
     ("jsonc_parser", &["src/store"]),
     ("csv", &["src/store", "src/brief"]),
+    ("krilla", &["src/sheet"]),
+    ("usvg", &["src/sheet"]),
+    ("ttf_parser", &["src/sheet"]),
+    ("dxf", &["src/store"]),
     ("clap", &["src/cli"]),
     ("clap_complete", &["src/cli"]),
     ("anstyle", &["src/cli"]),

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use clap::{CommandFactory as _, ValueEnum};
 
 use crate::checks::Signal;
+use crate::sheet::Paper;
 use crate::units::{self, Quantity, System};
 
 /// Where the diving cylinders stand, what holds them, and what goes first when the boat rolls.
@@ -59,6 +60,13 @@ pub(super) enum Command {
 
     /// Start a new deck plan from the boat's length and beam
     New(NewOptions),
+
+    /// Print a sheet with blanks in the order in which one measures a deck
+    #[command(
+        after_help = "With FILE the sheet has the boat's name and those of its fixtures and lashing points. The \
+                            ending of OUT says what is written: .pdf, or .svg with the pages below each other."
+    )]
+    MeasuringSheet(MeasuringSheetOptions),
 
     /// Add a list of cylinders (CSV) to a trip
     #[command(
@@ -269,6 +277,30 @@ pub(super) struct NewOptions {
     pub(super) overwrite: bool,
 }
 
+/// What `snugdown measuring-sheet` is asked.
+#[derive(Debug, clap::Args)]
+pub(super) struct MeasuringSheetOptions {
+    /// A deck plan that gives the names
+    #[arg(value_name = "FILE")]
+    pub(super) file: Option<PathBuf>,
+
+    /// Where to save the sheet
+    #[arg(short, long, value_name = "OUT")]
+    pub(super) out: PathBuf,
+
+    /// Size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) paper: PaperSize,
+
+    /// Units in which the blanks are filled in
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) units: Units,
+
+    /// Replace OUT if it is there
+    #[arg(long)]
+    pub(super) overwrite: bool,
+}
+
 /// What `snugdown cylinders` is asked.
 #[derive(Debug, clap::Args)]
 pub(super) struct CylindersOptions {
@@ -369,6 +401,25 @@ impl From<Units> for System {
         match units {
             Units::Metric => Self::Metric,
             Units::Us => Self::Us,
+        }
+    }
+}
+
+/// A [`Paper`] as an argument.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperSize {
+    /// 210 by 297 mm
+    #[default]
+    A4,
+    /// 8.5 by 11 in
+    Letter,
+}
+
+impl From<PaperSize> for Paper {
+    fn from(paper: PaperSize) -> Self {
+        match paper {
+            PaperSize::A4 => Self::A4,
+            PaperSize::Letter => Self::Letter,
         }
     }
 }

@@ -15,6 +15,7 @@ mod create;
 mod cylinders;
 mod kinds;
 mod limits;
+mod measuring_sheet;
 mod style;
 
 use std::ffi::OsString;
@@ -151,6 +152,7 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::Limits { text } => limits::run(text.as_deref(), console)?,
         Command::New(options) => create::run(&options, console)?,
         Command::Cylinders(options) => cylinders::run(&options, console)?,
+        Command::MeasuringSheet(options) => measuring_sheet::run(&options, console)?,
         Command::Brief(options) => brief::run(&options, console)?,
         Command::Schema { of } => {
             let text = match of {

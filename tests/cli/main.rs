@@ -7,6 +7,7 @@ mod check;
 mod commands;
 mod compare;
 mod findings;
+mod measuring_sheet;
 mod report;
 mod schema_walk;
 mod support;

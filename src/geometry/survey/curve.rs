@@ -29,7 +29,6 @@ pub fn arc_through(from: Vec2, via: Vec2, to: Vec2, deviation_m: f64) -> Option<
     }
     let (aa, bb) = (a.length_squared(), b.length_squared());
     let centre = from + vec2(b.y * aa - a.y * bb, a.x * bb - b.x * aa) / doubled;
-    let radius = centre.distance(from);
     let mut corners = vec![from];
     let mut worst = 0.0_f64;
     for (start, end) in [(from, via), (via, to)] {
@@ -39,22 +38,28 @@ pub fn arc_through(from: Vec2, via: Vec2, to: Vec2, deviation_m: f64) -> Option<
         } else if doubled < 0.0 && sweep > 0.0 {
             sweep -= std::f64::consts::TAU;
         }
-        let pieces = arc_pieces(radius, sweep, deviation_m);
-        worst = worst.max(radius * (1.0 - (sweep / (2.0 * f64::from(pieces))).cos()));
-        for i in 1..pieces {
-            let turn = sweep * f64::from(i) / f64::from(pieces);
-            corners.push(centre + (start - centre).rotated(turn));
-        }
+        let (on_arc, off) = arc(centre, start, sweep, deviation_m);
+        worst = worst.max(off);
+        corners.extend(&on_arc[1..on_arc.len() - 1]);
         corners.push(end);
     }
     Some((corners, worst))
 }
 
-/// How many equal pieces keep an arc within the deviation.
-pub(super) fn arc_pieces(radius_m: f64, sweep_rad: f64, deviation_m: f64) -> u32 {
-    let share = (deviation_m / radius_m).clamp(1e-9, 1.0);
-    let step = 2.0 * (1.0 - share).acos();
-    count(sweep_rad.abs() / step)
+/// The arc round a centre from a point on, swept by an angle from `+x` towards `+y`.
+///
+/// As corners from its first point to its last, and how far it lies from the straight pieces between them
+/// at most, in metres. Cut into equal pieces; see [`arc_through`] for the bound.
+pub fn arc(centre: Vec2, from: Vec2, sweep_rad: f64, deviation_m: f64) -> (Vec<Vec2>, f64) {
+    let radius = centre.distance(from);
+    let share = (deviation_m / radius).clamp(1e-9, 1.0);
+    // Half a turn needs a corner in between, however coarse the pieces may be.
+    let step = (2.0 * (1.0 - share).acos()).min(std::f64::consts::FRAC_PI_2);
+    let pieces = count(sweep_rad.abs() / step);
+    let turned = |i: u32| (from - centre).rotated(sweep_rad * f64::from(i) / f64::from(pieces));
+    let corners = (0..=pieces).map(|i| centre + turned(i)).collect();
+    let off = radius * (1.0 - (sweep_rad / (2.0 * f64::from(pieces))).cos());
+    (corners, off)
 }
 
 /// A fair curve through points, in their order, as corners, and how far the curve lies from the

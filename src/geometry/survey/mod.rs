@@ -14,7 +14,7 @@ mod covariance;
 pub use self::covariance::{Covariance, ErrorEllipse};
 
 mod curve;
-pub use self::curve::{arc_through, fair_curve};
+pub use self::curve::{arc, arc_through, fair_curve};
 
 mod stations;
 pub use self::stations::{Bow, Station, StationError, StationOutline, station_outline};

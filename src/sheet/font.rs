@@ -1,0 +1,89 @@
+//! The font of the pages, and how wide a text is in it.
+
+use std::sync::OnceLock;
+
+use ttf_parser::Face;
+
+/// The family as the font names itself; a viewer that lacks it takes any without serifs.
+pub(super) const FAMILY: &str = "Ubuntu, sans-serif";
+
+/// The font's only weight.
+pub(super) const WEIGHT: &str = "300";
+
+/// Ubuntu Light, Ubuntu Font Licence 1.0, which allows embedding in documents.
+pub(super) const DATA: &[u8] = epaint_default_fonts::UBUNTU_LIGHT;
+
+/// A point of the printer's, in millimetres: 1/72 inch.
+pub(super) const POINT_MM: f64 = 25.4 / 72.0;
+
+/// Half the height of the square in which a letter is drawn: about its mean width. For characters that the
+/// font does not have.
+const UNKNOWN_EM: f64 = 0.5;
+
+fn face() -> Option<&'static Face<'static>> {
+    static FACE: OnceLock<Option<Face<'static>>> = OnceLock::new();
+    FACE.get_or_init(|| Face::parse(DATA, 0).ok()).as_ref()
+}
+
+/// How wide a line of text is, in millimetres, at a size in points. Without kerning: at most a few per cent
+/// too wide.
+pub fn width_mm(text: &str, size_pt: f64) -> f64 {
+    let em: f64 = text.chars().map(advance_em).sum();
+    em * size_pt * POINT_MM
+}
+
+fn advance_em(c: char) -> f64 {
+    let advance = face().and_then(|face| {
+        let advance = face.glyph_hor_advance(face.glyph_index(c)?)?;
+        Some(f64::from(advance) / f64::from(face.units_per_em()))
+    });
+    advance.unwrap_or(UNKNOWN_EM)
+}
+
+/// Can the font draw every character of the text?
+#[cfg(test)]
+pub(super) fn has(text: &str) -> bool {
+    text.chars()
+        .all(|c| face().is_some_and(|face| face.glyph_index(c).is_some()))
+}
+
+/// The lines of a text that is at most so wide; a word that is wider stands alone.
+pub fn wrap(text: &str, size_pt: f64, most_mm: f64) -> Vec<String> {
+    let mut lines = Vec::new();
+    let mut line = String::new();
+    for word in text.split_whitespace() {
+        let longer = if line.is_empty() {
+            word.to_owned()
+        } else {
+            format!("{line} {word}")
+        };
+        if line.is_empty() || width_mm(&longer, size_pt) <= most_mm {
+            line = longer;
+        } else {
+            lines.push(std::mem::replace(&mut line, word.to_owned()));
+        }
+    }
+    lines.push(line);
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_are_as_wide_as_allowed() {
+        let text = "Hold the tape level and pull it straight before you read it";
+        let lines = wrap(text, 10.0, 40.0);
+        assert!(lines.len() > 2, "{lines:?}");
+        assert_eq!(lines.join(" "), text);
+        assert!(lines.iter().all(|line| width_mm(line, 10.0) <= 40.0));
+        assert_eq!(wrap("", 10.0, 40.0), [""]);
+    }
+
+    #[test]
+    fn the_font_has_what_the_trade_writes() {
+        assert!(has("±²°×–Øåäö½"));
+        assert!(width_mm("iii", 10.0) < width_mm("mmm", 10.0));
+    }
+}

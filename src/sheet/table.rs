@@ -1,0 +1,163 @@
+use super::font::wrap;
+use super::page::{Align, Page, Pen};
+
+/// A column of a table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Column {
+    /// What stands above it.
+    pub heading: String,
+    /// Its width in millimetres.
+    pub width_mm: f64,
+}
+
+/// How a table is drawn.
+#[derive(Copy, Clone, Debug, PartialEq)]
+pub struct TableStyle {
+    /// Size of its text, in points.
+    pub size_pt: f64,
+    /// The least height of a row in millimetres: room for a hand that writes.
+    pub row_mm: f64,
+    /// Lines between columns?
+    pub ruled: bool,
+}
+
+/// A table that is drawn row by row, from page to page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// Its columns, from left to right.
+    pub columns: Vec<Column>,
+    /// Its rows, a text for each column; short rows are filled with blanks.
+    pub rows: Vec<Vec<String>>,
+    /// How it is drawn.
+    pub style: TableStyle,
+}
+
+/// Between a text and the line beside it, in millimetres.
+const PAD_MM: f64 = 1.2;
+
+/// From line to line of a text, as a share of its size.
+const LEADING: f64 = 1.25;
+
+impl Table {
+    /// Draws the heading and as many rows as fit between `top` and `bottom`, from row `from` on. Tells the
+    /// next row and where the drawing ended.
+    ///
+    /// A row that is higher than a whole page is drawn all the same, so that every call gets on.
+    pub fn draw(
+        &self,
+        page: &mut Page,
+        left: f64,
+        (top, bottom): (f64, f64),
+        from: usize,
+        is_first_on_page: bool,
+    ) -> (usize, f64) {
+        let headings: Vec<String> = self.columns.iter().map(|c| c.heading.clone()).collect();
+        let heading_mm = self.height(&headings, 0.0);
+        let first_mm = self.rows.get(from).map_or(0.0, |row| self.row_height(row));
+        if top + heading_mm + first_mm > bottom && !is_first_on_page {
+            return (from, top);
+        }
+        let width: f64 = self.columns.iter().map(|c| c.width_mm).sum();
+        page.rectangle((left, top), (width, heading_mm), 0.9, None);
+        self.texts(page, left, top, &headings);
+        let (mut y, mut next) = (top + heading_mm, from);
+        page.line(&[(left, y), (left + width, y)], false, Pen::solid(0.25));
+        while let Some(row) = self.rows.get(next) {
+            let height = self.row_height(row);
+            if y + height > bottom && next > from {
+                break;
+            }
+            self.texts(page, left, y, row);
+            y += height;
+            page.line(&[(left, y), (left + width, y)], false, Pen::grey(0.15));
+            next += 1;
+        }
+        if self.style.ruled {
+            let mut x = left;
+            for column in &self.columns {
+                page.line(&[(x, top), (x, y)], false, Pen::grey(0.15));
+                x += column.width_mm;
+            }
+            page.line(&[(x, top), (x, y)], false, Pen::grey(0.15));
+        }
+        (next, y)
+    }
+
+    fn row_height(&self, row: &[String]) -> f64 {
+        self.height(row, self.style.row_mm)
+    }
+
+    fn lines(&self, column: usize, text: &str) -> Vec<String> {
+        let most = self.columns.get(column).map_or(0.0, |c| c.width_mm) - 2.0 * PAD_MM;
+        wrap(text, self.style.size_pt, most)
+    }
+
+    fn leading_mm(&self) -> f64 {
+        self.style.size_pt * super::font::POINT_MM * LEADING
+    }
+
+    fn height(&self, row: &[String], least: f64) -> f64 {
+        let lines = row
+            .iter()
+            .enumerate()
+            .map(|(i, text)| self.lines(i, text).len());
+        let lines = lines.take(self.columns.len()).max().unwrap_or(1);
+        (lines as f64 * self.leading_mm() + 2.0 * PAD_MM).max(least)
+    }
+
+    fn texts(&self, page: &mut Page, left: f64, top: f64, row: &[String]) {
+        let mut x = left;
+        for (i, (column, text)) in self.columns.iter().zip(row).enumerate() {
+            for (k, line) in self.lines(i, text).iter().enumerate() {
+                let y = top + PAD_MM + (k as f64 + 0.8) * self.leading_mm();
+                page.text((x + PAD_MM, y), self.style.size_pt, Align::Left, line);
+            }
+            x += column.width_mm;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Paper;
+    use super::*;
+
+    #[test]
+    fn rows_go_on_where_the_page_before_ended() {
+        let column = |heading: &str| Column {
+            heading: heading.to_owned(),
+            width_mm: 30.0,
+        };
+        let table = Table {
+            columns: vec![column("Number"), column("Remark")],
+            rows: (1..=20)
+                .map(|i| {
+                    vec![
+                        i.to_string(),
+                        "two or three lines of remark in it".to_owned(),
+                    ]
+                })
+                .collect(),
+            style: TableStyle {
+                size_pt: 9.0,
+                row_mm: 6.0,
+                ruled: true,
+            },
+        };
+        let mut from = 0;
+        let mut pages = 0;
+        while from < table.rows.len() {
+            let mut page = Page::new(Paper::A4);
+            let (next, y) = table.draw(&mut page, 10.0, (10.0, 90.0), from, true);
+            assert!(next > from && y <= 90.0, "{next} {y}");
+            for row in &table.rows[from..next] {
+                assert!(page.body().contains(&format!(">{}<", row[0])), "{row:?}");
+            }
+            (from, pages) = (next, pages + 1);
+        }
+        assert!(pages > 1, "{pages}");
+        let mut page = Page::new(Paper::A4);
+        let no_room = table.draw(&mut page, 10.0, (85.0, 90.0), 0, false);
+        assert_eq!(no_room, (0, 85.0));
+    }
+}
