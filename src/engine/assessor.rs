@@ -8,8 +8,9 @@ use super::fit::{self, FitInput};
 use super::hold::{self, Hold};
 use super::mats::Mats;
 use super::numbers::{
-    Assessment, CylinderNumbers, LimitNumbers, PartNumbers, RackNumbers, StowageLimit,
+    Assessment, CylinderNumbers, LimitNumbers, PartNumbers, RackNumbers, SeaNumbers, StowageLimit,
 };
+use super::seaway::{SeaEstimate, SeaInput};
 use super::straps::Straps;
 use super::walkway::{self, LashingLeg, WalkwayCache};
 use super::ways::Judge;
@@ -36,7 +37,29 @@ pub struct Assessor {
 #[derive(Debug, Default)]
 struct PartMemory {
     motion: Option<Motion>,
+    sea: Option<(SeaInput, SeaEstimate)>,
     cylinders: BTreeMap<Id, (Body, Hold, Option<f64>)>,
+}
+
+impl PartMemory {
+    /// What the sea and a wake of the part make of the boat; as last time where nothing of it changed.
+    fn estimate(&mut self, boat: &Boat, part: &Part, bodies: &[Body]) -> SeaEstimate {
+        if part.sea.is_none() && part.wake.is_none() {
+            self.sea = None;
+            return SeaEstimate::default();
+        }
+        let highest_m = bodies.iter().map(|body| body.cg.z).max_by(f64::total_cmp);
+        let (sea, wake) = (part.sea.as_ref(), part.wake.as_ref());
+        let input = SeaInput::new(boat, sea, wake, part.duration_h, highest_m);
+        if let Some((old, estimate)) = &self.sea
+            && *old == input
+        {
+            return estimate.clone();
+        }
+        let estimate = input.estimate();
+        self.sea = Some((input, estimate.clone()));
+        estimate
+    }
 }
 
 impl Assessor {
@@ -122,7 +145,6 @@ impl PartTask<'_> {
         memory: &mut PartMemory,
         old: Option<&PartNumbers>,
     ) -> (Scene, PartNumbers) {
-        let (motion, motion_numbers) = motion::resolve(self.boat, self.part);
         let mats = Mats::of_day(self.day);
         let mut bodies: Vec<Body> = self
             .day
@@ -131,6 +153,8 @@ impl PartTask<'_> {
             .filter_map(|state| body::body(self.boat, &mats, assemblies, &state.cylinder))
             .collect();
         bodies.sort_by(|a, b| a.id.cmp(&b.id));
+        let estimate = memory.estimate(self.boat, self.part, &bodies);
+        let (motion, motion_numbers) = motion::resolve(self.boat, self.part, &estimate);
         let straps = Straps::of_day(self.boat, self.trip, self.day);
         let holds = hold::holds(self.boat, self.day, &straps, &bodies);
         let scene = Scene::build(self.boat, self.day, &bodies);
@@ -178,6 +202,11 @@ impl PartTask<'_> {
             part: self.part.id.clone(),
             condition: self.part.condition,
             motion: motion_numbers,
+            sea: estimate.sea.clone().map(|sea| SeaNumbers {
+                crossings: estimate.crossings(&cylinders),
+                ..sea
+            }),
+            wake: estimate.wake.clone(),
             racks: racks(self.boat, self.day, &judges, &prepared),
             lashings: lashing::lashings(&straps, &bodies, &cylinders),
             points: lashing::points(&straps, &bodies, &cylinders),

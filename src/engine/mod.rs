@@ -7,6 +7,8 @@
 pub mod numbers;
 
 mod motion;
+mod rolling;
+mod seaway;
 
 mod assembled;
 mod body;
@@ -36,7 +38,9 @@ mod walkway;
 mod assessor;
 
 pub use self::assessor::Assessor;
+pub use self::rolling::roll_period;
 pub use self::scene::{DeckScene, Scene, SceneThing};
+pub use self::seaway::running_motion;
 
 use crate::layout::Boat;
 

@@ -3,7 +3,9 @@
 use std::f64::consts::PI;
 
 use super::numbers::MotionNumbers;
-use crate::layout::{Boat, Condition, Hull, MotionInput, MotionSource, Part};
+use super::rolling::roll_period_s;
+use super::seaway::SeaEstimate;
+use crate::layout::{Boat, Condition, MotionInput, MotionSource, Part};
 use crate::mechanics::motion::{Axes, GRAVITY, Motion, StraightPushes};
 
 /// Pitch period where nobody gave one, in seconds (two small hulls in a panel method; common practice).
@@ -26,44 +28,24 @@ fn warning_from(source: MotionSource) -> f64 {
     match source {
         MotionSource::Recorded => 0.75,
         MotionSource::Stopwatch => 0.67,
-        MotionSource::Estimate | MotionSource::Assumed => 0.5,
+        MotionSource::Estimate
+        | MotionSource::Wake
+        | MotionSource::Preset
+        | MotionSource::Assumed => 0.5,
     }
-}
-
-/// Roll period of the boat in seconds, and how it was come by where it was not given.
-///
-/// `T = 2 C B / sqrt(GM)`, `C = 0.373 + 0.023 B/d - 0.043 L/100` (2008 IS Code, part A, 2.3; as 46 CFR
-/// 28.575) for a single displacement hull whose draught and GM are known; otherwise 0.8 seconds for each
-/// metre of beam, between 2 and 6 s (common practice, no source).
-pub(super) fn roll_period_s(boat: &Boat) -> (f64, Option<String>) {
-    if let Some(period) = boat.roll_period_s {
-        return (period, None);
-    }
-    if let (Some(Hull::Monohull), Some(draught), Some(gm)) = (boat.hull, boat.draught_m, boat.gm_m)
-    {
-        let length = boat.waterline_length_m.unwrap_or(boat.length_overall_m);
-        let c = 0.373 + 0.023 * boat.beam_m / draught - 0.043 * length / 100.0;
-        let period = 2.0 * c * boat.beam_m / gm.sqrt();
-        return (
-            period,
-            Some(format!(
-                "roll period {period:.1} s from beam, draught and GM (IS Code formula)"
-            )),
-        );
-    }
-    let period = (0.8 * boat.beam_m).clamp(2.0, 6.0);
-    (
-        period,
-        Some(format!(
-            "roll period {period:.1} s from the beam alone (common practice, no source): time it with a stopwatch"
-        )),
-    )
 }
 
 /// The motion of a part of the day in SI, and the same as numbers with what was assumed.
-pub(super) fn resolve(boat: &Boat, part: &Part) -> (Motion, MotionNumbers) {
+///
+/// Without a motion it is the one that the sea or a wake makes, else the one assumed for the condition.
+pub(super) fn resolve(boat: &Boat, part: &Part, estimate: &SeaEstimate) -> (Motion, MotionNumbers) {
     let mut assumed = Vec::new();
-    let input = part.motion.clone().unwrap_or_else(|| {
+    if part.motion.is_none() {
+        let refused = (estimate.sea.as_ref()).and_then(|sea| sea.refused.clone());
+        assumed.extend(refused);
+    }
+    let estimated = || estimate.motion.clone();
+    let input = part.motion.clone().or_else(estimated).unwrap_or_else(|| {
         let (roll, pitch, vertical) = assumed_amplitudes(part.condition);
         assumed.push(format!(
             "roll {roll}°, pitch {pitch}°, {vertical} g up and down (common practice, no source)"
@@ -77,9 +59,9 @@ pub(super) fn resolve(boat: &Boat, part: &Part) -> (Motion, MotionNumbers) {
         }
     });
     let roll_period_s = input.roll_period_s.unwrap_or_else(|| {
-        let (period, how) = roll_period_s(boat);
+        let ([shortest, _], how) = roll_period_s(boat);
         assumed.extend(how);
-        period
+        shortest
     });
     let pitch_period_s = input.pitch_period_s.unwrap_or_else(|| {
         if input.pitch_amplitude_deg > 0.0 {
@@ -111,6 +93,7 @@ pub(super) fn resolve(boat: &Boat, part: &Part) -> (Motion, MotionNumbers) {
     };
     let numbers = MotionNumbers {
         source: input.source,
+        made_from: input.made_from,
         assumed,
         roll_amplitude_deg: input.roll_amplitude_deg,
         roll_period_s,
@@ -133,33 +116,10 @@ mod tests {
     use super::*;
     use crate::layout::Plan;
 
-    /// Worked from the formula that 46 CFR 28.575 prints: B 5.0 m, d 1.5 m, L 16 m, GM 0.90 m give
-    /// C 0.44279 and 4.667 s.
-    #[test]
-    fn the_roll_period_of_the_is_code() {
-        let mut boat = Plan::new("Test", 16.0, 5.0).boat;
-        boat.hull = Some(Hull::Monohull);
-        boat.draught_m = Some(1.5);
-        boat.gm_m = Some(0.9);
-        let (period, how) = roll_period_s(&boat);
-        assert!((period - 4.667).abs() < 5e-4, "{period}");
-        assert!(how.is_some(), "it says how it was come by");
-    }
-
-    #[test]
-    fn a_twin_hull_gets_no_period_from_the_formula() {
-        let mut boat = Plan::new("Test", 12.0, 5.0).boat;
-        boat.hull = Some(Hull::TwinHull);
-        boat.draught_m = Some(0.8);
-        boat.gm_m = Some(6.0);
-        let (_, how) = roll_period_s(&boat);
-        assert!(how.unwrap().contains("stopwatch"));
-    }
-
     #[test]
     fn what_is_assumed_is_said() {
         let plan = Plan::new("Test", 10.0, 4.0);
-        let (_, numbers) = resolve(&plan.boat, &plan.trips[0].parts[0]);
+        let (_, numbers) = resolve(&plan.boat, &plan.trips[0].parts[0], &SeaEstimate::default());
         assert_eq!(numbers.assumed.len(), 3, "{:?}", numbers.assumed);
     }
 }

@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Deck, Fixture, LashingPoint, Place, Rack, Walkway};
+use super::{Deck, Fixture, LashingPoint, Place, Rack, RollTest, Walkway};
 
 /// The form of the hull; it decides which roll-period formulas hold and how the boat damps.
 #[derive(
@@ -57,6 +57,23 @@ pub struct Boat {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub roll_period_s: Option<f64>,
 
+    /// Shortest and longest roll period in seconds, where no more is known ("2 to 4 s"): the worst counts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub roll_period_range_s: Option<[f64; 2]>,
+
+    /// A rolling-period test by stopwatch.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub roll_test: Option<RollTest>,
+
+    /// Roll damping as a share of the critical; that of the form of the hull unless given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub roll_damping_ratio: Option<f64>,
+
+    /// Bertin's coefficient N per degree, for damping that grows with the roll: the loss of angle in half
+    /// a swing is N times the square of the angle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub roll_bertin_n: Option<f64>,
+
     /// Height of the roll axis above the waterline in metres; the waterline unless given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub roll_axis_height_m: Option<f64>,
@@ -103,6 +120,10 @@ impl Boat {
             displacement_kg: None,
             gm_m: None,
             roll_period_s: None,
+            roll_period_range_s: None,
+            roll_test: None,
+            roll_damping_ratio: None,
+            roll_bertin_n: None,
             roll_axis_height_m: None,
             pitch_axis_x_m: None,
             decks: vec![Deck::from_length_and_beam(length_overall_m, beam_m)],

@@ -27,6 +27,7 @@ mod part;
 mod people;
 mod rack;
 mod remove;
+mod sea;
 mod trip;
 pub(crate) mod validate;
 mod walkway;
@@ -50,6 +51,10 @@ pub use self::part::{
 };
 pub use self::people::{Gear, GearKind, GearShape, Person, Posture, Role};
 pub use self::rack::{Fixings, Front, FrontKind, Rack, RackKind, Slot};
+pub use self::sea::{
+    RollTest, RollTestLoading, RollTestRun, RunningKind, Sea, SpectrumKind, SpreadingKind, Wake,
+    WatersKind,
+};
 pub use self::trip::{MaterialUsed, TakenOn, Trip};
 pub use self::validate::{Mistake, validate};
 pub use self::walkway::{Place, PlaceKind, Walkway};

@@ -2,7 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::fixture::{is_false, is_zero};
-use super::{Fill, GearShape, Id, Kit, Known, Placing, Point, Posture};
+use super::{Fill, GearShape, Id, Kit, Known, Placing, Point, Posture, Sea, Wake};
 
 /// What the boat is doing.
 #[derive(
@@ -32,6 +32,10 @@ pub enum MotionSource {
     Stopwatch,
     /// From the boat and the sea by formula.
     Estimate,
+    /// From the wake of a passing boat by formula.
+    Wake,
+    /// A preset for a boat that runs.
+    Preset,
     /// Somebody wrote it down without saying how.
     #[default]
     Assumed,
@@ -43,6 +47,10 @@ pub enum MotionSource {
 pub struct MotionInput {
     /// Where the numbers come from.
     pub source: MotionSource,
+
+    /// How they were made, in words, where a command made them; it stays when they are edited by hand.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub made_from: Option<String>,
 
     /// Roll to each side, in degrees.
     pub roll_amplitude_deg: f64,
@@ -244,7 +252,15 @@ pub struct Part {
     #[serde(default, skip_serializing_if = "is_false")]
     pub nobody_on_deck: bool,
 
-    /// How the boat moves; an assumed motion for the condition unless given.
+    /// The sea; without a motion, the motion is estimated from it. It also gives how often a limit is passed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sea: Option<Sea>,
+
+    /// The wake of a boat that passes; without a motion, the larger of sea and wake counts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wake: Option<Wake>,
+
+    /// How the boat moves; unless given, estimated from sea and wake, or assumed for the condition.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub motion: Option<MotionInput>,
 

@@ -117,6 +117,8 @@ impl Trip {
                 condition: Condition::Running,
                 duration_h: None,
                 nobody_on_deck: false,
+                sea: None,
+                wake: None,
                 motion: None,
                 changes: Changes::default(),
             }],

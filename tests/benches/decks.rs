@@ -365,6 +365,8 @@ impl Stowing {
                 },
                 duration_h: None,
                 nobody_on_deck: false,
+                sea: None,
+                wake: None,
                 motion: Some(MotionInput {
                     roll_amplitude_deg: 8.0 + part as f64,
                     roll_period_s: Some(6.0),

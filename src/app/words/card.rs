@@ -340,6 +340,8 @@ pub(crate) fn motion_source(source: MotionSource) -> &'static str {
         MotionSource::Recorded => "from a recorded log",
         MotionSource::Stopwatch => "by stopwatch and eye",
         MotionSource::Estimate => "estimated from boat and sea",
+        MotionSource::Wake => "estimated from a passing wake",
+        MotionSource::Preset => "preset for a boat that runs",
         MotionSource::Assumed => "assumed",
     }
 }

@@ -206,6 +206,8 @@ fn motion_words(motion: &MotionNumbers) -> String {
             MotionSource::Recorded => "from a recorded log",
             MotionSource::Stopwatch => "by stopwatch and an angle seen",
             MotionSource::Estimate => "estimated from boat and sea",
+            MotionSource::Wake => "estimated from a passing wake",
+            MotionSource::Preset => "preset for a boat that runs, common practice, no source",
             MotionSource::Assumed => "assumed",
         }
         .to_owned(),

@@ -7,6 +7,7 @@ mod fall;
 mod fit;
 mod going;
 mod holding;
+mod sea;
 mod walkway;
 
 pub use self::cylinder::{CylinderNumbers, LashingHold, RackHold, Stance};
@@ -15,6 +16,7 @@ pub use self::fall::{FallNumbers, Struck, StruckKind};
 pub use self::fit::{FitKind, FitNumbers, FitThing};
 pub use self::going::{Governing, LimitNumbers, Need, NeedKind, Utilisation, Way};
 pub use self::holding::{FrontNumbers, LashingNumbers, PointNumbers, RackNumbers};
+pub use self::sea::{Crossing, RollPeriodNumbers, SeaNumbers, TimedRoll, WakeNumbers};
 pub use self::walkway::{Intruder, SpotShift, ThingSort, TightSpot, WalkwayNumbers};
 
 use schemars::JsonSchema;
@@ -43,6 +45,12 @@ pub struct PartNumbers {
 
     /// The motion that the numbers are for.
     pub motion: MotionNumbers,
+
+    /// What its sea makes of the boat; `None` where no sea is given.
+    pub sea: Option<SeaNumbers>,
+
+    /// What a passing wake makes of it; `None` where none is given.
+    pub wake: Option<WakeNumbers>,
 
     /// The cylinders that are on deck, in the order of their names.
     pub cylinders: Vec<CylinderNumbers>,
@@ -78,6 +86,9 @@ pub struct PartNumbers {
 pub struct MotionNumbers {
     /// Where it comes from.
     pub source: MotionSource,
+
+    /// How they were made, in words, where the program made them.
+    pub made_from: Option<String>,
 
     /// What was assumed because nobody gave it, in words.
     pub assumed: Vec<String>,

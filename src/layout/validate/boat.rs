@@ -2,7 +2,7 @@
 
 use super::floor::{Decks, check_deck, check_outline};
 use super::names::{Names, check_unique};
-use super::{Report, contents, rack};
+use super::{Report, contents, rack, sea};
 use crate::geometry::tolerances::SAME_POINT_M;
 use crate::geometry::vec2;
 use crate::layout::{Boat, Fixture, Walkway};
@@ -29,6 +29,7 @@ pub(super) fn check(boat: &Boat, report: &mut Report) {
         );
     }
     check_waterline(boat, report);
+    sea::check_boat(boat, report);
     for (i, deck) in boat.decks.iter().enumerate() {
         check_deck(boat, deck, &format!("boat.decks[{i}]"), report);
     }

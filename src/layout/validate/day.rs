@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::Report;
 use super::names::Names;
 use super::placing::References;
+use super::sea;
 use super::trip::{check_gear_floor, check_round, is_on_floor};
 use crate::layout::{Changes, Person, Placing, Posture, Trip};
 
@@ -48,7 +49,9 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
         .collect();
 
     for (i, part) in trip.parts.iter().enumerate() {
-        let place = format!("{place}.parts[{i}].changes");
+        let place = format!("{place}.parts[{i}]");
+        sea::check_part(part, &place, report);
+        let place = format!("{place}.changes");
         let Changes {
             cylinders,
             lashings: lashing_changes,

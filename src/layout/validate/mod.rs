@@ -12,6 +12,7 @@ mod floor;
 mod names;
 mod placing;
 mod rack;
+mod sea;
 mod trip;
 
 use super::Plan;

@@ -86,6 +86,8 @@ fn motion_ui(ui: &mut Ui, editor: &Editor, part: &mut Part, changed: &mut Change
         MotionSource::Recorded,
         MotionSource::Stopwatch,
         MotionSource::Estimate,
+        MotionSource::Wake,
+        MotionSource::Preset,
         MotionSource::Assumed,
     ];
     let sources = sources.map(|item| (item, words::motion_source(item).to_owned()));
