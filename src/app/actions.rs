@@ -14,9 +14,12 @@ pub(crate) enum Action {
     Open,
     Save,
     SaveAs,
+    Versions,
+    CylinderList,
     Quit,
     Undo,
     Redo,
+    Steps,
     Copy,
     Paste,
     Duplicate,
@@ -187,6 +190,7 @@ impl Action {
         match self {
             Self::Undo => facts.undo.is_some(),
             Self::Redo => facts.redo.is_some(),
+            Self::Steps => facts.undo.is_some() || facts.redo.is_some(),
             Self::Copy
             | Self::CopiesInRow
             | Self::Duplicate
@@ -213,6 +217,8 @@ impl Action {
             | Self::Open
             | Self::Save
             | Self::SaveAs
+            | Self::Versions
+            | Self::CylinderList
             | Self::Quit
             | Self::TakeSelect
             | Self::TakeLash
@@ -355,6 +361,9 @@ mod tests {
                 Action::CopiesInRow,
                 Action::DeckByTape,
                 Action::TakeOn,
+                Action::Versions,
+                Action::CylinderList,
+                Action::Steps,
             ];
             assert_eq!(
                 entry.text.ends_with('…'),

@@ -111,6 +111,9 @@ pub(crate) enum Command {
         reason: String,
     },
 
+    /// Goes back or forward to where so many steps are done.
+    GoToStep(usize),
+
     /// Shows only what has this text in it, of what must be put right.
     Filter(String),
 

@@ -118,10 +118,8 @@ impl Editor {
         Ok(Self::with_file(plan, Some(path.to_owned())))
     }
 
-    fn with_file(mut plan: Plan, path: Option<PathBuf>) -> Self {
-        if plan.trips.is_empty() {
-            plan.trips.push(Trip::new("trip-1"));
-        }
+    fn with_file(plan: Plan, path: Option<PathBuf>) -> Self {
+        let plan = with_a_trip(plan);
         let trip = plan.trips[0].id.clone();
         let deck = plan.boat.decks.first().map(|deck| deck.id.clone());
         let last_kind = plan.trips[0]
@@ -353,4 +351,12 @@ impl Editor {
             .map(|grabbed| grabbed.thing().clone())
             .or_else(|| things::get(here.plan, here.trip, what))
     }
+}
+
+/// The plan with one trip at least, since the window always shows one.
+pub(super) fn with_a_trip(mut plan: Plan) -> Plan {
+    if plan.trips.is_empty() {
+        plan.trips.push(Trip::new("trip-1"));
+    }
+    plan
 }

@@ -2,9 +2,9 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::SystemTime;
 
-use super::keeping::changed_at;
+use super::keeping::fingerprint;
+use super::versions::Version;
 use crate::layout::Plan;
 
 /// The file that the plan is in, and what was last saved.
@@ -13,25 +13,29 @@ pub(crate) struct FileState {
     path: Option<PathBuf>,
     saved: Arc<Plan>,
 
-    /// When the file was last changed, as far as this window knows.
-    changed_at: Option<SystemTime>,
+    /// What the file has in it, as far as this window knows.
+    known: Option<u64>,
 }
 
 impl FileState {
     /// As just opened or begun.
     pub(crate) fn new(path: Option<PathBuf>, saved: Arc<Plan>) -> Self {
-        let changed_at = path.as_deref().and_then(changed_at);
-        Self {
-            path,
-            saved,
-            changed_at,
-        }
+        let known = path.as_deref().and_then(fingerprint);
+        Self { path, saved, known }
     }
 
     /// Did somebody else change the file since it was read or saved?
     pub(crate) fn is_changed_on_disk(&self, path: &Path) -> bool {
-        let now = changed_at(path);
-        self.path.as_deref() == Some(path) && now.is_some() && now != self.changed_at
+        if self.path.as_deref() != Some(path) {
+            return false;
+        }
+        let now = fingerprint(path);
+        now.is_some() && now != self.known
+    }
+
+    /// What somebody else wrote there is known now, and ours is kept all the same.
+    pub(crate) fn seen_on_disk(&mut self) {
+        self.known = self.path.as_deref().and_then(fingerprint);
     }
 
     /// The plan as it was read or saved last.
@@ -57,7 +61,7 @@ impl FileState {
 
     /// It was saved there.
     pub(crate) fn saved(&mut self, path: PathBuf, plan: Arc<Plan>) {
-        self.changed_at = changed_at(&path);
+        self.known = fingerprint(&path);
         self.path = Some(path);
         self.saved = plan;
     }
@@ -74,6 +78,8 @@ pub(crate) enum Next {
     Open(PathBuf),
     /// A new boat is asked for.
     NewBoat,
+    /// The versions that were kept are shown.
+    Versions,
 }
 
 /// A question over the window.
@@ -105,10 +111,12 @@ pub(crate) enum Dialog {
     /// Unsaved work was left behind: take it?
     LeftBehind(Box<Plan>),
 
-    /// Somebody else changed the file since: replace it?
+    /// Somebody else changed the file since: which of the two counts?
     ChangedOnDisk {
         /// The file.
         path: PathBuf,
+        /// Was this found on saving?
+        saving: bool,
         /// What comes after saving.
         then: Option<Next>,
     },
@@ -128,6 +136,26 @@ pub(crate) enum Dialog {
 
     /// How many copies, and how far apart?
     Row(RowOfCopies),
+
+    /// The versions that were kept.
+    Versions(Versions),
+
+    /// The steps that were done and undone.
+    Steps,
+
+    /// A list of cylinders from a spreadsheet, as pasted or read.
+    CylinderList(String),
+}
+
+/// The versions that were kept, and the name of the next one as typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Versions {
+    /// The name as typed.
+    pub(crate) name: String,
+    /// The versions, the latest first.
+    pub(crate) list: Vec<Version>,
+    /// Why the last one was not kept.
+    pub(crate) trouble: Option<String>,
 }
 
 /// What is asked of a row of copies, as typed.
@@ -179,6 +207,18 @@ pub(crate) enum Purpose {
     Open,
     /// Saved.
     Save,
+    /// A list of cylinders is read.
+    CylinderList,
+}
+
+impl Purpose {
+    /// How the names of its files end.
+    fn endings(self) -> &'static [&'static str] {
+        match self {
+            Self::Open | Self::Save => &["json"],
+            Self::CylinderList => &["csv", "tsv", "txt"],
+        }
+    }
 }
 
 /// A folder of which a file is chosen.
@@ -222,7 +262,7 @@ impl FileList {
                     }
                     if path.is_dir() {
                         list.folders.push(name);
-                    } else if path.extension().is_some_and(|ending| ending == "json") {
+                    } else if has_ending(&path, purpose.endings()) {
                         list.files.push(name);
                     }
                 }
@@ -237,7 +277,7 @@ impl FileList {
     /// The same question in another folder.
     pub(crate) fn elsewhere(&self, folder: &Path) -> Self {
         let name = match self.purpose {
-            Purpose::Open => "",
+            Purpose::Open | Purpose::CylinderList => "",
             Purpose::Save => &self.name,
         };
         Self::of(self.purpose, folder, name, self.then.clone())
@@ -255,6 +295,17 @@ impl FileList {
         }
         Some(path)
     }
+}
+
+/// Does the file's name end like one of these?
+pub(crate) fn has_ending(path: &Path, endings: &[&str]) -> bool {
+    let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
+    ending.is_some_and(|ending| endings.iter().any(|wanted| ending == *wanted))
+}
+
+/// Is this a list from a spreadsheet by its name?
+pub(crate) fn is_list(path: &Path) -> bool {
+    has_ending(path, Purpose::CylinderList.endings())
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use super::Editor;
 use super::actions;
 use super::canvas::{self, Shown};
 use super::command::Command;
-use super::files::{Dialog, Next};
+use super::files::{Dialog, Next, is_list};
 use super::keeping::EVERY_S;
 use super::outcome::Outcome;
 use super::panels;
@@ -37,6 +37,9 @@ impl Editor {
         panels::tour_ui(ui, self, &mut commands);
         panels::dialogs_ui(ui, self, &mut commands);
         Self::files_dropped(ui, &mut commands);
+        if came_back(ui) {
+            self.look_at_disk();
+        }
         self.close_requested(ui);
         let asked = !commands.is_empty();
         for command in commands {
@@ -171,7 +174,14 @@ impl Editor {
             let file = input.raw.dropped_files.first();
             file.map(|file| file.path().to_owned())
         });
-        commands.extend(dropped.map(|path| Command::File(FileCommand::Open(path))));
+        let command = |path: std::path::PathBuf| {
+            Command::File(if is_list(&path) {
+                FileCommand::ReadList(path)
+            } else {
+                FileCommand::Open(path)
+            })
+        };
+        commands.extend(dropped.map(command));
     }
 
     fn close_requested(&mut self, ui: &egui::Ui) {
@@ -197,4 +207,10 @@ impl Editor {
         self.keeping.keep_work(self.file.path(), &plan, now_s);
         ui.request_repaint_after(std::time::Duration::from_secs_f64(EVERY_S));
     }
+}
+
+/// Did the window get the keyboard again? Then other programs may have been at the file.
+fn came_back(ui: &egui::Ui) -> bool {
+    let is_that = |event: &egui::Event| matches!(event, egui::Event::WindowFocused(true));
+    ui.input(|input| input.events.iter().any(is_that))
 }

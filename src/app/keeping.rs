@@ -1,9 +1,9 @@
 //! Keeping work: what is not saved yet is written beside the file every few seconds, so that a crash or
 //! a power cut costs at most that much; and the settings outlast the window.
 
+use std::hash::Hasher as _;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::SystemTime;
 
 use super::settings::Settings;
 use crate::layout::Plan;
@@ -23,6 +23,9 @@ pub(crate) struct Keeping {
 
     /// The settings as they were written last.
     settings: Option<Settings>,
+
+    /// What is being written.
+    writing: Option<std::thread::JoinHandle<()>>,
 }
 
 impl Keeping {
@@ -97,9 +100,20 @@ impl Keeping {
                 log::warn!("unsaved work was not kept: {err}");
             }
         };
+        self.wait();
         let thread = std::thread::Builder::new().name("keeping".to_owned());
-        if let Err(err) = thread.spawn(write) {
-            log::warn!("unsaved work was not kept: {err}");
+        match thread.spawn(write) {
+            Ok(writing) => self.writing = Some(writing),
+            Err(err) => log::warn!("unsaved work was not kept: {err}"),
+        }
+    }
+
+    /// Waits until what is being written is written, so that two writings never overtake each other.
+    fn wait(&mut self) {
+        if let Some(writing) = self.writing.take()
+            && writing.join().is_err()
+        {
+            log::warn!("unsaved work was not kept");
         }
     }
 
@@ -113,16 +127,25 @@ impl Keeping {
     /// Takes away what was kept of a file, as it is saved or given up.
     pub(crate) fn drop_work(&mut self, file: Option<&Path>) {
         self.last = None;
+        self.wait();
         if let Some(path) = self.place_of(file) {
             std::fs::remove_file(path).ok();
         }
     }
 
-    /// Unsaved work of a file that was left behind, if there is any that can be read.
-    pub(crate) fn left_behind(&self, file: Option<&Path>, saved: &Plan) -> Option<Plan> {
-        let path = self.place_of(file)?;
-        let plan = store::read(&path).ok()?;
-        (plan != *saved).then_some(plan)
+    /// Unsaved work of a file that was left behind; where it is and what is wrong with it if it cannot be
+    /// read.
+    pub(crate) fn left_behind(
+        &self,
+        file: Option<&Path>,
+        saved: &Plan,
+    ) -> Option<Result<Plan, String>> {
+        let path = self.place_of(file).filter(|path| path.exists())?;
+        match store::read(&path) {
+            Ok(plan) if plan == *saved => None,
+            Ok(plan) => Some(Ok(plan)),
+            Err(err) => Some(Err(err.to_string())),
+        }
     }
 }
 
@@ -138,9 +161,12 @@ pub(crate) fn usual_folder() -> Option<PathBuf> {
     Some(folder.join("snugdown"))
 }
 
-/// When a file was last changed, to notice when somebody else changes it.
-pub(crate) fn changed_at(path: &Path) -> Option<SystemTime> {
-    std::fs::metadata(path).ok()?.modified().ok()
+/// What a file has in it, in one number, to notice when somebody else changes it; `None` if there is none.
+pub(crate) fn fingerprint(path: &Path) -> Option<u64> {
+    let bytes = std::fs::read(path).ok()?;
+    let mut hasher = std::hash::DefaultHasher::new();
+    hasher.write(&bytes);
+    Some(hasher.finish())
 }
 
 #[cfg(test)]
@@ -156,14 +182,12 @@ mod tests {
         let mut keeping = Keeping::in_folder(folder.path().join("settings"));
         keeping.keep_work(Some(&file), &changed, 100.0);
         let place = keeping.place_of(Some(&file)).unwrap();
-        for _ in 0..500 {
-            if place.exists() {
-                break;
-            }
-            std::thread::sleep(std::time::Duration::from_millis(10));
-        }
+        keeping.wait();
         let found = keeping.left_behind(Some(&file), &saved).unwrap();
-        assert_eq!(found, *changed);
+        assert_eq!(found, Ok(Plan::clone(&changed)));
+        std::fs::write(&place, "{").unwrap();
+        let torn = keeping.left_behind(Some(&file), &saved).unwrap();
+        assert!(torn.unwrap_err().contains("boat.json"), "it is told where");
         keeping.drop_work(Some(&file));
         assert!(keeping.left_behind(Some(&file), &saved).is_none(), "gone");
     }

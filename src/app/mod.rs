@@ -34,6 +34,7 @@ mod theme;
 mod things;
 mod tools;
 mod trips;
+mod versions;
 mod words;
 
 pub use self::editor::Editor;

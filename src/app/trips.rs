@@ -44,6 +44,22 @@ pub(crate) fn without_part(trip: &Trip, index: usize) -> Option<Trip> {
     Some(trip)
 }
 
+/// The trip with this part earlier or later by one place; what it changes goes with it. `None` at the end
+/// of the day.
+pub(crate) fn with_part_moved(trip: &Trip, index: usize, later: bool) -> Option<Trip> {
+    let other = if later {
+        index.checked_add(1)?
+    } else {
+        index.checked_sub(1)?
+    };
+    if index.max(other) >= trip.parts.len() {
+        return None;
+    }
+    let mut trip = trip.clone();
+    trip.parts.swap(index, other);
+    Some(trip)
+}
+
 /// Adds what the part before changed and this one says nothing of.
 fn inherit(changes: &mut Changes, before: Changes) {
     let Changes {
@@ -177,6 +193,21 @@ mod tests {
         assert_eq!(places(&plan, &first), all[1..], "without the first");
         let one = Trip::new("x");
         assert!(without_part(&one, 0).is_none(), "the last one stays");
+    }
+
+    #[test]
+    fn a_part_that_is_moved_takes_its_changes_along() {
+        let plan = plan();
+        let trip = &plan.trips[0];
+        let moved = with_part_moved(trip, 1, true).unwrap();
+        let ids: Vec<&str> = moved.parts.iter().map(|part| part.id.as_str()).collect();
+        assert_eq!(
+            ids,
+            [&trip.parts[0].id, &trip.parts[2].id, &trip.parts[1].id]
+        );
+        assert_eq!(moved.parts[2].changes, trip.parts[1].changes);
+        assert!(with_part_moved(trip, 0, false).is_none(), "the first");
+        assert!(with_part_moved(trip, 2, true).is_none(), "the last");
     }
 
     #[test]

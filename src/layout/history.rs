@@ -118,6 +118,30 @@ impl History {
         Ok(())
     }
 
+    /// Another plan in place of this one, as one step.
+    pub fn replace(&mut self, label: impl Into<String>, plan: Plan) {
+        self.begin(label);
+        self.plan = Arc::new(plan);
+        self.commit();
+    }
+
+    /// What the steps that can be undone are called, the first one first.
+    pub fn done(&self) -> impl Iterator<Item = &str> {
+        self.undo.iter().map(|step| step.label.as_str())
+    }
+
+    /// What the steps that can be done again are called, the next one first.
+    pub fn undone(&self) -> impl Iterator<Item = &str> {
+        self.redo.iter().rev().map(|step| step.label.as_str())
+    }
+
+    /// Goes back or forward to where so many steps can be undone, or as near as there are steps.
+    pub fn go_to(&mut self, done: usize) {
+        self.commit();
+        while self.undo.len() > done && self.undo() {}
+        while self.undo.len() < done && self.redo() {}
+    }
+
     /// Goes one step back; returns whether there was one.
     pub fn undo(&mut self) -> bool {
         self.commit();
@@ -186,6 +210,8 @@ mod tests {
         Abort,
         Undo,
         Redo,
+        GoTo(usize),
+        Replace(u8),
     }
 
     fn any_action() -> impl Strategy<Value = Action> {
@@ -197,6 +223,8 @@ mod tests {
             1 => Just(Action::Abort),
             1 => Just(Action::Undo),
             1 => Just(Action::Redo),
+            1 => (0_usize..6).prop_map(Action::GoTo),
+            1 => (0_u8..3).prop_map(Action::Replace),
         ]
     }
 
@@ -251,6 +279,15 @@ mod tests {
                     self.commit();
                     self.position = (self.position + 1).min(self.list.len() - 1);
                 }
+                Action::GoTo(done) => {
+                    self.commit();
+                    self.position = (*done).min(self.list.len() - 1);
+                }
+                Action::Replace(length) => {
+                    self.commit();
+                    self.open = Some(Plan::new("Other", 5.0 + f64::from(*length), 3.0));
+                    self.commit();
+                }
             }
         }
     }
@@ -277,10 +314,19 @@ mod tests {
                     Action::Redo => {
                         history.redo();
                     }
+                    Action::GoTo(done) => history.go_to(*done),
+                    Action::Replace(length) => {
+                        history.replace("other", Plan::new("Other", 5.0 + f64::from(*length), 3.0));
+                    }
                 }
                 reference.run(action);
                 prop_assert_eq!(&**history.plan(), reference.plan());
                 prop_assert_eq!(history.undo_count(), reference.position);
+                prop_assert_eq!(history.done().count(), reference.position);
+                let undone = reference.list.len() - 1 - reference.position;
+                if !history.is_open() {
+                    prop_assert_eq!(history.undone().count(), undone);
+                }
             }
         }
     }

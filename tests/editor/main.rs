@@ -10,8 +10,10 @@
     reason = "helpers of a test may panic, pictures are small, egui hands textures out in a hash map, and places are whole centimetres"
 )]
 
+mod arranging;
 mod cpu_renderer;
 mod files;
+mod keeping;
 mod looks;
 mod moving;
 mod pictures;

@@ -103,3 +103,26 @@ fn press(harness: &mut Harness<'static, Editor>, label: &str) {
         None => panic!("no control is called {label:?}"),
     }
 }
+
+/// Types into the field with this name, which is empty.
+pub(crate) fn fill_in(harness: &mut Harness<'static, Editor>, label: &str, text: &str) {
+    use egui_kittest::kittest::Queryable as _;
+    for typing in [false, true] {
+        let fields = harness.query_all_by_label(label);
+        let is_field = |node: &egui_kittest::Node<'_>| {
+            use egui_kittest::kittest::NodeT as _;
+            let role = node.accesskit_node().role();
+            matches!(role, egui::Role::TextInput | egui::Role::MultilineTextInput)
+        };
+        let field = fields
+            .into_iter()
+            .find(is_field)
+            .expect("a field to type in");
+        if typing {
+            field.type_text(text);
+        } else {
+            field.focus();
+        }
+        harness.run();
+    }
+}

@@ -6,7 +6,7 @@ use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
 use super::super::perform::FileCommand;
 use super::super::words::dialogs as words;
 use super::super::{Editor, words as all};
-use super::questions;
+use super::{past, questions};
 use crate::layout::bounds;
 use crate::units::{self, Quantity, System};
 
@@ -22,9 +22,13 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
             Dialog::Trouble { title, lines } => trouble_ui(ui, title, lines, commands),
             Dialog::Shortcuts => shortcuts_ui(ui, commands),
             Dialog::LeftBehind(plan) => questions::left_behind_ui(ui, plan, commands),
-            Dialog::ChangedOnDisk { path, then } => {
-                questions::changed_on_disk_ui(ui, path, then.as_ref(), commands);
+            Dialog::ChangedOnDisk { path, saving, then } => {
+                let then = saving.then_some(then.as_ref());
+                questions::changed_on_disk_ui(ui, path, then, commands);
             }
+            Dialog::Versions(versions) => past::versions_ui(ui, editor, versions, commands),
+            Dialog::Steps => past::steps_ui(ui, editor, commands),
+            Dialog::CylinderList(text) => past::cylinder_list_ui(ui, editor, text, commands),
             Dialog::TakeOn {
                 finding,
                 by,
@@ -36,8 +40,8 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
             Dialog::Row(row) => questions::row_ui(ui, row, editor.settings.units, commands),
         }
     });
-    // Work that was left behind is not dropped by a slip of the hand.
-    let may_close = !matches!(dialog, Dialog::LeftBehind(_));
+    // Work is not dropped by a slip of the hand.
+    let may_close = !matches!(dialog, Dialog::LeftBehind(_) | Dialog::ChangedOnDisk { .. });
     if modal.should_close() && commands.is_empty() && may_close {
         show(commands, None);
     }
@@ -127,8 +131,12 @@ fn length_of(text: &str, field: &str, system: System) -> Result<f64, String> {
 }
 
 fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
-    let open = list.purpose == Purpose::Open;
-    ui.heading(if open { words::OPEN } else { words::SAVE_AS });
+    let open = list.purpose != Purpose::Save;
+    ui.heading(match list.purpose {
+        Purpose::Open => words::OPEN,
+        Purpose::Save => words::SAVE_AS,
+        Purpose::CylinderList => words::OPEN_LIST,
+    });
     ui.horizontal_wrapped(|ui| {
         let parent = list.folder.parent();
         let up = ui.add_enabled(parent.is_some(), egui::Button::new(words::FOLDER_ABOVE));
@@ -192,7 +200,7 @@ fn entries_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
             name: file.clone(),
             ..list.clone()
         };
-        if response.double_clicked() && list.purpose == Purpose::Open {
+        if response.double_clicked() && list.purpose != Purpose::Save {
             commands.push(Command::File(FileCommand::Chosen(named)));
         } else if response.clicked() {
             show(commands, Some(Dialog::Files(named)));

@@ -5,6 +5,7 @@ mod card;
 mod dialogs;
 mod fields;
 mod menu;
+mod past;
 mod put_right;
 mod questions;
 mod right;

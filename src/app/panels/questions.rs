@@ -29,27 +29,44 @@ pub(super) fn left_behind_ui(ui: &mut Ui, plan: &Plan, commands: &mut Vec<Comman
     });
 }
 
-/// Somebody else changed the file.
+/// Somebody else changed the file; `saving` has what comes after saving, if this was found on saving.
+#[expect(
+    clippy::option_option,
+    reason = "saving, with or without something to come after it"
+)]
 pub(super) fn changed_on_disk_ui(
     ui: &mut Ui,
     path: &std::path::Path,
-    then: Option<&Next>,
+    saving: Option<Option<&Next>>,
     commands: &mut Vec<Command>,
 ) {
     ui.heading(words::CHANGED_ON_DISK);
     ui.label(words::changed_on_disk(&path.display().to_string()));
+    ui.label(words::CHANGED_ON_DISK_HELP);
     ui.add_space(8.0);
     ui.horizontal(|ui| {
-        if ui.button(words::WRITE_OVER).clicked() {
-            let command = FileCommand::WriteOver(path.to_owned(), then.cloned());
-            commands.push(Command::File(command));
+        if ui.button(words::READ_AGAIN).clicked() {
+            commands.push(Command::File(FileCommand::ReadAgain(path.to_owned())));
         }
-        if ui.button(words::SAVE_ELSEWHERE).clicked() {
-            show(commands, None);
-            commands.push(Command::Do(super::super::actions::Action::SaveAs));
-        }
-        if ui.button(words::GO_BACK).clicked() {
-            show(commands, None);
+        match saving {
+            Some(then) => {
+                if ui.button(words::WRITE_OVER).clicked() {
+                    let command = FileCommand::WriteOver(path.to_owned(), then.cloned());
+                    commands.push(Command::File(command));
+                }
+                if ui.button(words::SAVE_ELSEWHERE).clicked() {
+                    show(commands, None);
+                    commands.push(Command::Do(super::super::actions::Action::SaveAs));
+                }
+                if ui.button(words::GO_BACK).clicked() {
+                    show(commands, None);
+                }
+            }
+            None => {
+                if ui.button(words::KEEP_OURS).clicked() {
+                    commands.push(Command::File(FileCommand::KeepOurs));
+                }
+            }
         }
     });
 }

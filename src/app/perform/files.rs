@@ -4,9 +4,11 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::super::actions::Action;
-use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
+use super::super::editor::with_a_trip;
+use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose, Versions};
+use super::super::versions::{self, Version};
 use super::super::{Editor, words};
-use crate::layout::{Edit, Plan};
+use crate::layout::{Cylinder, Edit, Placing, Plan, Thing};
 
 /// What was asked for about files.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +32,18 @@ pub(crate) enum FileCommand {
     },
     /// Write over a file that somebody else changed.
     WriteOver(PathBuf, Option<Next>),
+    /// Go on with the plan as it is here, although the file was changed elsewhere.
+    KeepOurs,
+    /// Read the file again that somebody else changed.
+    ReadAgain(PathBuf),
+    /// Keep the plan under this name.
+    KeepVersion(String),
+    /// Go back to a version.
+    BackTo(Version),
+    /// Read a list of cylinders.
+    ReadList(PathBuf),
+    /// Put these cylinders aboard.
+    PutAboard(Vec<Cylinder>),
     /// Go on with the work that was left behind.
     TakeLeftBehind(Box<Plan>),
     /// Drop it.
@@ -46,6 +60,11 @@ impl Editor {
             Action::Save => self.save(ui, None),
             Action::SaveAs => self.ask_where_to_save(None),
             Action::Quit => self.ask_then(ui, Next::Close),
+            Action::Versions if self.file.path().is_none() => {
+                self.ask_where_to_save(Some(Next::Versions));
+            }
+            Action::Versions => self.show_versions(None),
+            Action::CylinderList => self.dialog = Some(Dialog::CylinderList(String::new())),
             _ => {}
         }
     }
@@ -76,11 +95,13 @@ impl Editor {
                 )));
             }
             Next::Open(path) => self.open_file(&path),
+            Next::Versions => self.show_versions(None),
             Next::NewBoat => self.dialog = Some(Dialog::NewBoat(NewBoat::default())),
         }
     }
 
-    fn folder(&self) -> PathBuf {
+    /// The folder of the file, or the one the program was started in.
+    pub(in super::super) fn folder(&self) -> PathBuf {
         let of_file = self.file.path().and_then(Path::parent);
         let of_file = of_file.filter(|folder| !folder.as_os_str().is_empty());
         of_file.map_or_else(
@@ -97,12 +118,7 @@ impl Editor {
                 self.look_for_work_left_behind();
                 self.notice = Some(words::opened(&path.display().to_string()));
             }
-            Err(err) => {
-                self.dialog = Some(Dialog::Trouble {
-                    title: words::NOT_OPENED.to_owned(),
-                    lines: err.to_string().lines().map(str::to_owned).collect(),
-                });
-            }
+            Err(err) => self.trouble(words::NOT_OPENED, &err.to_string()),
         }
     }
 
@@ -129,7 +145,8 @@ impl Editor {
 
     fn save_to(&mut self, ui: &egui::Ui, path: PathBuf, then: Option<Next>) {
         if self.file.is_changed_on_disk(&path) {
-            self.dialog = Some(Dialog::ChangedOnDisk { path, then });
+            let saving = true;
+            self.dialog = Some(Dialog::ChangedOnDisk { path, saving, then });
             return;
         }
         self.write_to(ui, path, then);
@@ -150,12 +167,7 @@ impl Editor {
                     self.go_on(ui, next);
                 }
             }
-            Err(err) => {
-                self.dialog = Some(Dialog::Trouble {
-                    title: words::NOT_SAVED.to_owned(),
-                    lines: err.to_string().lines().map(str::to_owned).collect(),
-                });
-            }
+            Err(err) => self.trouble(words::NOT_SAVED, &err.to_string()),
         }
     }
 
@@ -167,6 +179,7 @@ impl Editor {
                 match list.purpose {
                     Purpose::Open => self.go_on(ui, Next::Open(path)),
                     Purpose::Save => self.save_to(ui, path, list.then),
+                    Purpose::CylinderList => self.read_list(&path),
                 }
             }
             FileCommand::SaveFirst(next) => {
@@ -178,23 +191,27 @@ impl Editor {
                 self.go_on(ui, next);
             }
             FileCommand::WriteOver(path, then) => self.write_to(ui, path, then),
+            FileCommand::KeepOurs => {
+                self.dialog = None;
+                self.file.seen_on_disk();
+            }
+            FileCommand::ReadAgain(path) => self.read_again(path),
+            FileCommand::KeepVersion(name) => {
+                let kept =
+                    (self.file.path()).map(|file| versions::keep(file, &name, self.history.plan()));
+                let trouble = kept.and_then(Result::err);
+                if trouble.is_none() {
+                    self.notice = Some(words::version_kept(name.trim()));
+                }
+                self.show_versions(trouble);
+            }
+            FileCommand::BackTo(version) => self.back_to(&version),
+            FileCommand::ReadList(path) => self.read_list(&path),
+            FileCommand::PutAboard(cylinders) => self.put_aboard(cylinders),
             FileCommand::TakeLeftBehind(plan) => {
                 self.dialog = None;
-                let label = words::STEP_LEFT_BEHIND.to_owned();
-                self.history.begin(label);
-                let plan = *plan;
-                let mut edits = vec![Edit::SetBoat(Box::new(plan.boat))];
-                edits.extend(
-                    plan.trips
-                        .into_iter()
-                        .map(|trip| Edit::PutTrip(Box::new(trip))),
-                );
-                for edit in &edits {
-                    if let Err(err) = self.history.apply(edit) {
-                        self.notice = Some(err.to_string());
-                    }
-                }
-                self.history.commit();
+                let plan = with_a_trip(*plan);
+                self.history.replace(words::STEP_LEFT_BEHIND, plan);
             }
             FileCommand::DropLeftBehind => {
                 self.dialog = None;
@@ -212,12 +229,97 @@ impl Editor {
         }
     }
 
+    /// Reads the file again; the plan as it was here can be had back by undoing that.
+    fn read_again(&mut self, path: PathBuf) {
+        match crate::store::read(&path) {
+            Ok(plan) => {
+                self.history
+                    .replace(words::STEP_READ_AGAIN, with_a_trip(plan));
+                self.keeping.drop_work(self.file.path());
+                self.notice = Some(words::opened(&path.display().to_string()));
+                self.file.saved(path, Arc::clone(self.history.plan()));
+                self.dialog = None;
+            }
+            Err(err) => self.trouble(words::NOT_OPENED, &err.to_string()),
+        }
+    }
+
+    /// Asks which plan counts if somebody else changed the file.
+    pub(in super::super) fn look_at_disk(&mut self) {
+        let Some(path) = self.file.path().map(Path::to_owned) else {
+            return;
+        };
+        if self.dialog.is_none() && self.file.is_changed_on_disk(&path) {
+            self.dialog = Some(Dialog::ChangedOnDisk {
+                path,
+                saving: false,
+                then: None,
+            });
+        }
+    }
+
+    fn show_versions(&mut self, trouble: Option<String>) {
+        let list = self.file.path().map(versions::of).unwrap_or_default();
+        self.dialog = Some(Dialog::Versions(Versions {
+            name: String::new(),
+            list,
+            trouble,
+        }));
+    }
+
+    /// Goes back to a version, as one step.
+    fn back_to(&mut self, version: &Version) {
+        match crate::store::read(&version.path) {
+            Ok(plan) => {
+                self.history
+                    .replace(words::step_back_to(&version.name), with_a_trip(plan));
+                self.dialog = None;
+            }
+            Err(err) => self.trouble(words::NOT_OPENED, &err.to_string()),
+        }
+    }
+
+    fn read_list(&mut self, path: &Path) {
+        match std::fs::read_to_string(path) {
+            Ok(text) => self.dialog = Some(Dialog::CylinderList(text)),
+            Err(err) => self.trouble(words::NOT_OPENED, &err.to_string()),
+        }
+    }
+
+    /// Puts cylinders aboard as one step. One that is aboard already stays where it is, unless the list
+    /// has a slot for it.
+    fn put_aboard(&mut self, cylinders: Vec<Cylinder>) {
+        self.dialog = None;
+        let Some(trip) = self.trip() else { return };
+        let count = cylinders.len();
+        let edits = cylinders.into_iter().map(|mut cylinder| {
+            let old = trip.cylinder(&cylinder.id);
+            if let Some(old) = old.filter(|_| cylinder.placing == Placing::Ashore) {
+                cylinder.placing = old.placing.clone();
+            }
+            Edit::Put {
+                trip: Some(trip.id.clone()),
+                thing: Box::new(Thing::Cylinder(cylinder)),
+            }
+        });
+        let edits: Vec<Edit> = edits.collect();
+        self.step(words::step_put_aboard(count), &edits, None);
+    }
+
+    fn trouble(&mut self, title: &str, text: &str) {
+        self.dialog = Some(Dialog::Trouble {
+            title: title.to_owned(),
+            lines: text.lines().map(str::to_owned).collect(),
+        });
+    }
+
     /// Asks about unsaved work that a crash or a power cut left behind.
     pub(in super::super) fn look_for_work_left_behind(&mut self) {
         let saved = self.file.saved_plan();
-        let found = self.keeping.left_behind(self.file.path(), saved);
-        if let Some(plan) = found {
-            self.dialog = Some(Dialog::LeftBehind(Box::new(plan)));
+        match self.keeping.left_behind(self.file.path(), saved) {
+            None => {}
+            Some(Ok(plan)) => self.dialog = Some(Dialog::LeftBehind(Box::new(plan))),
+            Some(Err(why)) => self.trouble(words::LEFT_BEHIND_TORN, &why),
         }
     }
 }

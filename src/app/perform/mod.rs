@@ -84,6 +84,7 @@ impl Editor {
                 by,
                 reason,
             } => self.take_on(finding, by, reason),
+            Command::GoToStep(done) => self.history.go_to(done),
             Command::Filter(text) => self.filter = text,
             Command::Toured => self.settings.toured = true,
         }
@@ -148,9 +149,14 @@ impl Editor {
             return;
         }
         match action {
-            Action::New | Action::Open | Action::Save | Action::SaveAs | Action::Quit => {
-                self.file_action(ui, action);
-            }
+            Action::New
+            | Action::Open
+            | Action::Save
+            | Action::SaveAs
+            | Action::Versions
+            | Action::CylinderList
+            | Action::Quit => self.file_action(ui, action),
+            Action::Steps => self.dialog = Some(Dialog::Steps),
             Action::Undo => {
                 self.history.undo();
             }

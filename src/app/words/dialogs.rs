@@ -37,6 +37,30 @@ pub(crate) const TAKE_IT: &str = "Go on with it";
 pub(crate) const DROP_IT: &str = "Drop it";
 pub(crate) const CHANGED_ON_DISK: &str = "The file was changed elsewhere";
 pub(crate) const WRITE_OVER: &str = "Write over it";
+pub(crate) const CHANGED_ON_DISK_HELP: &str =
+    "Reading it again puts the other plan in place of this one as a step that can be undone.";
+pub(crate) const READ_AGAIN: &str = "Read it again";
+pub(crate) const KEEP_OURS: &str = "Keep this one";
+pub(crate) const VERSIONS: &str = "Versions kept";
+pub(crate) const VERSIONS_HELP: &str = "Keep the plan as it is now under a name, such as: as of this morning. Going back to one is a step that can be undone. They lie in a folder beside the file, each a deck plan of its own.";
+pub(crate) const VERSION_NAME: &str = "Name of this version";
+pub(crate) const KEEP_VERSION: &str = "Keep it";
+pub(crate) const NO_VERSIONS: &str = "None was kept yet.";
+pub(crate) const GO_BACK_TO_IT: &str = "Go back to it";
+pub(crate) const NO_SUCH_NAME: &str =
+    "A version cannot be called that: letters, digits, spaces and - _ . , ( ) only.";
+pub(crate) const STEPS: &str = "Steps";
+pub(crate) const STEPS_HELP: &str =
+    "Press one to go back or forward to where it was just done; nothing is lost by looking.";
+pub(crate) const AT_FIRST: &str = "As it was opened";
+pub(crate) const CYLINDER_LIST: &str = "Cylinder list";
+pub(crate) const CYLINDER_LIST_HELP: &str = "Paste cells from a spreadsheet, headings first: number and kind at least; gas, pressure, fill, slot, rack, boot, diver if you have them. A cylinder that is aboard already stays where it is unless the list has a slot for it.";
+pub(crate) const CYLINDER_LIST_SAMPLE: &str =
+    "number,kind,gas,pressure,slot\n12,al-80cf,air,200 bar,P1";
+pub(crate) const LIST_NAME: &str = "list";
+pub(crate) const PUT_ABOARD: &str = "Put them aboard";
+pub(crate) const FROM_FILE: &str = "From a file…";
+pub(crate) const OPEN_LIST: &str = "Open a cylinder list";
 pub(crate) const SAVE_ELSEWHERE: &str = "Save as…";
 pub(crate) const TAKE_ON: &str = "Take it on";
 pub(crate) const TAKE_ON_HELP: &str =
@@ -103,4 +127,34 @@ pub(crate) fn folder_trouble(why: &str) -> String {
 /// A folder in a list.
 pub(crate) fn folder(name: &str) -> String {
     format!("{name}/")
+}
+
+/// See the text.
+pub(crate) fn name_is_taken(name: &str) -> String {
+    format!("A version called {name} was kept already; it stays as it is.")
+}
+
+/// See the text.
+pub(crate) fn back_to(name: &str) -> String {
+    format!("Go back to {name}")
+}
+
+/// "3. Move P6".
+pub(crate) fn numbered(number: usize, step: &str) -> String {
+    format!("{number}. {step}")
+}
+
+/// "5 min ago".
+pub(crate) fn ago(seconds: u64) -> String {
+    match seconds {
+        0..60 => "just now".to_owned(),
+        60..3600 => format!("{} min ago", seconds / 60),
+        3600..86_400 => format!("{} h ago", seconds / 3600),
+        _ => format!("{} days ago", (seconds / 86_400).max(1)),
+    }
+}
+
+/// See the text.
+pub(crate) fn list_has(count: usize, known: usize, ashore: usize) -> String {
+    format!("{count} cylinders, {known} of them aboard already; {ashore} stay ashore until placed.")
 }

@@ -339,6 +339,27 @@ pub(crate) fn step_take_on(by: &str) -> String {
 /// See [`step_move`].
 pub(crate) const STEP_LEFT_BEHIND: &str = "Go on with the work left behind";
 
+/// See [`step_move`].
+pub(crate) const STEP_READ_AGAIN: &str = "Read the file again";
+
+/// See [`step_move`].
+pub(crate) fn step_back_to(version: &str) -> String {
+    format!("Go back to {version}")
+}
+
+/// See [`step_move`].
+pub(crate) fn step_put_aboard(count: usize) -> String {
+    format!("Put {count} cylinders aboard")
+}
+
+/// See the text.
+pub(crate) const LEFT_BEHIND_TORN: &str = "Unsaved work was left behind, but cannot be read";
+
+/// See the text.
+pub(crate) fn version_kept(name: &str) -> String {
+    format!("Kept as {name}")
+}
+
 /// Notices.
 pub(crate) const NO_OUTLINE: &str = "These readings make no outline.";
 pub(crate) const COPIED: &str = "Copied.";

@@ -260,6 +260,19 @@ fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     {
         commands.push(step(words::REMOVE_PART, trip));
     }
+    for (later, name) in [(false, words::EARLIER), (true, words::LATER)] {
+        let moved = trips::with_part_moved(trip, editor.part, later);
+        let button = ui.add_enabled(moved.is_some(), egui::Button::new(name));
+        if let (true, Some(trip)) = (button.clicked(), moved) {
+            commands.push(step(name, trip));
+            let part = if later {
+                editor.part + 1
+            } else {
+                editor.part - 1
+            };
+            commands.push(Command::ShowPart(part));
+        }
+    }
 }
 
 /// The trip's name, its gear aboard, and a new one like it.
@@ -309,7 +322,15 @@ fn trip_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             }
         }
     });
-    if ui.button(words::NEW_TRIP).clicked() {
+    let only = editor.plan().trips.len() < 2;
+    let gone = ui.add_enabled(!only, egui::Button::new(words::REMOVE_TRIP));
+    if gone.clicked() {
+        commands.push(Command::Run {
+            label: words::REMOVE_TRIP.to_owned(),
+            edits: vec![Edit::RemoveTrip(trip.id.clone())],
+            select: None,
+        });
+    } else if ui.button(words::NEW_TRIP).clicked() {
         let new = trips::copied(editor.plan(), &trip);
         let id = new.id.clone();
         commands.push(Command::Run {
