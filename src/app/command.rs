@@ -1,6 +1,7 @@
 //! What was asked for during a frame; it is run at the frame's end.
 
 use super::actions::Action;
+use super::editor::Sought;
 use super::perform::FileCommand;
 use super::rows::Grid;
 use super::selection::Selection;
@@ -114,8 +115,8 @@ pub(crate) enum Command {
     /// Goes back or forward to where so many steps are done.
     GoToStep(usize),
 
-    /// Shows only what has this text in it, of what must be put right.
-    Filter(String),
+    /// Lists only this of what must be put right.
+    Seek(Sought),
 
     /// The first round through the window was seen or skipped.
     Toured,

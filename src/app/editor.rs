@@ -14,7 +14,7 @@ use super::settings::Settings;
 use super::theme::Theme;
 use super::tools::{PlaceTool, Tool};
 use super::{moving, things};
-use crate::checks::Finding;
+use crate::checks::{Finding, Signal};
 use crate::layout::{History, Id, Plan, Thing, ThingKind, Trip};
 
 /// The window's state: the plan with its history, what follows from it, and what is only of the window.
@@ -51,11 +51,8 @@ pub struct Editor {
     /// Is the boat shown rolling?
     pub(super) rolling: bool,
 
-    /// Only what has this text in it is shown of what must be put right.
-    pub(super) filter: String,
-
-    /// The keyboard goes to that search in the next frame.
-    pub(super) search_findings: bool,
+    /// What of it is listed.
+    pub(super) sought: Sought,
 
     pub(super) keeping: Keeping,
 
@@ -98,6 +95,7 @@ impl Editor {
             .live
             .findings()
             .iter()
+            .filter(|finding| finding.taken_on.is_none())
             .map(|finding| finding.signal)
             .max();
         let parts = self.trip().map_or(&[][..], |trip| &trip.parts);
@@ -147,8 +145,7 @@ impl Editor {
             sum_shown: false,
             lean_deg: 0.0,
             rolling: false,
-            filter: String::new(),
-            search_findings: false,
+            sought: Sought::default(),
             keeping: Keeping::default(),
             notice: None,
             dialog: None,
@@ -293,6 +290,15 @@ impl Editor {
         all.filter(|(_, finding)| finding.part == part.id).collect()
     }
 
+    /// What is listed of what must be put right: of the part of the day shown, or of the whole day.
+    pub(super) fn findings_listed(&self) -> Vec<(usize, &Finding)> {
+        if self.sought.whole_day {
+            self.live.findings().iter().enumerate().collect()
+        } else {
+            self.findings_here()
+        }
+    }
+
     /// What decides which actions can be done.
     pub(super) fn facts(&self) -> Facts {
         let things = self.selection.things();
@@ -309,7 +315,7 @@ impl Editor {
             cylinders: count(ThingKind::Cylinder),
             copied: self.copied.len(),
             chosen: chosen.is_some(),
-            findings: self.findings_here().len(),
+            findings: self.findings_listed().len(),
             offers: Offers {
                 cure: self
                     .chosen_line()
@@ -351,6 +357,22 @@ impl Editor {
             .map(|grabbed| grabbed.thing().clone())
             .or_else(|| things::get(here.plan, here.trip, what))
     }
+}
+
+/// What is listed of what must be put right.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Sought {
+    /// Only what has these words in it.
+    pub(super) text: String,
+
+    /// Only this signal word.
+    pub(super) only: Option<Signal>,
+
+    /// That of all parts of the day.
+    pub(super) whole_day: bool,
+
+    /// The keyboard goes to the search in the next frame.
+    pub(super) focus: bool,
 }
 
 /// The plan with one trip at least, since the window always shows one.

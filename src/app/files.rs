@@ -299,7 +299,7 @@ impl FileList {
 
 /// Does the file's name end like one of these?
 pub(crate) fn has_ending(path: &Path, endings: &[&str]) -> bool {
-    let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
+    let ending = path.extension().map(std::ffi::OsStr::to_ascii_lowercase);
     ending.is_some_and(|ending| endings.iter().any(|wanted| ending == *wanted))
 }
 

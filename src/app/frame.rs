@@ -32,7 +32,7 @@ impl Editor {
         panels::bottom_ui(ui, self, &mut commands);
         panels::stores_ui(ui, self, &mut commands);
         panels::right_ui(ui, self, &facts, &mut commands);
-        self.search_findings = false;
+        self.sought.focus = false;
         egui::CentralPanel::no_frame().show(ui, |ui| self.plan_ui(ui, &mut commands));
         panels::tour_ui(ui, self, &mut commands);
         panels::dialogs_ui(ui, self, &mut commands);

@@ -185,7 +185,7 @@ mod tests {
         keeping.wait();
         let found = keeping.left_behind(Some(&file), &saved).unwrap();
         assert_eq!(found, Ok(Plan::clone(&changed)));
-        std::fs::write(&place, "{").unwrap();
+        store::write_atomic(&place, b"{").unwrap();
         let torn = keeping.left_behind(Some(&file), &saved).unwrap();
         assert!(torn.unwrap_err().contains("boat.json"), "it is told where");
         keeping.drop_work(Some(&file));

@@ -19,7 +19,7 @@ pub(crate) struct Line {
 impl Editor {
     /// The lines of the part of the day shown, the gravest first.
     pub(super) fn lines(&self) -> Vec<Line> {
-        fold(&self.findings_here())
+        fold(&self.findings_listed())
     }
 
     /// Has the line all words of the search in it, in its text or in the names of what it is about?
@@ -35,7 +35,10 @@ impl Editor {
                 text.push_str(&finding.code.to_lowercase());
             }
         }
-        let search = self.filter.to_lowercase();
+        if self.sought.only.is_some_and(|only| only != line.signal) {
+            return false;
+        }
+        let search = self.sought.text.to_lowercase();
         search.split_whitespace().all(|word| text.contains(word))
     }
 }
@@ -44,7 +47,14 @@ fn fold(findings: &[(usize, &Finding)]) -> Vec<Line> {
     let mut lines: Vec<(&str, Line)> = Vec::new();
     for (index, finding) in findings {
         let same = lines.iter_mut().find(|(key, line)| {
-            !finding.fold.is_empty() && *key == finding.fold && line.signal == finding.signal
+            let taken_on = |index: usize| {
+                let found = findings.iter().find(|(other, _)| *other == index);
+                found.is_some_and(|(_, finding)| finding.taken_on.is_some())
+            };
+            !finding.fold.is_empty()
+                && *key == finding.fold
+                && line.signal == finding.signal
+                && taken_on(line.findings[0]) == finding.taken_on.is_some()
         });
         match same {
             Some((_, line)) => line.findings.push(*index),

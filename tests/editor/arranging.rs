@@ -176,11 +176,51 @@ fn what_is_taken_on_stays_in_sight_with_name_and_reason() {
 fn what_must_be_put_right_is_searched() {
     let mut harness = tall(three());
     let lines = |harness: &Harness<'static, Editor>| {
-        harness.query_all_by_label_contains("DANGER: ").count()
+        harness.query_all_by_label_contains("stands free").count()
     };
     assert!(lines(&harness) > 0, "it is there");
     keys(&mut harness, CTRL_SHIFT, Key::F);
     fill_in(&mut harness, "Search these", "there is no such thing");
     assert_eq!(lines(&harness), 0, "hidden");
     harness.get_by_label("Nothing to put right has that in it.");
+}
+
+#[test]
+fn what_is_taken_on_is_struck_from_the_count() {
+    let mut harness = tall(three());
+    let danger = |harness: &Harness<'static, Editor>| -> String {
+        use egui_kittest::kittest::NodeT as _;
+        let mut found = harness.query_all_by_label_contains("DANGER: ");
+        let first = found.next().expect("a count");
+        first.accesskit_node().label().unwrap()
+    };
+    let all: usize = danger(&harness)["DANGER: ".len()..].parse().unwrap();
+    keys(&mut harness, Modifiers::NONE, Key::F8);
+    keys(&mut harness, CTRL_SHIFT, Key::A);
+    fill_in(&mut harness, "Taken on by", "Ann");
+    fill_in(&mut harness, "Because", "only alongside");
+    press_label(&mut harness, "Take on");
+    assert_eq!(danger(&harness), format!("DANGER: {}", all - 1));
+    harness.get_by_label("Taken on, not counted: 1");
+}
+
+#[test]
+fn one_signal_word_or_the_whole_day_is_listed() {
+    let mut harness = tall(three());
+    press_label(&mut harness, "Add a part of the day after this one");
+    let runs =
+        |harness: &Harness<'static, Editor>| harness.query_all_by_label_contains("P1").count();
+    let one = runs(&harness);
+    assert!(one > 0, "of this part");
+    press_label(&mut harness, "Whole day");
+    let told = harness.query_all_by_label_contains(" times)").count();
+    assert!(told > 0, "each stands twice in the day");
+    let danger = {
+        use egui_kittest::kittest::NodeT as _;
+        let mut found = harness.query_all_by_label_contains("DANGER: ");
+        found.next().unwrap().accesskit_node().label().unwrap()
+    };
+    press_label(&mut harness, &danger);
+    harness.get_by_label("Whole day");
+    assert!(runs(&harness) > 0, "those in danger are still listed");
 }

@@ -219,11 +219,8 @@ fn a_list_of_cylinders_is_read_from_a_file_or_pasted() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(&saved(folder.path()));
     let list = folder.path().join("list.csv");
-    std::fs::write(
-        &list,
-        "number,kind,pressure\n1,al-80cf,3000 psi\n2,al-80cf,200\n",
-    )
-    .unwrap();
+    let text = b"number,kind,pressure\n1,al-80cf,3000 psi\n2,al-80cf,200\n";
+    snugdown::store::write_atomic(&list, text).unwrap();
     drop_file(&mut harness, &list);
     press_label(&mut harness, "Put them aboard");
     let cylinders = &harness.state().plan().trips[0].cylinders;

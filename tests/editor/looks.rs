@@ -8,7 +8,7 @@ use snugdown::layout::{Cylinder, Placing, Plan};
 use crate::support::{click_at, on_screen, press_label, window, window_of};
 
 /// So tall that the whole card is in sight.
-const TALL: egui::Vec2 = egui::vec2(1280.0, 2400.0);
+const TALL: egui::Vec2 = egui::vec2(1280.0, 3200.0);
 
 fn one() -> Plan {
     let mut plan = Plan::new("Test", 10.0, 4.0);

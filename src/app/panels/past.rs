@@ -44,7 +44,7 @@ pub(super) fn versions_ui(
     if shown.list.is_empty() {
         ui.weak(words::NO_VERSIONS);
     }
-    let now = SystemTime::now();
+    let now = now();
     list(ui, |ui| {
         for version in &shown.list {
             ui.horizontal(|ui| {
@@ -169,4 +169,13 @@ fn list(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
         .max_height(height)
         .auto_shrink([false, true])
         .show(ui, add);
+}
+
+/// The time, to tell how old versions are; nothing that is computed depends on it.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "an age on the screen is one of now"
+)]
+fn now() -> SystemTime {
+    SystemTime::now()
 }

@@ -1,8 +1,11 @@
+use std::sync::Arc;
+
 use egui::{RichText, Sense, Ui, vec2};
 
 use super::super::actions::{Action, Facts};
 use super::super::canvas::glyph;
 use super::super::command::Command;
+use super::super::editor::Sought;
 use super::super::lines::Line;
 use super::super::{Editor, words};
 use super::menu::with_keys;
@@ -15,11 +18,11 @@ pub(super) fn put_right_ui(
     facts: &Facts,
     commands: &mut Vec<Command>,
 ) {
+    let lines = editor.lines();
     ui.horizontal_wrapped(|ui| {
         ui.heading(words::TO_PUT_RIGHT);
-        filter_ui(ui, editor, commands);
+        sought_ui(ui, editor, commands);
     });
-    let lines = editor.lines();
     if lines.is_empty() {
         let numbers = editor.live.assessor().assessment().parts.get(editor.part);
         let any = numbers.is_some_and(|numbers| !numbers.cylinders.is_empty());
@@ -31,63 +34,112 @@ pub(super) fn put_right_ui(
         return;
     }
     limit_ui(ui, editor, commands);
-    let lines: Vec<Line> = lines
+    let is_taken_on = |line: &Line| taken_on(editor, line);
+    signals_ui(ui, editor, &lines, commands);
+    let (taken, open): (Vec<Line>, Vec<Line>) = lines
         .into_iter()
         .filter(|line| editor.is_looked_for(line))
-        .collect();
-    if lines.is_empty() {
+        .partition(is_taken_on);
+    if taken.is_empty() && open.is_empty() {
         ui.label(words::NONE_LOOKED_FOR);
     }
-    let mut last: Option<Signal> = None;
-    for line in &lines {
-        if last != Some(line.signal) {
-            last = Some(line.signal);
-            let same = lines.iter().filter(|other| other.signal == line.signal);
-            let count = same.map(|other| other.findings.len()).sum();
-            ui.add_space(3.0);
-            signal_ui(ui, editor, line.signal, count);
-        }
+    for line in &open {
         line_ui(ui, editor, line, facts, commands);
     }
+    if !taken.is_empty() {
+        ui.add_space(4.0);
+        let count = taken.iter().map(|line| line.findings.len()).sum();
+        ui.strong(words::taken_on_count(count));
+        for line in &taken {
+            line_ui(ui, editor, line, facts, commands);
+        }
+    }
 }
 
-/// The search among what must be put right.
-fn filter_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
-    let mut text = editor.filter.clone();
-    let field = egui::TextEdit::singleline(&mut text)
+/// Was it taken on?
+fn taken_on(editor: &Editor, line: &Line) -> bool {
+    let first = line.findings.first();
+    let finding = first.and_then(|index| editor.live.findings().get(*index));
+    finding.is_some_and(|finding| finding.taken_on.is_some())
+}
+
+/// The search, and whether the whole day is listed.
+fn sought_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let mut sought = editor.sought.clone();
+    let field = egui::TextEdit::singleline(&mut sought.text)
         .hint_text(words::SEARCH_FINDINGS)
-        .desired_width(130.0);
+        .desired_width(110.0);
     let response = ui.add(field).accessible_name(words::SEARCH_FINDINGS);
-    if editor.search_findings {
+    if sought.focus {
         response.request_focus();
     }
-    if text != editor.filter {
-        commands.push(Command::Filter(text));
+    sought.focus = false;
+    ui.toggle_value(&mut sought.whole_day, words::WHOLE_DAY)
+        .on_hover_text(words::WHOLE_DAY_HELP);
+    seek(editor, sought, commands);
+}
+
+fn seek(editor: &Editor, sought: Sought, commands: &mut Vec<Command>) {
+    let focus = editor.sought.focus;
+    if sought
+        != (Sought {
+            focus: false,
+            ..editor.sought.clone()
+        })
+    {
+        commands.push(Command::Seek(Sought { focus, ..sought }));
     }
 }
 
-/// "DANGER: 3" with its sign.
-fn signal_ui(ui: &mut Ui, editor: &Editor, signal: Signal, count: usize) {
+/// "DANGER: 3" with its sign, for each signal word; a press lists only those, another one all.
+fn signals_ui(ui: &mut Ui, editor: &Editor, lines: &[Line], commands: &mut Vec<Command>) {
     let palette = editor.settings.theme.palette();
-    ui.horizontal(|ui| {
-        let (rect, _) = ui.allocate_exact_size(vec2(24.0, 20.0), Sense::hover());
-        glyph::signal(ui.painter(), palette, rect.center(), signal, 7.5);
-        let text = words::signal_count(signal, count);
-        ui.label(RichText::new(text).strong().color(palette.signal(signal)));
+    let mut signals: Vec<Signal> = lines.iter().map(|line| line.signal).collect();
+    signals.dedup();
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 1.0;
+        ui.spacing_mut().button_padding.x = 3.0;
+        for signal in signals {
+            let same = lines
+                .iter()
+                .filter(|line| line.signal == signal && !taken_on(editor, line));
+            let count = same.map(|line| line.findings.len()).sum();
+            let (rect, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
+            glyph::signal(ui.painter(), palette, rect.center(), signal, 6.5);
+            let text = RichText::new(words::signal_count(signal, count));
+            let text = text.color(palette.signal(signal));
+            let is_only = editor.sought.only == Some(signal);
+            let response = ui.selectable_label(is_only, text);
+            if response.on_hover_text(words::ONLY_THESE).clicked() {
+                let only = (!is_only).then_some(signal);
+                let sought = Sought {
+                    only,
+                    focus: false,
+                    ..editor.sought.clone()
+                };
+                seek(editor, sought, commands);
+            }
+        }
     });
 }
 
 fn line_ui(ui: &mut Ui, editor: &Editor, line: &Line, facts: &Facts, commands: &mut Vec<Command>) {
     let chosen = editor.chosen.filter(|index| line.findings.contains(index));
     let text = words::folded(&line.text, line.findings.len());
-    let button = egui::Button::selectable(chosen.is_some(), text)
-        .wrap()
-        .min_size(vec2(ui.available_width(), 0.0));
-    if ui.add(button).clicked() {
-        let first = line.findings.first().copied();
-        let next = first.filter(|_| chosen.is_none());
-        commands.push(Command::ChooseFinding(next));
-    }
+    ui.horizontal(|ui| {
+        let palette = editor.settings.theme.palette();
+        let (rect, _) = ui.allocate_exact_size(vec2(18.0, 20.0), Sense::hover());
+        glyph::signal(ui.painter(), palette, rect.center(), line.signal, 6.5);
+        let width = ui.available_width();
+        let button = egui::Button::selectable(chosen.is_some(), short(ui, &text, width))
+            .min_size(vec2(width, 0.0));
+        let response = ui.add(button).accessible_name(&text);
+        if response.on_hover_text(&text).clicked() {
+            let first = line.findings.first().copied();
+            let next = first.filter(|_| chosen.is_none());
+            commands.push(Command::ChooseFinding(next));
+        }
+    });
     let finding = chosen.and_then(|index| editor.live.findings().get(index));
     if let Some(finding) = finding {
         ui.indent("why", |ui| {
@@ -98,6 +150,16 @@ fn line_ui(ui: &mut Ui, editor: &Editor, line: &Line, facts: &Facts, commands: &
             why_ui(ui, editor, finding, facts, commands);
         });
     }
+}
+
+/// The first two lines of a text: the whole of it shows on hovering, and unfolded.
+fn short(ui: &Ui, text: &str, width: f32) -> Arc<egui::Galley> {
+    let font = egui::TextStyle::Button.resolve(ui.style());
+    let room = width - 2.0 * ui.spacing().button_padding.x;
+    let color = ui.visuals().text_color();
+    let mut job = egui::text::LayoutJob::simple(text.to_owned(), font, color, room);
+    job.wrap.max_rows = 2;
+    ui.painter().layout_job(job)
 }
 
 /// What would put it right, tried and found to help.
@@ -144,20 +206,26 @@ fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     let text = words::good_to(limit, first, numbers.motion.roll_amplitude_deg);
     ui.label(RichText::new(text).strong());
     let best = editor.cures.raising_most(limit.share, 3);
-    if !best.is_empty() {
-        ui.label(words::RAISES_MOST);
+    let busy = editor.is_busy();
+    if busy || !best.is_empty() {
+        ui.horizontal(|ui| {
+            if !best.is_empty() {
+                ui.label(words::RAISES_MOST);
+            }
+            if busy {
+                ui.spinner();
+                ui.weak(words::TRYING);
+            }
+        });
     }
     for (line, cure) in best {
-        let text = words::raises(cure);
-        if ui.add(egui::Button::new(text).wrap()).clicked() {
+        // One line each, so that the list below has room; the whole of it shows on hovering.
+        let width = ui.available_width();
+        let button = egui::Button::new(words::raises_to(cure)).truncate();
+        let response = ui.add(button.min_size(vec2(width, 0.0)));
+        if response.on_hover_text(words::raises(cure)).clicked() {
             commands.push(Command::Cure { line, which: 0 });
         }
-    }
-    if editor.is_busy() {
-        ui.horizontal(|ui| {
-            ui.spinner();
-            ui.weak(words::TRYING);
-        });
     }
     ui.separator();
 }

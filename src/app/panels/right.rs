@@ -18,11 +18,12 @@ pub(in super::super) fn right_ui(
         .size_range(240.0..=560.0)
         .show(ui, |ui| {
             ui.take_available_width();
-            let half = 0.5 * ui.available_height();
+            // The list of what must be put right has the larger share.
+            let share = 0.4 * ui.available_height();
             Panel::bottom("card")
                 .frame(egui::Frame::NONE)
                 .resizable(true)
-                .default_size(half)
+                .default_size(share)
                 .min_size(120.0)
                 .show(ui, |ui| {
                     ui.take_available_width();

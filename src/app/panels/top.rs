@@ -173,7 +173,7 @@ fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
         let name = part.name.as_ref().unwrap_or(&part.id);
         let findings = editor.live.findings().iter();
         let worst = findings
-            .filter(|finding| finding.part == part.id)
+            .filter(|finding| finding.part == part.id && finding.taken_on.is_none())
             .map(|finding| finding.signal)
             .max();
         if let Some(signal) = worst {

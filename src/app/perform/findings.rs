@@ -17,6 +17,13 @@ impl Editor {
         let Some(finding) = index.and_then(|index| self.live.findings().get(index)) else {
             return;
         };
+        let part = finding.part.clone();
+        if let Some((part, _)) = self.trip().and_then(|trip| trip.part(&part)) {
+            self.part = part;
+        }
+        let Some(finding) = index.and_then(|index| self.live.findings().get(index)) else {
+            return;
+        };
         let about: Vec<ThingRef> = finding
             .about
             .iter()
@@ -42,8 +49,12 @@ impl Editor {
     }
 
     pub(super) fn choose_beside(&mut self, step: isize) {
-        let lines: Vec<usize> = self.lines().iter().map(|line| line.findings[0]).collect();
-        let next = beside(&lines, self.chosen.as_ref(), step);
+        let lines = self.lines().into_iter();
+        let lines = lines.filter(|line| self.is_looked_for(line));
+        let lines: Vec<Vec<usize>> = lines.map(|line| line.findings).collect();
+        let now = (self.chosen)
+            .and_then(|index| lines.iter().find(|line| line.contains(&index)).cloned());
+        let next = beside(&lines, now.as_ref(), step).map(|line| line[0]);
         self.choose(next);
     }
 

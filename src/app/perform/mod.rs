@@ -85,7 +85,7 @@ impl Editor {
                 reason,
             } => self.take_on(finding, by, reason),
             Command::GoToStep(done) => self.history.go_to(done),
-            Command::Filter(text) => self.filter = text,
+            Command::Seek(sought) => self.sought = sought,
             Command::Toured => self.settings.toured = true,
         }
         self.settle();
@@ -189,7 +189,7 @@ impl Editor {
             Action::Margins => self.settings.margins ^= true,
             Action::Roll => self.rolling ^= true,
             Action::TakeOn => self.ask_who_takes_on(),
-            Action::SearchFindings => self.search_findings = true,
+            Action::SearchFindings => self.sought.focus = true,
             Action::PutDown => self.put_down(ui),
             Action::Cancel => self.cancel(ui),
             Action::SearchStores => self.stores.focus_search(),

@@ -142,6 +142,15 @@ pub(crate) fn cure(label: &str) -> String {
 }
 
 pub(crate) const SEARCH_FINDINGS: &str = "Search these";
+pub(crate) const WHOLE_DAY: &str = "Whole day";
+pub(crate) const WHOLE_DAY_HELP: &str = "List what must be put right in all parts of the day";
+pub(crate) const ONLY_THESE: &str = "List only these; press again for all";
+
+/// "Taken on: 2".
+pub(crate) fn taken_on_count(count: usize) -> String {
+    format!("Taken on, not counted: {count}")
+}
+
 pub(crate) const NONE_LOOKED_FOR: &str = "Nothing to put right has that in it.";
 
 /// "Taken on by Ann: only alongside".
@@ -184,6 +193,16 @@ pub(crate) fn after(cure: &Cure) -> String {
         }
         (None, None) => "then nothing goes as far as is searched".to_owned(),
     }
+}
+
+/// The same, the number first, for a line that may be cut off.
+pub(crate) fn raises_to(cure: &Cure) -> String {
+    let to = match (cure.limit_roll_after_deg, cure.limit_share_after) {
+        (Some(deg), _) => format!("to {deg:.1}° of roll"),
+        (None, Some(share)) => format!("to {:.0} % of this motion", 100.0 * share),
+        (None, None) => "nothing goes".to_owned(),
+    };
+    format!("{to}: {}", cure.label)
 }
 
 /// A cure with how far the stowage is good after it.
