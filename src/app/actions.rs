@@ -42,6 +42,10 @@ pub(crate) enum Action {
     TakeTape,
     TakeShape,
     DeckByTape,
+    DeckFromDrawing,
+    ByTwoTapes,
+    PhotoBeneath,
+    NoPhoto,
     PutDown,
     Cancel,
     SearchStores,
@@ -153,6 +157,8 @@ pub(crate) struct Facts {
     pub(crate) parts: usize,
     /// Is there anything on the plan to select?
     pub(crate) things: usize,
+    /// Does a photo lie beneath the deck shown?
+    pub(crate) underlay: bool,
     /// Is another tool than the plain one in hand?
     pub(crate) tool: bool,
 }
@@ -200,6 +206,7 @@ impl Action {
             | Self::OtherSide
             | Self::Nudge(..)
             | Self::FrameSelected => facts.selected > 0,
+            Self::NoPhoto => facts.underlay,
             Self::Paste => facts.copied > 0,
             Self::LayOrStand => facts.cylinders > 0,
             Self::FillRack => facts.racks > 0,
@@ -225,6 +232,9 @@ impl Action {
             | Self::TakeTape
             | Self::TakeShape
             | Self::DeckByTape
+            | Self::DeckFromDrawing
+            | Self::ByTwoTapes
+            | Self::PhotoBeneath
             | Self::SearchFindings
             | Self::Margins
             | Self::Roll
@@ -360,6 +370,9 @@ mod tests {
                 Action::Shortcuts,
                 Action::CopiesInRow,
                 Action::DeckByTape,
+                Action::DeckFromDrawing,
+                Action::ByTwoTapes,
+                Action::PhotoBeneath,
                 Action::TakeOn,
                 Action::Versions,
                 Action::CylinderList,

@@ -1,13 +1,14 @@
 //! What was asked for during a frame; it is run at the frame's end.
 
 use super::actions::Action;
+use super::by_two_tapes::TwoTapes;
 use super::editor::Sought;
 use super::perform::FileCommand;
 use super::rows::Grid;
 use super::selection::Selection;
 use super::theme::Theme;
 use super::tools::Tool;
-use crate::layout::{Edit, Id};
+use crate::layout::{Edit, Id, Point, Underlay};
 use crate::units::System;
 
 /// See the module.
@@ -98,9 +99,14 @@ pub(crate) enum Command {
     /// Puts copies of what is selected in a row or a grid.
     CopiesInGrid(Grid),
 
-    /// Gives the deck shown the outline of these tape readings: distance from the stern and half-width
-    /// there, in metres.
-    DeckFromStations(Vec<[f64; 2]>),
+    /// Lays a photo under the deck shown, or takes it away.
+    LayUnder(Option<Box<Underlay>>),
+
+    /// Puts something onto the deck shown that was measured by two tapes.
+    BuildByTapes(Box<TwoTapes>),
+
+    /// Gives the deck shown this outline.
+    DeckOutline(Vec<Point>),
 
     /// Takes something on that must be put right.
     TakeOn {

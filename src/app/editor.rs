@@ -13,6 +13,7 @@ use super::selection::Selection;
 use super::settings::Settings;
 use super::theme::Theme;
 use super::tools::{PlaceTool, Tool};
+use super::underlay::Underlays;
 use super::{moving, things};
 use crate::checks::{Finding, Signal};
 use crate::layout::{History, Id, Plan, Thing, ThingKind, Trip};
@@ -55,6 +56,9 @@ pub struct Editor {
     pub(super) sought: Sought,
 
     pub(super) keeping: Keeping,
+
+    /// The photo beneath the deck shown.
+    pub(super) underlays: Underlays,
 
     /// Told in one line until the next command.
     pub(super) notice: Option<String>,
@@ -147,6 +151,7 @@ impl Editor {
             rolling: false,
             sought: Sought::default(),
             keeping: Keeping::default(),
+            underlays: Underlays::default(),
             notice: None,
             dialog: None,
             under_cursor: None,
@@ -216,7 +221,7 @@ impl Editor {
 
     /// Is something being tried beside the window?
     pub fn is_busy(&self) -> bool {
-        self.cures.is_busy()
+        self.cures.is_busy() || self.underlays.is_busy()
     }
 
     /// Looks like this from now on.
@@ -329,6 +334,8 @@ impl Editor {
                 .here()
                 .and_then(|here| here.deck_scene().map(|deck| deck.things.len()))
                 .unwrap_or(0),
+            underlay: (self.history.plan().boat.deck(&self.deck))
+                .is_some_and(|deck| deck.underlay.is_some()),
             tool: !self.tool.is_select(),
         }
     }

@@ -3,7 +3,11 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::by_two_tapes::TwoTapes;
+use super::drawn::DrawingChoice;
 use super::keeping::fingerprint;
+use super::survey::DeckSurvey;
+use super::underlay::PhotoChoice;
 use super::versions::Version;
 use crate::layout::Plan;
 
@@ -132,7 +136,16 @@ pub(crate) enum Dialog {
     },
 
     /// The deck as tape readings, as typed.
-    DeckByTape(String),
+    DeckByTape(Box<DeckSurvey>),
+
+    /// Something built onto the deck, by two tapes to each corner.
+    ByTwoTapes(Box<TwoTapes>),
+
+    /// The deck from a drawing.
+    DeckFromDrawing(Box<DrawingChoice>),
+
+    /// The points of a photo that is to lie beneath the plan.
+    Photo(Box<PhotoChoice>),
 
     /// How many copies, and how far apart?
     Row(RowOfCopies),
@@ -209,6 +222,10 @@ pub(crate) enum Purpose {
     Save,
     /// A list of cylinders is read.
     CylinderList,
+    /// A drawing is read.
+    Drawing,
+    /// A photo is read.
+    Photo,
 }
 
 impl Purpose {
@@ -217,6 +234,8 @@ impl Purpose {
         match self {
             Self::Open | Self::Save => &["json"],
             Self::CylinderList => &["csv", "tsv", "txt"],
+            Self::Drawing => &["dxf"],
+            Self::Photo => &["jpeg", "jpg", "png"],
         }
     }
 }
@@ -277,7 +296,7 @@ impl FileList {
     /// The same question in another folder.
     pub(crate) fn elsewhere(&self, folder: &Path) -> Self {
         let name = match self.purpose {
-            Purpose::Open | Purpose::CylinderList => "",
+            Purpose::Open | Purpose::CylinderList | Purpose::Drawing | Purpose::Photo => "",
             Purpose::Save => &self.name,
         };
         Self::of(self.purpose, folder, name, self.then.clone())

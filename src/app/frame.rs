@@ -22,6 +22,10 @@ impl Editor {
         self.style(ui.ctx());
         self.settle();
         self.try_cures(ui.ctx());
+        let deck = self.history.plan().boat.deck(&self.deck);
+        if let Some(told) = self.underlays.look_after(ui.ctx(), self.file.path(), deck) {
+            self.notice = Some(told);
+        }
         let mut commands = Vec::new();
         let facts = self.facts();
         if self.dialog.is_none() {
@@ -128,6 +132,7 @@ impl Editor {
             outcome: outcome.as_ref(),
             thought: thought.as_ref(),
             settings: &self.settings,
+            lying: self.underlays.lying(),
         };
         self.plan_view.paint(ui, &here, &self.tool, &shown);
         panels::plan_menu(&response, self, commands);

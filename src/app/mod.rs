@@ -9,10 +9,12 @@
 //! Selection, zoom, tool and theme live here; they are neither saved with the plan nor undone.
 
 mod actions;
+mod by_two_tapes;
 mod canvas;
 mod command;
 mod cures;
 mod demo;
+mod drawn;
 mod editor;
 mod files;
 mod frame;
@@ -30,10 +32,12 @@ mod run;
 mod selection;
 mod settings;
 mod stores;
+mod survey;
 mod theme;
 mod things;
 mod tools;
 mod trips;
+mod underlay;
 mod versions;
 mod words;
 

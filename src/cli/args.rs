@@ -7,6 +7,7 @@ use clap::{CommandFactory as _, ValueEnum};
 
 use crate::checks::Signal;
 use crate::sheet::Paper;
+use crate::store::drawing::{BowTowards, DrawingUnit};
 use crate::units::{self, Quantity, System};
 
 /// Where the diving cylinders stand, what holds them, and what goes first when the boat rolls.
@@ -58,7 +59,7 @@ pub(super) enum Command {
         text: Option<String>,
     },
 
-    /// Start a new deck plan from the boat's length and beam
+    /// Start a new deck plan from the boat's length and beam, or from a DXF drawing
     New(NewOptions),
 
     /// Print a sheet with blanks in the order in which one measures a deck
@@ -264,13 +265,29 @@ pub(super) struct NewOptions {
     #[arg(long)]
     pub(super) name: String,
 
-    /// Length overall: 11.6 (metres), "38 ft", "38 ft 6 in"
-    #[arg(long, alias = "length-m", value_parser = length)]
-    pub(super) length: f64,
+    /// Length overall: 11.6 (metres), "38 ft", "38 ft 6 in"; that of the outline unless given
+    #[arg(long, alias = "length-m", value_parser = length, required_unless_present = "outline")]
+    pub(super) length: Option<f64>,
 
     /// Greatest beam, written like the length
-    #[arg(long, alias = "beam-m", value_parser = length)]
-    pub(super) beam: f64,
+    #[arg(long, alias = "beam-m", value_parser = length, required_unless_present = "outline")]
+    pub(super) beam: Option<f64>,
+
+    /// Take the deck's outline from this DXF drawing, the largest closed one on the layer
+    #[arg(long, value_name = "DXF")]
+    pub(super) outline: Option<PathBuf>,
+
+    /// The layer of the drawing; may be left out if only one has an outline
+    #[arg(long, value_name = "NAME", requires = "outline")]
+    pub(super) layer: Option<String>,
+
+    /// The unit of the drawing; must be given if the drawing does not say
+    #[arg(long, value_enum, requires = "outline")]
+    pub(super) unit: Option<UnitOfDrawing>,
+
+    /// Which way the bow points in the drawing
+    #[arg(long, value_enum, requires = "outline", default_value_t)]
+    pub(super) bow: Bow,
 
     /// Replace FILE if it is there
     #[arg(long)]
@@ -401,6 +418,49 @@ impl From<Units> for System {
         match units {
             Units::Metric => Self::Metric,
             Units::Us => Self::Us,
+        }
+    }
+}
+
+/// A [`DrawingUnit`] as an argument.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum UnitOfDrawing {
+    Mm,
+    Cm,
+    M,
+    In,
+    Ft,
+}
+
+impl From<UnitOfDrawing> for DrawingUnit {
+    fn from(unit: UnitOfDrawing) -> Self {
+        match unit {
+            UnitOfDrawing::Mm => Self::Millimetre,
+            UnitOfDrawing::Cm => Self::Centimetre,
+            UnitOfDrawing::M => Self::Metre,
+            UnitOfDrawing::In => Self::Inch,
+            UnitOfDrawing::Ft => Self::Foot,
+        }
+    }
+}
+
+/// A [`BowTowards`] as an argument.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Bow {
+    #[default]
+    Right,
+    Up,
+    Left,
+    Down,
+}
+
+impl From<Bow> for BowTowards {
+    fn from(bow: Bow) -> Self {
+        match bow {
+            Bow::Right => Self::Right,
+            Bow::Up => Self::Up,
+            Bow::Left => Self::Left,
+            Bow::Down => Self::Down,
         }
     }
 }

@@ -4,30 +4,116 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use super::args::NewOptions;
+use super::cylinders::no_such;
 use super::{Console, Failure};
-use crate::layout::Plan;
+use crate::layout::{Plan, Point};
+use crate::store::drawing::{self, DrawingFault, DrawingUnit, OutlineOptions};
 use crate::store::{self, Fault, SaveError};
 
 pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> Result<(), Failure> {
-    let NewOptions {
-        file,
-        name,
-        length,
-        beam,
-        overwrite,
-    } = options;
-    if !overwrite {
+    let (file, name) = (&options.file, &options.name);
+    if !options.overwrite {
         refuse_to_replace(file)?;
     }
-    save(&Plan::new(name, *length, *beam), file)?;
+    let drawn = match &options.outline {
+        Some(drawing) => Some(outline(drawing, options)?),
+        None => None,
+    };
+    let reach = |axis: usize| {
+        let along = drawn
+            .iter()
+            .flat_map(|drawn| &drawn.points)
+            .map(|p| p[axis]);
+        let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
+            (low.min(v), high.max(v))
+        });
+        high - low
+    };
+    let length = options.length.unwrap_or_else(|| reach(0));
+    let beam = options.beam.unwrap_or_else(|| reach(1));
+    let mut plan = Plan::new(name, length, beam);
+    let shown = file.display();
+    let Some(drawn) = drawn else {
+        save(&plan, file)?;
+        writeln!(
+            console.out,
+            "{shown}: {name}, {length:.2} m by {beam:.2} m, one deck drawn from these two. Put tape readings in \
+             their place: `snugdown {shown}`"
+        )?;
+        return Ok(());
+    };
+    for deck in &mut plan.boat.decks {
+        deck.outline.clone_from(&drawn.points);
+    }
+    save(&plan, file)?;
     writeln!(
         console.out,
-        "{}: {name}, {length:.2} m by {beam:.2} m, one deck drawn from these two. Put tape readings in their \
-         place: `snugdown {}`",
-        file.display(),
-        file.display()
+        "{shown}: {name}, {length:.2} m by {beam:.2} m, one deck with {} corners from the drawing. {}",
+        drawn.points.len(),
+        drawn.told
     )?;
     Ok(())
+}
+
+/// A deck's outline from a drawing.
+struct Drawn {
+    points: Vec<Point>,
+    told: String,
+}
+
+fn outline(path: &Path, options: &NewOptions) -> Result<Drawn, Failure> {
+    let failed = |what: String| Failure::Told(format!("{}: {what}", path.display()));
+    let opened = drawing::open_file(path).map_err(|error| failed(error.to_string()))?;
+    let Some(unit) = options.unit.map(DrawingUnit::from).or(opened.unit) else {
+        let help = "the drawing does not say its unit; add --unit mm, cm, m, in or ft";
+        return Err(failed(help.to_owned()));
+    };
+    let make = OutlineOptions::new(unit);
+    let names = || opened.layers.iter().map(|layer| layer.name.as_str());
+    let layer = match &options.layer {
+        Some(layer) if names().any(|name| name == layer) => layer.as_str(),
+        Some(layer) => return Err(failed(no_such("layer", layer, names()))),
+        None => {
+            let with: Vec<_> = names()
+                .filter(|name| !opened.outlines(name, make).outlines.is_empty())
+                .collect();
+            match with[..] {
+                [one] => one,
+                [] => names().next().unwrap_or_default(),
+                _ => {
+                    let list = with.join("\", \"");
+                    return Err(failed(format!(
+                        "several layers have an outline; add --layer with one of \"{list}\""
+                    )));
+                }
+            }
+        }
+    };
+    let found = opened.outlines(layer, make);
+    let Some(deck) = found.outlines.first() else {
+        let mut told = format!("there is no closed outline on layer {layer:?}");
+        for fault in &found.faults {
+            let DrawingFault {
+                entity,
+                message,
+                help,
+            } = fault;
+            write!(told, "\n  {entity} {message}\n    help: {help}").ok();
+        }
+        return Err(failed(told));
+    };
+    let mut told = format!(
+        "Drawn in {}; arcs within {:.1} mm, gaps of up to {:.1} mm closed.",
+        unit.symbol(),
+        deck.deviation_m * 1e3,
+        deck.gap_m * 1e3
+    );
+    let others = found.outlines.len() - 1 + found.faults.len();
+    if others > 0 {
+        write!(told, " Left out on layer {layer:?}: {others} more.").ok();
+    }
+    let points = drawing::in_boat_frame(&deck.outline, options.bow.into());
+    Ok(Drawn { points, told })
 }
 
 /// Fails if the file is there.

@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Known, Point};
+use super::{Id, Known, Point, Underlay};
 
 /// What a deck or shelf is made of underfoot.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -62,6 +62,10 @@ pub struct Deck {
     /// What the deck may carry, in kilograms per square metre.
     #[serde(default)]
     pub load_limit_kg_per_m2: Known,
+
+    /// A photo or scan that lies beneath the plan of this deck.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub underlay: Option<Underlay>,
 }
 
 impl Deck {
@@ -92,6 +96,7 @@ impl Deck {
             holes: Vec::new(),
             surface: Surface::default(),
             load_limit_kg_per_m2: Known::NotKnown,
+            underlay: None,
         }
     }
 }

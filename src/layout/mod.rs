@@ -29,6 +29,7 @@ mod rack;
 mod remove;
 mod sea;
 mod trip;
+mod underlay;
 pub(crate) mod validate;
 mod walkway;
 
@@ -56,6 +57,7 @@ pub use self::sea::{
     WatersKind,
 };
 pub use self::trip::{MaterialUsed, TakenOn, Trip};
+pub use self::underlay::{Underlay, UnderlayPoint};
 pub use self::validate::{Mistake, validate};
 pub use self::walkway::{Place, PlaceKind, Walkway};
 

@@ -11,9 +11,11 @@
 
 pub mod cylinder_list;
 mod document;
+pub mod drawing;
 mod fault;
 mod field_path;
 mod json;
+pub mod picture;
 mod print;
 mod reference;
 mod schema;

@@ -307,3 +307,38 @@ fn every_check_is_explained_by_code_and_by_name() {
         "{table}"
     );
 }
+
+/// A deck of 6 m by 2 m in millimetres, bow to the right.
+const DRAWING: &str = "0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n5\n2A\n8\nDECK\n100\nAcDbEntity\n100\nAcDbPolyline\n90\n5\n70\n1\n10\n0\n20\n-1000\n10\n5000\n20\n-1000\n10\n6000\n20\n0\n10\n5000\n20\n1000\n10\n0\n20\n1000\n0\nLINE\n5\n2B\n8\nDECK\n10\n1000\n20\n0\n11\n2000\n21\n0\n0\nENDSEC\n0\nEOF\n";
+
+#[test]
+fn a_plan_takes_its_deck_from_a_drawing() {
+    let folder = Folder::new().with("deck.dxf", DRAWING);
+    let ask = [
+        "new",
+        "otter.json",
+        "--name",
+        "Otter",
+        "--outline",
+        "deck.dxf",
+    ];
+    let ran = folder.run(&ask);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("--unit mm"), "{}", ran.err);
+
+    let ran = folder.run(&[&ask[..], &["--unit", "mm", "--layer", "DEKC"]].concat());
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("did you mean \"DECK\"?"), "{}", ran.err);
+
+    let ran = folder.run(&[&ask[..], &["--unit", "mm"]].concat());
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    assert!(ran.out.contains("6.00 m by 2.00 m"), "{}", ran.out);
+    assert!(
+        ran.out.contains("1 more"),
+        "the loose line is told: {}",
+        ran.out
+    );
+    let plan = snugdown::store::parse(&folder.read("otter.json"), "otter.json").unwrap();
+    let outline = [[0.0, -1.0], [5.0, -1.0], [6.0, 0.0], [5.0, 1.0], [0.0, 1.0]];
+    assert_eq!(plan.boat.decks[0].outline, outline);
+}

@@ -20,3 +20,4 @@ mod pictures;
 mod placing;
 mod put_right;
 mod support;
+mod survey;

@@ -112,7 +112,7 @@ fn a_deck_of_tapes_and_stations_is_adjusted_as_by_scipy() {
         0.002066063,
     ];
     assert_residuals(&adjusted, &residuals, POINT_M);
-    assert_eq!((adjusted.redundancy, adjusted.suspect), (3, None));
+    assert_eq!((adjusted.redundancy, adjusted.suspects), (3, Vec::new()));
 }
 
 /// Two tapes are the network without redundancy: both ways give the same corner and the same error.

@@ -22,6 +22,7 @@ use super::selection::Selection;
 use super::settings::Settings;
 use super::theme::{FIT_MARGIN, OUTCOME_TEXT, Palette, REACH, SIGNAL_MARK};
 use super::tools::{Phase, Pointer, Preview, Tool};
+use super::underlay::Lying;
 use super::words;
 use crate::checks::Finding;
 use crate::geometry::{Bounds, Vec2};
@@ -70,6 +71,8 @@ pub(crate) struct Shown<'a> {
     pub(crate) thought: Option<&'a Here<'a>>,
     /// How the window looks.
     pub(crate) settings: &'a Settings,
+    /// The photo beneath the plan.
+    pub(crate) lying: Option<&'a Lying>,
 }
 
 /// The name under which the plan takes the keyboard.
@@ -237,6 +240,9 @@ impl PlanView {
         let drawing = Drawing::of(here, &looks);
         let (floor, things) = drawing.split();
         paint::items(&painter, view, palette, &floor);
+        if let Some(lying) = shown.lying {
+            paint::photo(&painter, view, lying);
+        }
         rulers::grid(&painter, view, palette, units);
         paint::items(&painter, view, palette, &things);
         labels::paint(&painter, view, palette, &drawing.labels);
@@ -281,6 +287,12 @@ impl PlanView {
         {
             let length = ends[0].distance(ends[1]);
             let text = Quantity::Length.show(length, shown.settings.units);
+            let error_m = shown
+                .lying
+                .and_then(|lying| lying.distance_error_m(ends[0], ends[1]));
+            let text = error_m.map_or(text.clone(), |error_m| {
+                words::underlay::by_photo(&text, error_m * 1e3)
+            });
             paint::tape(
                 painter,
                 palette,

@@ -5,6 +5,7 @@ use egui::{Color32, Mesh, Painter, Pos2, Shape as Painted, Stroke, pos2, vec2 as
 use geo::TriangulateEarcut as _;
 
 use super::super::theme::{MARK, PLAN_TEXT, Palette};
+use super::super::underlay::Lying;
 use super::drawing::{Drawing, Form, Ink, Item, Sign, Stress};
 use super::view::View;
 use crate::geometry::{Outline, Region, Shape, Vec2};
@@ -17,6 +18,15 @@ pub(super) fn items(painter: &Painter, view: &View, palette: &Palette, drawing: 
     for item in &drawing.items {
         one(painter, view, palette, item);
     }
+}
+
+/// Paints a photo where it lies, so that the plan stays readable over it.
+pub(super) fn photo(painter: &Painter, view: &View, lying: &Lying) {
+    let corners = [lying.bounds.min, lying.bounds.max].map(|p| view.screen_from_world(p));
+    let rect = egui::Rect::from_two_pos(corners[0], corners[1]);
+    let whole = egui::Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
+    let tint = Color32::from_white_alpha(170);
+    painter.image(lying.texture.id(), rect, whole, tint);
 }
 
 fn one(painter: &Painter, view: &View, palette: &Palette, item: &Item) {

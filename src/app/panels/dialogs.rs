@@ -6,7 +6,7 @@ use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
 use super::super::perform::FileCommand;
 use super::super::words::dialogs as words;
 use super::super::{Editor, words as all};
-use super::{past, questions};
+use super::{past, photo, questions, survey};
 use crate::layout::bounds;
 use crate::units::{self, Quantity, System};
 
@@ -14,7 +14,14 @@ use crate::units::{self, Quantity, System};
 pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     let Some(dialog) = &editor.dialog else { return };
     let modal = Modal::new(Id::unique("question")).show(ui.ctx(), |ui| {
-        ui.set_width(460.0);
+        let is_wide = matches!(
+            dialog,
+            Dialog::DeckByTape(_)
+                | Dialog::DeckFromDrawing(_)
+                | Dialog::Photo(_)
+                | Dialog::ByTwoTapes(_)
+        );
+        ui.set_width(if is_wide { 640.0 } else { 460.0 });
         match dialog {
             Dialog::Unsaved { next } => unsaved_ui(ui, editor, next, commands),
             Dialog::NewBoat(boat) => new_boat_ui(ui, boat, editor.settings.units, commands),
@@ -34,8 +41,11 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
                 by,
                 reason,
             } => questions::take_on_ui(ui, editor, *finding, [by, reason], commands),
-            Dialog::DeckByTape(text) => {
-                questions::deck_by_tape_ui(ui, text, editor.settings.units, commands);
+            Dialog::DeckByTape(typed) => survey::deck_by_tape_ui(ui, editor, typed, commands),
+            Dialog::ByTwoTapes(typed) => survey::two_tapes_ui(ui, editor, typed, commands),
+            Dialog::Photo(choice) => photo::photo_ui(ui, editor, choice, commands),
+            Dialog::DeckFromDrawing(choice) => {
+                survey::deck_from_drawing_ui(ui, editor, choice, commands);
             }
             Dialog::Row(row) => questions::row_ui(ui, row, editor.settings.units, commands),
         }
@@ -136,6 +146,8 @@ fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
         Purpose::Open => words::OPEN,
         Purpose::Save => words::SAVE_AS,
         Purpose::CylinderList => words::OPEN_LIST,
+        Purpose::Drawing => all::survey::CHOOSE_DRAWING,
+        Purpose::Photo => all::underlay::CHOOSE_PHOTO,
     });
     ui.horizontal_wrapped(|ui| {
         let parent = list.folder.parent();

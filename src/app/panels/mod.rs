@@ -6,10 +6,12 @@ mod dialogs;
 mod fields;
 mod menu;
 mod past;
+mod photo;
 mod put_right;
 mod questions;
 mod right;
 mod stores;
+mod survey;
 mod top;
 mod tour;
 

@@ -7,7 +7,6 @@ use super::super::command::Command;
 use super::super::files::{Dialog, Next, RowOfCopies};
 use super::super::perform::FileCommand;
 use super::super::rows::Grid;
-use super::super::tools::deck_from_stations;
 use super::super::words::dialogs as words;
 use super::dialogs::show;
 use crate::layout::Plan;
@@ -121,76 +120,6 @@ pub(super) fn take_on_ui(
     });
 }
 
-/// The deck as tape readings.
-pub(super) fn deck_by_tape_ui(
-    ui: &mut Ui,
-    text: &str,
-    system: System,
-    commands: &mut Vec<Command>,
-) {
-    ui.heading(words::DECK_BY_TAPE);
-    ui.label(words::DECK_BY_TAPE_HELP);
-    let mut typed = text.to_owned();
-    ui.add(
-        TextEdit::multiline(&mut typed)
-            .desired_rows(9)
-            .desired_width(f32::INFINITY),
-    )
-    .accessible_name(words::READINGS);
-    let readings = stations(&typed, system);
-    let outline = match &readings {
-        Ok(readings) => deck_from_stations(readings).is_some(),
-        Err(_) => false,
-    };
-    match &readings {
-        Err(why) => {
-            ui.label(why);
-        }
-        Ok(_) if !outline => {
-            ui.label(words::NO_OUTLINE_YET);
-        }
-        Ok(readings) => {
-            ui.weak(words::readings(readings.len()));
-        }
-    }
-    ui.add_space(8.0);
-    ui.horizontal(|ui| {
-        let draw = ui.add_enabled(outline, egui::Button::new(words::DRAW_DECK));
-        if let (true, Ok(readings)) = (draw.clicked(), readings) {
-            commands.push(Command::DeckFromStations(readings));
-        } else if ui.button(words::GO_BACK).clicked() {
-            show(commands, None);
-        } else if typed != text {
-            show(commands, Some(Dialog::DeckByTape(typed)));
-        }
-    });
-}
-
-/// One reading per line: distance from the stern, then half-width, parted by a semicolon or, where each
-/// is one word, by a space.
-fn stations(text: &str, system: System) -> Result<Vec<[f64; 2]>, String> {
-    let mut readings = Vec::new();
-    for (index, line) in text.lines().enumerate() {
-        let line = line.trim();
-        if line.is_empty() {
-            continue;
-        }
-        let parts: Vec<&str> = match line.split_once(';') {
-            Some((first, second)) => vec![first, second],
-            None => line.split_whitespace().collect(),
-        };
-        let [along, half] = parts[..] else {
-            return Err(words::two_readings(index + 1));
-        };
-        let read = |text: &str| {
-            units::parse(text, Quantity::Length, system)
-                .map_err(|err| words::in_line(index + 1, &err.to_string()))
-        };
-        readings.push([read(along)?, read(half)?]);
-    }
-    Ok(readings)
-}
-
 /// How many copies, and how far apart.
 pub(super) fn row_ui(ui: &mut Ui, row: &RowOfCopies, system: System, commands: &mut Vec<Command>) {
     ui.heading(words::ROW);
@@ -241,21 +170,4 @@ pub(super) fn row_ui(ui: &mut Ui, row: &RowOfCopies, system: System, commands: &
             show(commands, Some(Dialog::Row(typed)));
         }
     });
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn tape_readings_are_read_line_by_line() {
-        let text = "0 2.1\n6 m; 2,1 m\n\n38 ft ; 0";
-        let readings = stations(text, System::Metric).unwrap();
-        assert_eq!(readings.len(), 3);
-        assert!((readings[2][0] - 11.5824).abs() < 1e-9, "{readings:?}");
-        let err = stations("0 2\n5", System::Metric).unwrap_err();
-        assert!(err.contains('2'), "names the line: {err}");
-        let err = stations("0 2\n5 x", System::Metric).unwrap_err();
-        assert!(err.contains("no number"), "{err}");
-    }
 }

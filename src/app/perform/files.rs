@@ -173,6 +173,7 @@ impl Editor {
 
     pub(super) fn file_command(&mut self, ui: &egui::Ui, command: FileCommand) {
         match command {
+            FileCommand::Open(path) if is_drawing(&path) => self.open_drawing(&path),
             FileCommand::Open(path) => self.ask_then(ui, Next::Open(path)),
             FileCommand::Chosen(list) => {
                 let Some(path) = list.chosen() else { return };
@@ -180,6 +181,8 @@ impl Editor {
                     Purpose::Open => self.go_on(ui, Next::Open(path)),
                     Purpose::Save => self.save_to(ui, path, list.then),
                     Purpose::CylinderList => self.read_list(&path),
+                    Purpose::Drawing => self.open_drawing(&path),
+                    Purpose::Photo => self.open_photo(&path),
                 }
             }
             FileCommand::SaveFirst(next) => {
@@ -322,4 +325,10 @@ impl Editor {
             Some(Err(why)) => self.trouble(words::LEFT_BEHIND_TORN, &why),
         }
     }
+}
+
+/// Is this a drawing rather than a deck plan?
+fn is_drawing(path: &Path) -> bool {
+    path.extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("dxf"))
 }

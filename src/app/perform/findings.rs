@@ -3,11 +3,9 @@
 use super::super::canvas::{hit, marks};
 use super::super::files::Dialog;
 use super::super::selection::Selection;
-use super::super::tools::deck_from_stations;
 use super::super::{Editor, words};
 use super::beside;
-use crate::layout::{Edit, TakenOn, Thing, ThingRef};
-use crate::units::Quantity;
+use crate::layout::{Edit, TakenOn, ThingRef};
 
 impl Editor {
     /// Unfolds a line of what must be put right, selects what it is about and frames it.
@@ -99,39 +97,5 @@ impl Editor {
         };
         let label = words::step_take_on(&taken_on.by);
         self.step(label, &[Edit::TakeOn { trip, taken_on }], None);
-    }
-
-    /// Asks for the deck shown as tape readings, beginning with those of the deck as it is.
-    pub(super) fn ask_for_stations(&mut self) {
-        let units = self.settings.units;
-        let deck = self.history.plan().boat.deck(&self.deck);
-        let outline = deck.map_or(&[][..], |deck| &deck.outline);
-        let mut stations: Vec<[f64; 2]> =
-            outline.iter().filter(|[_, y]| *y >= 0.0).copied().collect();
-        stations.sort_by(|a, b| a[0].total_cmp(&b[0]).then(b[1].total_cmp(&a[1])));
-        let show = |value: f64| Quantity::Length.show(value, units);
-        let lines: Vec<String> = stations
-            .iter()
-            .map(|[x, half]| format!("{}; {}", show(*x), show(*half)))
-            .collect();
-        self.dialog = Some(Dialog::DeckByTape(lines.join("\n")));
-    }
-
-    /// Gives the deck shown the outline of tape readings.
-    pub(super) fn deck_from_stations(&mut self, stations: &[[f64; 2]]) {
-        let deck = self.history.plan().boat.deck(&self.deck).cloned();
-        let (Some(mut deck), Some(outline)) = (deck, deck_from_stations(stations)) else {
-            self.notice = Some(words::NO_OUTLINE.to_owned());
-            return;
-        };
-        deck.outline = outline;
-        self.dialog = None;
-        let label = words::step_reshape(&deck.id);
-        let edit = Edit::Put {
-            trip: None,
-            thing: Box::new(Thing::Deck(deck)),
-        };
-        self.step(label, &[edit], None);
-        self.plan_view.fit();
     }
 }

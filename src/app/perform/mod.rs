@@ -1,5 +1,6 @@
 //! Doing what was asked for during a frame.
 
+mod deck;
 mod files;
 mod findings;
 mod selected;
@@ -7,6 +8,7 @@ mod selected;
 pub(crate) use self::files::FileCommand;
 
 use super::actions::Action;
+use super::by_two_tapes::TwoTapes;
 use super::command::Command;
 use super::files::Dialog;
 use super::selection::Selection;
@@ -78,7 +80,9 @@ impl Editor {
             }
             Command::File(command) => self.file_command(ui, command),
             Command::CopiesInGrid(grid) => self.copies_in_grid(grid),
-            Command::DeckFromStations(stations) => self.deck_from_stations(&stations),
+            Command::BuildByTapes(typed) => self.build_by_tapes(&typed),
+            Command::LayUnder(underlay) => self.lay_under(underlay.map(|it| *it)),
+            Command::DeckOutline(points) => self.deck_outline(points),
             Command::TakeOn {
                 finding,
                 by,
@@ -186,6 +190,13 @@ impl Editor {
             Action::TakeTape => self.take(Tool::Tape(TapeTool::default())),
             Action::TakeShape => self.take(Tool::Shape(ShapeTool::default())),
             Action::DeckByTape => self.ask_for_stations(),
+            Action::DeckFromDrawing => self.ask_for_drawing(),
+            Action::ByTwoTapes => {
+                let typed = TwoTapes::new(self.settings.units);
+                self.dialog = Some(Dialog::ByTwoTapes(Box::new(typed)));
+            }
+            Action::PhotoBeneath => self.ask_for_photo(),
+            Action::NoPhoto => self.lay_under(None),
             Action::Margins => self.settings.margins ^= true,
             Action::Roll => self.rolling ^= true,
             Action::TakeOn => self.ask_who_takes_on(),

@@ -5,7 +5,7 @@ use super::super::moving::put;
 use super::super::selection::Selection;
 use super::super::{things, words};
 use super::{Phase, Pointer};
-use crate::geometry::{Outline, Segment, Vec2, vec2};
+use crate::geometry::{Outline, Segment, vec2};
 use crate::layout::{GearShape, Point, Thing, ThingKind, ThingRef};
 
 /// Two corners of a deck belong together if one is the other's image to within this, in metres.
@@ -279,16 +279,6 @@ fn apply(here: &Here<'_>, what: &ThingRef, points: Vec<Point>, commands: &mut Ve
     }
 }
 
-/// The outline of a deck from tape readings along its middle: distance from the stern and half-width
-/// there, from the stern forward. `None` if they make no outline.
-pub(crate) fn deck_from_stations(stations: &[[f64; 2]]) -> Option<Vec<Point>> {
-    let starboard = stations.iter().map(|[x, half]| [*x, 0.0 - *half]);
-    let port = stations.iter().rev().filter(|[_, half]| *half > 0.0);
-    let outline: Vec<Point> = starboard.chain(port.copied()).collect();
-    let checked: Vec<Vec2> = outline.iter().map(|p| at(*p)).collect();
-    Outline::new(checked).is_ok().then_some(outline)
-}
-
 #[cfg(test)]
 mod tests {
     use std::sync::Arc;
@@ -341,19 +331,5 @@ mod tests {
             "{outline:?}"
         );
         assert!(!tool.is_holding(), "let go");
-    }
-
-    #[test]
-    fn a_deck_is_made_of_tape_readings() {
-        let outline = deck_from_stations(&[[0.0, 2.0], [6.0, 2.0], [10.0, 0.0]]).unwrap();
-        assert_eq!(outline.len(), 5, "the stem is one corner: {outline:?}");
-        assert!(
-            deck_from_stations(&[[0.0, 2.0], [6.0, 0.0]]).is_some(),
-            "a wedge"
-        );
-        assert!(
-            deck_from_stations(&[[0.0, 0.0], [6.0, 0.0]]).is_none(),
-            "a line"
-        );
     }
 }

@@ -69,9 +69,7 @@ pub(crate) const TAKEN_BY: &str = "Taken on by";
 pub(crate) const REASON: &str = "Because";
 pub(crate) const TAKE_IT_ON: &str = "Take on";
 pub(crate) const DECK_BY_TAPE: &str = "The deck by tape";
-pub(crate) const DECK_BY_TAPE_HELP: &str = "From the stern forward, one reading per line: how far from the stern; half the width there. Both sides are drawn alike. End with half-width 0 for a pointed bow.";
-pub(crate) const READINGS: &str = "Tape readings";
-pub(crate) const NO_OUTLINE_YET: &str = "These readings make no outline yet: three different places are needed at least, and no crossing sides.";
+pub(crate) const DECK_BY_TAPE_HELP: &str = "From the stern forward, one reading per line: how far from the stern; half the width there; half the width to starboard, if it is another. End with half-width 0 at the stem.";
 pub(crate) const DRAW_DECK: &str = "Draw the deck so";
 pub(crate) const ROW: &str = "Copies in a row or a grid";
 pub(crate) const ROW_HELP: &str = "The old one counts. Negative distances go aft, or to starboard.";
@@ -89,11 +87,6 @@ pub(crate) fn left_behind(boat: &str) -> String {
 /// See the text.
 pub(crate) fn changed_on_disk(path: &str) -> String {
     format!("Somebody or something has changed {path} since it was opened here.")
-}
-
-/// See the text.
-pub(crate) fn readings(count: usize) -> String {
-    format!("{count} readings")
 }
 
 /// See the text.

@@ -7,13 +7,16 @@ use crate::checks::{Cure, Measure, Signal};
 use crate::engine::numbers::LimitNumbers;
 use crate::layout::{Condition, ThingKind};
 
+pub(crate) mod by_two_tapes;
 pub(crate) mod card;
 pub(crate) mod dialogs;
 pub(crate) mod elevation;
 pub(crate) mod outcome;
 pub(crate) mod placing;
 pub(crate) mod stores;
+pub(crate) mod survey;
 pub(crate) mod tour;
+pub(crate) mod underlay;
 
 /// The program's name.
 pub(crate) const PROGRAM: &str = "Snugdown";

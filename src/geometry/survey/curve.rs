@@ -56,6 +56,9 @@ pub fn arc(centre: Vec2, from: Vec2, sweep_rad: f64, deviation_m: f64) -> (Vec<V
     // Half a turn needs a corner in between, however coarse the pieces may be.
     let step = (2.0 * (1.0 - share).acos()).min(std::f64::consts::FRAC_PI_2);
     let pieces = count(sweep_rad.abs() / step);
+    // The middle of a wide arc is a corner: the stem of a round bow.
+    let wide = sweep_rad.abs() > std::f64::consts::FRAC_PI_2 - 1e-9;
+    let pieces = pieces + if wide { pieces % 2 } else { 0 };
     let turned = |i: u32| (from - centre).rotated(sweep_rad * f64::from(i) / f64::from(pieces));
     let corners = (0..=pieces).map(|i| centre + turned(i)).collect();
     let off = radius * (1.0 - (sweep_rad / (2.0 * f64::from(pieces))).cos());

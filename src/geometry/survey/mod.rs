@@ -30,5 +30,8 @@ pub use self::network::{
     Adjusted, Adjustment, Network, NetworkError, Reading, ReadingKind, SUSPECT_FROM,
 };
 
+mod warp;
+pub use self::warp::Raster;
+
 mod straighten;
 pub use self::straighten::{Fit, Pair, PlanFromImage, StraightenError};

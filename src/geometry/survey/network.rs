@@ -84,8 +84,9 @@ pub struct Adjusted {
     /// The weighted sum of squares over the redundancy: near 1 if the stated errors fit; `None` without
     /// redundancy.
     pub variance_factor: Option<f64>,
-    /// The reading that is most likely wrong, if one is beyond [`SUSPECT_FROM`].
-    pub suspect: Option<usize>,
+    /// The readings that are most likely wrong, the likeliest first: none unless one is beyond
+    /// [`SUSPECT_FROM`], several where the readings do not tell them apart.
+    pub suspects: Vec<usize>,
 }
 
 /// Why a network cannot be adjusted.
@@ -121,7 +122,8 @@ impl Network {
     /// | v | residual, reading less computed |
     ///
     /// A step that would raise the sum is halved. Of several wrong readings only the worst is named: take
-    /// it again or leave it out, then adjust again.
+    /// it again or leave it out, then adjust again. One check alone cannot tell a wrong reading from those
+    /// that it depends on: then all of them are named.
     ///
     /// # Assumptions
     ///
@@ -268,7 +270,7 @@ impl Network {
         });
         Ok(Adjusted {
             points: points.collect(),
-            suspect: suspect(&adjustments),
+            suspects: suspects(&adjustments),
             adjustments,
             redundancy,
             variance_factor: (redundancy > 0).then(|| cost / redundancy as f64),
@@ -276,12 +278,17 @@ impl Network {
     }
 }
 
-fn suspect(adjustments: &[Adjustment]) -> Option<usize> {
-    let off = |i: usize| adjustments[i].standardised.map_or(0.0, f64::abs);
-    let worst = (0..adjustments.len())
-        .rev()
-        .max_by(|i, j| off(*i).total_cmp(&off(*j)))?;
-    (off(worst) > SUSPECT_FROM).then_some(worst)
+/// Readings whose standardised residuals are nearer to the greatest than this are not told apart: with one
+/// check too few they are equal but for rounding.
+const SAME_SHARE: f64 = 0.98;
+
+fn suspects(adjustments: &[Adjustment]) -> Vec<usize> {
+    let off = |i: &usize| adjustments[*i].standardised.map_or(0.0, f64::abs);
+    let mut all: Vec<usize> = (0..adjustments.len()).collect();
+    all.sort_by(|a, b| off(b).total_cmp(&off(a)));
+    let worst = all.first().map_or(0.0, off);
+    all.retain(|i| worst > SUSPECT_FROM && off(i) >= SAME_SHARE * worst);
+    all
 }
 
 /// Which points move, and where their coordinates stand among the unknowns.
@@ -384,6 +391,7 @@ mod tests {
         assert!(adjusted.points[2].at.distance(vec2(1.8, 2.4)) < 1e-9);
         assert_eq!(adjusted.redundancy, 0);
         assert!(adjusted.adjustments.iter().all(|a| a.judgement().is_none()));
+        assert!(adjusted.suspects.is_empty(), "{:?}", adjusted.suspects);
         let ellipse = adjusted.points[2].covariance.ellipse();
         assert!((ellipse.major_m - 0.0025).abs() < 1e-9, "as with two tapes");
     }
@@ -421,10 +429,10 @@ mod tests {
                 readings,
             };
             let clean = network.adjust().unwrap();
-            prop_assert!(clean.suspect.is_none(), "{:?}", clean.adjustments);
+            prop_assert!(clean.suspects.is_empty(), "{:?}", clean.adjustments);
             network.readings[wrong].value_m += slip;
             let found = network.adjust().unwrap();
-            prop_assert_eq!(found.suspect, Some(wrong));
+            prop_assert_eq!(found.suspects.first(), Some(&wrong));
             let shares: f64 = found.adjustments.iter().map(|a| a.redundancy).sum();
             prop_assert!((shares - 6.0).abs() < 1e-6, "the redundancies add up: {shares}");
         }

@@ -2,7 +2,7 @@
 
 use super::floor::{Decks, check_deck, check_outline};
 use super::names::{Names, check_unique};
-use super::{Report, contents, rack, sea};
+use super::{Report, contents, rack, sea, underlay};
 use crate::geometry::tolerances::SAME_POINT_M;
 use crate::geometry::vec2;
 use crate::layout::{Boat, Fixture, Walkway};
@@ -32,6 +32,9 @@ pub(super) fn check(boat: &Boat, report: &mut Report) {
     sea::check_boat(boat, report);
     for (i, deck) in boat.decks.iter().enumerate() {
         check_deck(boat, deck, &format!("boat.decks[{i}]"), report);
+        if let Some(underlay) = &deck.underlay {
+            underlay::check(underlay, &format!("boat.decks[{i}].underlay"), report);
+        }
     }
     contents::check_surfaces(boat, report);
     let decks = Decks::of(boat);

@@ -14,6 +14,7 @@ mod placing;
 mod rack;
 mod sea;
 mod trip;
+mod underlay;
 
 use super::Plan;
 

@@ -1,0 +1,140 @@
+//! The outline of the deck shown: by tape, or from a drawing.
+
+use std::path::Path;
+
+use super::super::by_two_tapes::TwoTapes;
+use super::super::drawn::DrawingChoice;
+use super::super::files::{Dialog, FileList, Purpose};
+use super::super::here::at;
+use super::super::naming;
+use super::super::selection::Selection;
+use super::super::survey::DeckSurvey;
+use super::super::things::reference;
+use super::super::underlay::PhotoChoice;
+use super::super::words::survey as survey_words;
+use super::super::words::underlay as underlay_words;
+use super::super::{Editor, words};
+use crate::geometry::{Bounds, Outline};
+use crate::layout::{Edit, Point, Thing, ThingKind, Underlay};
+
+impl Editor {
+    /// Asks for the deck shown as tape readings, beginning with those of the deck as it is.
+    pub(super) fn ask_for_stations(&mut self) {
+        let deck = self.history.plan().boat.deck(&self.deck);
+        let outline = deck.map_or(&[][..], |deck| &deck.outline);
+        let survey = DeckSurvey::of(outline, self.settings.units);
+        self.dialog = Some(Dialog::DeckByTape(Box::new(survey)));
+    }
+
+    /// Asks for a drawing of the deck shown.
+    pub(super) fn ask_for_drawing(&mut self) {
+        let list = FileList::of(Purpose::Drawing, &self.folder(), "", None);
+        self.dialog = Some(Dialog::Files(list));
+    }
+
+    /// Shows what is in a drawing.
+    pub(super) fn open_drawing(&mut self, path: &Path) {
+        self.dialog = Some(match DrawingChoice::open(path) {
+            Ok(choice) => Dialog::DeckFromDrawing(Box::new(choice)),
+            Err(error) => Dialog::Trouble {
+                title: survey_words::DRAWING_NOT_READ.to_owned(),
+                lines: vec![path.display().to_string(), error.to_string()],
+            },
+        });
+    }
+
+    /// Puts something onto the deck shown that was measured by two tapes.
+    pub(super) fn build_by_tapes(&mut self, typed: &TwoTapes) {
+        let system = self.settings.units;
+        let plan = self.history.plan();
+        let (Some(deck), Some(trip)) = (plan.boat.deck(&self.deck), self.trip()) else {
+            return;
+        };
+        let Some(outline) = typed.worked(&deck.outline, system).outline else {
+            return;
+        };
+        let id = naming::free(plan, trip, ThingKind::Fixture);
+        let made = typed.fixture(id.clone(), &deck.id, outline, system);
+        let fixture = match made {
+            Ok(fixture) => fixture,
+            Err(why) => {
+                self.notice = Some(why);
+                return;
+            }
+        };
+        self.dialog = None;
+        let edit = Edit::Put {
+            trip: None,
+            thing: Box::new(Thing::Fixture(fixture)),
+        };
+        let select = Selection::one(reference(ThingKind::Fixture, &id));
+        self.step(words::step_place(&id), &[edit], Some(select));
+    }
+
+    /// Asks for a photo to lie beneath the plan.
+    pub(super) fn ask_for_photo(&mut self) {
+        if self.file.path().is_none() {
+            self.notice = Some(underlay_words::SAVE_PLAN_FIRST.to_owned());
+            return;
+        }
+        let list = FileList::of(Purpose::Photo, &self.folder(), "", None);
+        self.dialog = Some(Dialog::Files(list));
+    }
+
+    /// Shows a photo whose points are to be clicked.
+    pub(super) fn open_photo(&mut self, path: &Path) {
+        self.dialog = Some(match PhotoChoice::open(path, &self.folder()) {
+            Ok(choice) => Dialog::Photo(Box::new(choice)),
+            Err(why) => Dialog::Trouble {
+                title: underlay_words::PHOTO_NOT_READ.to_owned(),
+                lines: vec![path.display().to_string(), why],
+            },
+        });
+    }
+
+    /// Lays a photo under the deck shown, or takes it away.
+    pub(super) fn lay_under(&mut self, underlay: Option<Underlay>) {
+        let label = match underlay {
+            Some(_) => underlay_words::STEP_LAY_UNDER,
+            None => underlay_words::STEP_NO_PHOTO,
+        };
+        let deck = self.history.plan().boat.deck(&self.deck).cloned();
+        let Some(mut deck) = deck else { return };
+        deck.underlay = underlay;
+        self.dialog = None;
+        let edit = Edit::Put {
+            trip: None,
+            thing: Box::new(Thing::Deck(deck)),
+        };
+        self.step(label.to_owned(), &[edit], None);
+    }
+
+    /// Gives the deck shown another outline; the boat grows with it where it reaches beyond.
+    pub(super) fn deck_outline(&mut self, outline: Vec<Point>) {
+        let bounds = Bounds::of(outline.iter().map(|p| at(*p)));
+        let sound = Outline::new(outline.iter().map(|p| at(*p)).collect()).is_ok();
+        let deck = self.history.plan().boat.deck(&self.deck).cloned();
+        let (Some(mut deck), true) = (deck, sound) else {
+            self.notice = Some(words::NO_OUTLINE.to_owned());
+            return;
+        };
+        deck.outline = outline;
+        self.dialog = None;
+        let label = words::step_reshape(&deck.id);
+        let mut edits = Vec::new();
+        let boat = &self.history.plan().boat;
+        let length_m = boat.length_overall_m.max(bounds.max.x);
+        let beam_m = boat.beam_m.max(bounds.size().y);
+        if length_m > boat.length_overall_m || beam_m > boat.beam_m {
+            let mut grown = boat.clone();
+            (grown.length_overall_m, grown.beam_m) = (length_m, beam_m);
+            edits.push(Edit::SetBoat(Box::new(grown)));
+        }
+        edits.push(Edit::Put {
+            trip: None,
+            thing: Box::new(Thing::Deck(deck)),
+        });
+        self.step(label, &edits, None);
+        self.plan_view.fit();
+    }
+}

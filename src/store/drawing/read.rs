@@ -1,0 +1,199 @@
+//! From the file to pieces.
+
+use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::{Cursor, Read as _};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+
+use dxf::entities::{Entity, EntityType};
+use dxf::enums::Units;
+
+use super::{DrawingError, DrawingFault, DrawingLayer, DrawingUnit, OutlineDrawing, Piece};
+use crate::geometry::{Vec2, vec2};
+
+/// The drawing of a deck is some kilobytes; a whole ship's hull with all its parts is more than this.
+const MOST_BYTES: usize = 64 * 1024 * 1024;
+
+/// Reads a drawing from a file.
+pub fn open_file(path: &Path) -> Result<OutlineDrawing, DrawingError> {
+    let mut bytes = Vec::new();
+    // One byte more than the limit is enough for the limit to be noticed.
+    File::open(path)
+        .and_then(|file| file.take(MOST_BYTES as u64 + 1).read_to_end(&mut bytes))
+        .map_err(|error| DrawingError::Unopened(error.to_string()))?;
+    open(&bytes)
+}
+
+/// Reads a drawing from the bytes of its file.
+pub fn open(bytes: &[u8]) -> Result<OutlineDrawing, DrawingError> {
+    if bytes.len() > MOST_BYTES {
+        return Err(DrawingError::TooLarge {
+            bytes: bytes.len(),
+            most: MOST_BYTES,
+        });
+    }
+    // The library is written for sound files and may stop at a broken one; that must not end the window.
+    let loaded = catch_unwind(AssertUnwindSafe(|| {
+        dxf::Drawing::load(&mut Cursor::new(bytes))
+    }));
+    let drawing = match loaded {
+        Ok(Ok(drawing)) => drawing,
+        Ok(Err(error)) => return Err(DrawingError::Unreadable(error.to_string())),
+        Err(_) => {
+            let reason = "it is broken in a way that the reader does not know".to_owned();
+            return Err(DrawingError::Unreadable(reason));
+        }
+    };
+    let mut pieces = Vec::new();
+    let mut left_out = Vec::new();
+    for (number, entity) in drawing.entities().enumerate() {
+        if entity.common.is_in_paper_space {
+            continue;
+        }
+        let layer = entity.common.layer.clone();
+        match piece(entity, number) {
+            Some(Ok(piece)) => pieces.push(piece),
+            Some(Err(fault)) => left_out.push((layer, fault)),
+            None => {}
+        }
+    }
+    if pieces.is_empty() {
+        return Err(DrawingError::Empty);
+    }
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for piece in &pieces {
+        *counts.entry(&piece.layer).or_default() += 1;
+    }
+    let layers = counts.into_iter().map(|(name, entities)| DrawingLayer {
+        name: name.to_owned(),
+        entities,
+    });
+    Ok(OutlineDrawing {
+        unit: unit(drawing.header.default_drawing_units),
+        layers: layers.collect(),
+        pieces,
+        left_out,
+    })
+}
+
+fn unit(units: Units) -> Option<DrawingUnit> {
+    match units {
+        Units::Millimeters => Some(DrawingUnit::Millimetre),
+        Units::Centimeters => Some(DrawingUnit::Centimetre),
+        Units::Meters => Some(DrawingUnit::Metre),
+        Units::Inches => Some(DrawingUnit::Inch),
+        Units::Feet => Some(DrawingUnit::Foot),
+        _ => None,
+    }
+}
+
+/// The piece that an entity is; `None` for what has no place in an outline (texts, dimensions, points).
+fn piece(entity: &Entity, number: usize) -> Option<Result<Piece, DrawingFault>> {
+    let (kind, shape) = match &entity.specific {
+        EntityType::LwPolyline(line) => {
+            let corners = line.vertices.iter().map(|v| (vec2(v.x, v.y), v.bulge));
+            let normal = &line.extrusion_direction;
+            let flat = flat(normal.x, normal.y, normal.z);
+            (
+                "LWPOLYLINE",
+                flat.map(|up| (mirrored(corners.collect(), up), line.is_closed())),
+            )
+        }
+        EntityType::Polyline(line) => {
+            // Bits 8, 16 and 64 of the flags: in space, a mesh, a body of faces.
+            let is_flat = line.flags & (8 | 16 | 64) == 0;
+            let corners = line
+                .vertices()
+                .map(|v| (vec2(v.location.x, v.location.y), v.bulge));
+            let up = flat(line.normal.x, line.normal.y, line.normal.z).filter(|_| is_flat);
+            (
+                "POLYLINE",
+                up.map(|up| (mirrored(corners.collect(), up), line.is_closed())),
+            )
+        }
+        EntityType::Line(line) => {
+            let ends = [&line.p1, &line.p2].map(|p| (vec2(p.x, p.y), 0.0));
+            ("LINE", Some((ends.to_vec(), false)))
+        }
+        EntityType::Arc(arc) => {
+            let up = flat(arc.normal.x, arc.normal.y, arc.normal.z);
+            let centre = vec2(arc.center.x, arc.center.y);
+            let sweep = (arc.end_angle - arc.start_angle)
+                .rem_euclid(360.0)
+                .to_radians();
+            let corners = round(centre, arc.radius, arc.start_angle.to_radians(), sweep);
+            ("ARC", up.map(|up| (mirrored(corners, up), false)))
+        }
+        EntityType::Circle(circle) => {
+            let up = flat(circle.normal.x, circle.normal.y, circle.normal.z);
+            let centre = vec2(circle.center.x, circle.center.y);
+            let mut corners = round(centre, circle.radius, 0.0, std::f64::consts::TAU);
+            corners.pop();
+            ("CIRCLE", up.map(|up| (mirrored(corners, up), true)))
+        }
+        EntityType::Spline(_) => ("SPLINE", None),
+        EntityType::Ellipse(_) => ("ELLIPSE", None),
+        EntityType::Insert(_) => ("INSERT", None),
+        EntityType::Region(_) => ("REGION", None),
+        EntityType::MLine(_) => ("MLINE", None),
+        _ => return None,
+    };
+    let handle = entity.common.handle;
+    let name = if handle.is_empty() {
+        format!("{kind} number {}", number + 1)
+    } else {
+        format!("{kind} {}", handle.as_string())
+    };
+    let fault = |message: &str, help: &str| DrawingFault {
+        entity: name.clone(),
+        message: message.to_owned(),
+        help: help.to_owned(),
+    };
+    let Some((corners, closed)) = shape else {
+        let help = match kind {
+            "INSERT" => "explode the block in the drawing program",
+            "SPLINE" | "ELLIPSE" | "MLINE" | "REGION" => "turn it into a polyline with arcs",
+            _ => "draw it flat, seen from above",
+        };
+        return Some(Err(fault("is not read", help)));
+    };
+    if corners
+        .iter()
+        .any(|(at, bulge)| !at.is_finite() || !bulge.is_finite())
+        || corners.len() < 2
+    {
+        let help = "draw it again: it has no length or a coordinate that is no number";
+        return Some(Err(fault("is no line", help)));
+    }
+    Some(Ok(Piece {
+        layer: entity.common.layer.clone(),
+        entity: name,
+        corners,
+        closed,
+    }))
+}
+
+/// Seen from above (1) or from below (−1); `None` if it is not drawn flat.
+fn flat(x: f64, y: f64, z: f64) -> Option<f64> {
+    // A direction written with some decimals.
+    (x.abs() < 1e-6 && y.abs() < 1e-6 && z.abs() > 0.5).then(|| z.signum())
+}
+
+/// Entities seen from below have their own x running the other way (the arbitrary axis algorithm of the
+/// format, for a direction straight down); their arcs turn the other way too.
+fn mirrored(corners: Vec<(Vec2, f64)>, up: f64) -> Vec<(Vec2, f64)> {
+    let turned = corners
+        .into_iter()
+        .map(|(at, bulge)| (vec2(up * at.x, at.y), up * bulge));
+    turned.collect()
+}
+
+/// An arc as corners with bulges, no piece longer than a quarter.
+fn round(centre: Vec2, radius: f64, start: f64, sweep: f64) -> Vec<(Vec2, f64)> {
+    let at = |share: f64| centre + radius * Vec2::from_angle(start + share * sweep);
+    let bulge = (sweep / 16.0).tan();
+    let mut corners: Vec<_> = (0..4).map(|i| (at(0.25 * f64::from(i)), bulge)).collect();
+    corners.push((at(1.0), 0.0));
+    corners
+}
