@@ -298,8 +298,7 @@ fn seen_from_either_side(finding: &Finding, sign: f64) -> String {
     // Two parallel faces are nearest to each other all along, and a way may be equally tight on both sides:
     // which of those points is shown is not mirrored, so only what they share is held.
     let at = finding.at.map(|[x, y]| match finding.code {
-        "E901" => [x, 0.0],
-        "W603" => [x, y.abs()],
+        "E901" | "W603" => [x, 0.0],
         "W604" => [0.0, sign * y],
         _ => [x, sign * y],
     });

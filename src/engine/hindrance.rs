@@ -1,6 +1,7 @@
 //! What something on deck is to somebody who walks past it, by how high it is.
 
 use super::SceneThing;
+use crate::catalogue::published::{LEVEL_CHANGE_BEVELLED_M, LEVEL_CHANGE_IGNORED_M};
 
 /// What is not higher than this above the deck can be stepped over: about the height of a knee.
 /// Common practice, no source.
@@ -11,14 +12,14 @@ pub(super) const KNEE_M: f64 = 0.5;
 pub(super) const OVERHEAD_M: f64 = 1.2;
 
 /// A change of level up to this is no hindrance to anybody: 6.4 mm (ADA standards, 303.2).
-pub(super) const LEVEL_M: f64 = 0.0064;
+pub(super) const LEVEL_M: f64 = LEVEL_CHANGE_IGNORED_M;
 
 /// What something is to somebody who walks.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Hindrance {
     /// Nothing: a mat, a flush lid.
     None,
-    /// A change of level that people walk over.
+    /// A change of level that people walk over, or who steps aside.
     Level,
     /// It can be stepped over, and tripped over.
     Low,
@@ -35,8 +36,10 @@ impl Hindrance {
             Self::Overhead
         } else if to_m > KNEE_M {
             Self::Tall
-        } else if to_m > LEVEL_M {
+        } else if to_m > LEVEL_CHANGE_BEVELLED_M {
             Self::Low
+        } else if to_m > LEVEL_M {
+            Self::Level
         } else {
             Self::None
         }
@@ -59,7 +62,9 @@ mod tests {
     fn heights_decide() {
         let cases = [
             (0.0, 0.0064, Hindrance::None),
-            (0.0, 0.007, Hindrance::Low),
+            (0.0, 0.007, Hindrance::Level),
+            (0.0, 0.013, Hindrance::Level),
+            (0.0, 0.014, Hindrance::Low),
             (0.0, 0.5, Hindrance::Low),
             (0.0, 0.51, Hindrance::Tall),
             (0.9, 1.0, Hindrance::Tall),

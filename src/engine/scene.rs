@@ -31,7 +31,7 @@ pub struct SceneThing {
     /// Does it belong to the boat (fixtures; racks are stowage, as they can be moved)?
     pub of_boat: bool,
 
-    /// Do people walk on it?
+    /// Do people walk on it, or past it while it steps aside (somebody on their feet)?
     pub walked_on: bool,
 
     /// Is it a cylinder that is in a rack, crate or net, so that touching the rack is meant?
@@ -259,7 +259,7 @@ fn things_of(boat: &Boat, day: &DayState, bodies: &[Body], deck: &str) -> Vec<Sc
                 from_m: 0.0,
                 to_m: person_size(person).2,
                 of_boat: false,
-                walked_on: false,
+                walked_on: person.posture == Posture::Standing,
                 inside: None,
             });
         }

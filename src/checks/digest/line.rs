@@ -114,7 +114,7 @@ fn line(trip: &Trip, findings: &[Finding], mut members: Vec<usize>) -> Option<Li
         code: lead.code,
         name: lead.name,
         signal: lead.signal,
-        sentence: with_others(lead, &things),
+        sentence: with_part(trip, findings, &members, with_others(lead, &things)),
         count: things.len(),
         parts: parts.cloned().collect(),
         not_known: lead.not_known,
@@ -132,6 +132,10 @@ fn urgency(finding: &Finding) -> f64 {
     let Some(measure) = &finding.measure else {
         return 0.0;
     };
+    if finding.not_known {
+        // The part that needs most; of what may be so much at most, the part that allows least.
+        return measure.value.unwrap_or(1.0 / measure.limit);
+    }
     match measure.value {
         None => f64::INFINITY,
         // Of widths, distances and rolls the small one is the worse; of shares and forces the large one.
@@ -153,6 +157,30 @@ fn with_others(lead: &Finding, things: &[Subject]) -> String {
     } else {
         format!("{}; likewise {}", lead.sentence, words::list(&others))
     }
+}
+
+/// The sentence with the part of the day that needs most, where what nobody knows is needed in several.
+fn with_part(trip: &Trip, findings: &[Finding], members: &[usize], sentence: String) -> String {
+    let needed = |index: &usize| {
+        findings[*index]
+            .measure
+            .as_ref()
+            .map(|measure| measure.limit)
+    };
+    let Some(first) = members.first() else {
+        return sentence;
+    };
+    let lead = &findings[*first];
+    let others = members
+        .iter()
+        .any(|index| findings[*index].part != lead.part && needed(index) != needed(first));
+    if !lead.not_known || !others {
+        return sentence;
+    }
+    let part = trip
+        .part(&lead.part)
+        .and_then(|(_, part)| part.name.as_deref());
+    format!("{sentence}; most in {}", part.unwrap_or(&lead.part))
 }
 
 impl Line {

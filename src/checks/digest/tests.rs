@@ -153,3 +153,56 @@ fn the_best_cures_raise_the_limit_one_after_the_other() {
         cure.label
     );
 }
+
+/// Six parts with six needs are one line, and it tells the greatest and where.
+#[test]
+fn what_nobody_knows_is_told_once_with_the_greatest_need() {
+    let (_, findings, digest) = digest(
+        "deck 6x4; rack R1 sockets 3,0 columns=2 foot fixings=?; slot P1 R1/1; slot P2 R1/2
+         fast port roll=2/6; running out roll=20/4; drifting there roll=8/5",
+    );
+    let told = |item: &&Finding| item.code == "R308";
+    let needs: Vec<f64> = (findings.iter().filter(told))
+        .filter_map(|item| item.measure.as_ref()?.value)
+        .collect();
+    assert_eq!(needs.len(), 3, "{needs:?}");
+    assert!(needs[0] < needs[2] && needs[2] < needs[1], "{needs:?}");
+    let lines: Vec<_> = (digest.lines.iter())
+        .filter(|line| line.code == "R308")
+        .collect();
+    assert_eq!(lines.len(), 1);
+    let greatest = findings
+        .iter()
+        .filter(told)
+        .find(|item| item.part == "out")
+        .unwrap();
+    assert!(
+        lines[0].sentence.starts_with(&greatest.sentence),
+        "{}",
+        lines[0].sentence
+    );
+    assert!(
+        lines[0].sentence.ends_with("; most in out"),
+        "{}",
+        lines[0].sentence
+    );
+    assert_eq!(lines[0].parts, ["port", "out", "there"]);
+}
+
+/// A thin mat that two walkways pass is one step with one bevel, and no wall besides.
+#[test]
+fn a_thin_mat_is_told_once() {
+    let (_, _, digest) = digest(
+        "deck 6x2; running roll=2/8; place A gate 0.4,0; place B helm 5.6,0; place C seat 5.6,0.6
+         way W A B width=0.7; way V A C width=0.7; gear M mat 2,0 size=0.5x2 h=0.012",
+    );
+    let told: Vec<_> = (digest.lines.iter())
+        .map(|line| format!("{} {}", line.code, line.sentence))
+        .filter(|line| line.contains('M'))
+        .collect();
+    assert_eq!(told.len(), 1, "{told:#?}");
+    assert!(
+        told[0].starts_with("W603 M makes a step of 12 mm"),
+        "{told:?}"
+    );
+}

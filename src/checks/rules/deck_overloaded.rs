@@ -8,7 +8,7 @@ use crate::layout::ThingKind;
 declare_check! {
     /// ## What it checks
     /// That no rack or group of cylinders loads its deck by more per square metre than the deck may carry.
-    /// Where the limit is not known, it is told as NOTICE what is needed.
+    /// Where nobody knows what the deck may carry, the finding says what it bears: not known is not passed.
     ///
     /// ## Why it matters
     /// A deck cracks from below, where nobody looks.
@@ -59,7 +59,7 @@ fn deck_overloaded(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             let test = "look for a plate or ask the builder; step hard beside the load and see \
                         whether the deck gives or sounds hollow";
             findings.push(
-                Finding::new(&DECK_OVERLOADED, ctx, Signal::Notice, about, sentence)
+                Finding::new(&DECK_OVERLOADED, ctx, Signal::Caution, about, sentence)
                     .measured("load to carry", load, load, unit)
                     .unknown(test.to_owned()),
             );
@@ -103,7 +103,7 @@ mod tests {
 
     #[test]
     fn a_limit_that_nobody_knows() {
-        fires(&deck("?"), "NOTICE E904 main R1 not known");
+        fires(&deck("?"), "CAUTION E904 main R1 not known");
     }
 
     #[test]

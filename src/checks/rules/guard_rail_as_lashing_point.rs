@@ -1,14 +1,15 @@
-//! `L406`: a cylinder is lashed to the guard rail.
+//! `L406`: a cylinder is lashed to the guard rail, or hangs from it.
 
 use super::{lashed, lashing_point_overloaded};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal};
-use crate::layout::{PointKind, ThingKind};
+use crate::engine::numbers::CylinderNumbers;
+use crate::layout::{Placing, PointKind, ThingKind};
 
 declare_check! {
     /// ## What it checks
-    /// That no lashing is made fast to a guard rail or its stanchions. A rail made and rated for lashing is
+    /// That no lashing is made fast to a guard rail or its stanchions, and that no cylinder hangs from one. A rail made and rated for lashing is
     /// a lashing point like any other.
     ///
     /// ## Why it matters
@@ -21,7 +22,7 @@ declare_check! {
     pub static GUARD_RAIL_AS_LASHING_POINT = {
         code: "L406",
         name: "guard-rail-as-lashing-point",
-        summary: "a cylinder is lashed to the guard rail",
+        summary: "a cylinder is lashed to the guard rail, or hangs from it",
         signal: Signal::Warning,
         pictures: [
             "deck 3x2; running roll=5/6; stand P1 1.5,0.6; point S1 1.3,0.95 h=0.6 is=stanchion
@@ -67,6 +68,35 @@ fn guard_rail_as_lashing_point(ctx: &CheckContext<'_>, findings: &mut Vec<Findin
         finding.about.extend(points);
         findings.push(finding);
     }
+    findings.extend(
+        ctx.numbers
+            .cylinders
+            .iter()
+            .filter_map(|cylinder| hanging(ctx, cylinder)),
+    );
+}
+
+/// A cylinder that hangs from a rail: its whole weight and swing on what stops a person.
+fn hanging(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Option<Finding> {
+    let id = &cylinder.cylinder;
+    let Placing::Hanging { from, .. } = &ctx.state(id)?.placing else {
+        return None;
+    };
+    let point = ctx.plan.boat.lashing_point(from)?;
+    if !matches!(point.kind, PointKind::GuardRail | PointKind::Stanchion) {
+        return None;
+    }
+    let sentence = format!(
+        "{id} hangs from {}: a guard rail stops a person, it does not carry cylinders",
+        lashing_point_overloaded::with_kind(ctx, point),
+    );
+    let about = vec![
+        ctx.subject(ThingKind::Cylinder, id),
+        ctx.subject(ThingKind::LashingPoint, from),
+    ];
+    let check = &GUARD_RAIL_AS_LASHING_POINT;
+    let finding = Finding::new(check, ctx, Signal::Warning, about, sentence).at_cylinder(cylinder);
+    Some(finding.fold_as(format!("L406/hangs/{from}")))
 }
 
 #[cfg(test)]
@@ -84,6 +114,18 @@ mod tests {
     fn a_rail_or_a_stanchion_is_no_lashing_point() {
         fires(&to("guard_rail"), "WARNING L406 L1 P1 S1");
         fires(&to("stanchion"), "WARNING L406 L1 P1 S1");
+    }
+
+    #[test]
+    fn what_hangs_from_a_rail_hangs_from_what_stops_a_person() {
+        let hung = |kind: &str| {
+            format!(
+                "deck 6x3; drifting roll=3/6; point S1 3,1.4 h=1.1 is={kind}; hang P1 S1 3,1.3 clear=0.1"
+            )
+        };
+        fires(&hung("guard_rail"), "WARNING L406 P1 S1");
+        fires(&hung("stanchion"), "WARNING L406 P1 S1");
+        silent(&hung("lashing_rail"), "L406");
     }
 
     #[test]

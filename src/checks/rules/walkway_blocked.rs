@@ -118,6 +118,17 @@ mod tests {
         silent(&format!("{WAY}; gear G crate 3,0 size=0.6x2 h=0.3"), "W601");
     }
 
+    /// Who is on their feet steps aside; a seated diver in kit does not.
+    #[test]
+    fn who_stands_steps_aside() {
+        let narrow = WAY.replace("6x2", "6x0.8");
+        silent(&format!("{narrow}; person M mate 3,0"), "W6");
+        fires(
+            &format!("{narrow}; person D diver 3,0 is=seated_kitted"),
+            "WARNING W601 W",
+        );
+    }
+
     #[test]
     fn the_boats_own_is_not_the_stowages() {
         silent(

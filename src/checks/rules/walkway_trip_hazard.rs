@@ -103,7 +103,9 @@ fn step(ctx: &CheckContext<'_>, (way, intruder): (&Walkway, &Intruder)) -> Optio
         ctx.name(ThingKind::Walkway, &way.id),
     );
     let check = &WALKWAY_TRIP_HAZARD;
-    let finding = walked::intruder_finding(check, ctx, Signal::Caution, (way, intruder), sentence);
+    // One bevel is the cure for every walkway that it is in.
+    let finding = walked::intruder_finding(check, ctx, Signal::Caution, (way, intruder), sentence)
+        .fold_as(format!("W603/step/{}", intruder.thing));
     let ignored = crate::catalogue::published::LEVEL_CHANGE_IGNORED_M;
     Some(finding.measured("height of the step", height, ignored, "m"))
 }
