@@ -43,6 +43,7 @@ pub(crate) enum Action {
     TakeShape,
     DeckByTape,
     DeckFromDrawing,
+    MeasuringSheet,
     ByTwoTapes,
     PhotoBeneath,
     NoPhoto,
@@ -233,6 +234,7 @@ impl Action {
             | Self::TakeShape
             | Self::DeckByTape
             | Self::DeckFromDrawing
+            | Self::MeasuringSheet
             | Self::ByTwoTapes
             | Self::PhotoBeneath
             | Self::SearchFindings
@@ -371,6 +373,7 @@ mod tests {
                 Action::CopiesInRow,
                 Action::DeckByTape,
                 Action::DeckFromDrawing,
+                Action::MeasuringSheet,
                 Action::ByTwoTapes,
                 Action::PhotoBeneath,
                 Action::TakeOn,

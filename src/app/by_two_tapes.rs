@@ -93,7 +93,7 @@ impl TwoTapes {
         if let ([first, second], [a, b]) = (corners, &points[..]) {
             let (a, b) = (*a, *b);
             let depth = units::parse(&self.depth, Quantity::Length, system);
-            let depth_m = depth.map_err(|_| words::DEPTH_WANTED.to_owned())?;
+            let depth_m = depth.ok().ok_or(words::DEPTH_WANTED)?;
             let side = (b - a).normalized().ok_or(words::NO_SHAPE)?.perp();
             let known = first.from.iter().chain(&second.from);
             let known = known.fold(Vec2::ZERO, |sum, p| sum + *p) / 4.0;
@@ -110,8 +110,8 @@ impl TwoTapes {
         }
         let rounded: Vec<Point> = points.iter().map(|p| [mm(p.x), mm(p.y)]).collect();
         let checked = Outline::new(rounded.iter().map(|p| vec2(p[0], p[1])).collect());
-        checked.map_err(|_| words::NO_SHAPE.to_owned())?;
-        Ok(Some(rounded))
+        let sound = checked.is_ok().then_some(rounded);
+        sound.map(Some).ok_or_else(|| words::NO_SHAPE.to_owned())
     }
 
     /// The fixture with that outline.

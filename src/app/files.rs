@@ -226,9 +226,16 @@ pub(crate) enum Purpose {
     Drawing,
     /// A photo is read.
     Photo,
+    /// A measuring sheet is written.
+    Sheet,
 }
 
 impl Purpose {
+    /// Is a file written, rather than read?
+    pub(crate) fn writes(self) -> bool {
+        matches!(self, Self::Save | Self::Sheet)
+    }
+
     /// How the names of its files end.
     fn endings(self) -> &'static [&'static str] {
         match self {
@@ -236,6 +243,7 @@ impl Purpose {
             Self::CylinderList => &["csv", "tsv", "txt"],
             Self::Drawing => &["dxf"],
             Self::Photo => &["jpeg", "jpg", "png"],
+            Self::Sheet => &["pdf", "svg"],
         }
     }
 }
@@ -297,7 +305,7 @@ impl FileList {
     pub(crate) fn elsewhere(&self, folder: &Path) -> Self {
         let name = match self.purpose {
             Purpose::Open | Purpose::CylinderList | Purpose::Drawing | Purpose::Photo => "",
-            Purpose::Save => &self.name,
+            Purpose::Save | Purpose::Sheet => &self.name,
         };
         Self::of(self.purpose, folder, name, self.then.clone())
     }
@@ -309,8 +317,11 @@ impl FileList {
             return None;
         }
         let mut path = self.folder.join(name);
-        if self.purpose == Purpose::Save && path.extension().is_none() {
-            path.set_extension("json");
+        if self.purpose.writes()
+            && path.extension().is_none()
+            && let Some(ending) = self.purpose.endings().first()
+        {
+            path.set_extension(ending);
         }
         Some(path)
     }
@@ -320,6 +331,11 @@ impl FileList {
 pub(crate) fn has_ending(path: &Path, endings: &[&str]) -> bool {
     let ending = path.extension().map(std::ffi::OsStr::to_ascii_lowercase);
     ending.is_some_and(|ending| endings.iter().any(|wanted| ending == *wanted))
+}
+
+/// Is this a photo by its name?
+pub(crate) fn is_photo(path: &Path) -> bool {
+    has_ending(path, Purpose::Photo.endings())
 }
 
 /// Is this a list from a spreadsheet by its name?

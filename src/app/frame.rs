@@ -22,10 +22,7 @@ impl Editor {
         self.style(ui.ctx());
         self.settle();
         self.try_cures(ui.ctx());
-        let deck = self.history.plan().boat.deck(&self.deck);
-        if let Some(told) = self.underlays.look_after(ui.ctx(), self.file.path(), deck) {
-            self.notice = Some(told);
-        }
+        self.look_after_photo(ui.ctx());
         let mut commands = Vec::new();
         let facts = self.facts();
         if self.dialog.is_none() {
@@ -67,6 +64,17 @@ impl Editor {
         if self.styled != Some(wanted) {
             theme::apply(ctx, theme, text_scale, large_targets);
             self.styled = Some(wanted);
+        }
+    }
+
+    /// Has the photo beneath the deck straightened, unless the deck is being drawn anew by a drag.
+    fn look_after_photo(&mut self, ctx: &egui::Context) {
+        if self.history.is_open() {
+            return;
+        }
+        let deck = self.history.plan().boat.deck(&self.deck);
+        if let Some(told) = self.underlays.look_after(ctx, self.file.path(), deck) {
+            self.notice = Some(told);
         }
     }
 

@@ -173,7 +173,7 @@ pub(crate) struct PhotoChoice {
 impl PhotoChoice {
     /// Reads a photo that lies in the folder of the layout file or below it.
     pub(crate) fn open(path: &Path, folder: &Path) -> Result<Self, String> {
-        let below = path.strip_prefix(folder).map_err(|_| words::ELSEWHERE)?;
+        let below = path.strip_prefix(folder).ok().ok_or(words::ELSEWHERE)?;
         let parts: Vec<_> = below.iter().map(|part| part.to_string_lossy()).collect();
         let Picture { raster, sha256 } = picture::read(path).map_err(|error| error.to_string())?;
         let longer = raster.width().max(raster.height());

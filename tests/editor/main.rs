@@ -21,3 +21,4 @@ mod placing;
 mod put_right;
 mod support;
 mod survey;
+mod survey_pictures;

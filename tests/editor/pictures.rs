@@ -19,7 +19,7 @@ fn folder() -> PathBuf {
 }
 
 /// Keeps a picture; fails if it is blank.
-fn keep(harness: &mut Harness<'static, Editor>, name: &str) {
+pub(crate) fn keep(harness: &mut Harness<'static, Editor>, name: &str) {
     let image = harness.render().unwrap();
     let first = *image.get_pixel(0, 0);
     let other = image.pixels().filter(|pixel| **pixel != first).count();

@@ -11,7 +11,7 @@ use crate::support::{press_label, window, window_of};
 /// A deck of 6 m by 2 m in millimetres with a half round bow, and a box on another layer.
 const DRAWING: &str = "0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n5\n2A\n8\nDECK\n100\nAcDbEntity\n100\nAcDbPolyline\n90\n4\n70\n1\n10\n0\n20\n-1000\n10\n5000\n20\n-1000\n42\n1\n10\n5000\n20\n1000\n10\n0\n20\n1000\n0\nLINE\n5\n2B\n8\nDECK\n10\n1000\n20\n0\n11\n2000\n21\n0\n0\nCIRCLE\n5\n2C\n8\nHATCH\n10\n2000\n20\n0\n40\n300\n0\nENDSEC\n0\nEOF\n";
 
-fn type_into(harness: &mut Harness<'static, Editor>, label: &str, text: &str) {
+pub(crate) fn type_into(harness: &mut Harness<'static, Editor>, label: &str, text: &str) {
     let role = |harness: &Harness<'static, Editor>| {
         let lines = egui::Role::MultilineTextInput;
         if harness.query_by_role_and_label(lines, label).is_some() {
@@ -228,4 +228,25 @@ fn a_box_is_built_on_by_two_tapes_to_each_corner() {
     assert_eq!(fixtures[0].name.as_deref(), Some("Gear box"));
     let outline = [[2.0, 0.3], [2.0, 1.1], [2.6, 1.1], [2.6, 0.3]];
     assert_eq!(fixtures[0].outline, outline);
+}
+
+#[test]
+fn a_measuring_sheet_is_saved_to_be_printed() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("boat.json");
+    snugdown::store::save(&Plan::new("Otter", 7.0, 2.6), &path).unwrap();
+    let editor = Editor::open(&path).unwrap();
+    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::M);
+    harness.run();
+    press_label(&mut harness, "Save it here");
+    let bytes = std::fs::read(folder.path().join("measuring-sheet.pdf")).unwrap();
+    assert!(bytes.starts_with(b"%PDF-"));
+    assert!(
+        harness
+            .state()
+            .told()
+            .unwrap_or_default()
+            .contains("pages to print")
+    );
 }

@@ -52,6 +52,7 @@ pub(super) const ROWS: &[Row] = &[
     (Action::TakeLash, Menu::Edit, "Draw a lashing", "From a lashing point round cylinders to a lashing point", NONE, Key::K),
     (Action::TakeTape, Menu::Edit, "Measuring tape", "Measure a distance on the plan", NONE, Key::T),
     (Action::TakeShape, Menu::Edit, "Corners", "Move the corners of the deck or of what is selected; double click adds one, shift and click takes one away", NONE, Key::C),
+    (Action::MeasuringSheet, Menu::Edit, "Measuring sheet…", "Save a sheet with blanks to print, in the order in which one measures a deck", CTRL_SHIFT, Key::M),
     (Action::DeckByTape, Menu::Edit, "Deck by tape…", "Type the deck as distances from the stern with half-widths", CTRL_SHIFT, Key::O),
     (Action::DeckFromDrawing, Menu::Edit, "Deck from a drawing…", "Take the outline of the deck from a DXF drawing", CTRL_SHIFT, Key::J),
     (Action::ByTwoTapes, Menu::Edit, "Built on, by two tapes…", "Put a box or a bench onto the deck by tapes from two corners of the deck", CTRL_SHIFT, Key::G),

@@ -141,13 +141,14 @@ fn length_of(text: &str, field: &str, system: System) -> Result<f64, String> {
 }
 
 fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
-    let open = list.purpose != Purpose::Save;
+    let open = !list.purpose.writes();
     ui.heading(match list.purpose {
         Purpose::Open => words::OPEN,
         Purpose::Save => words::SAVE_AS,
         Purpose::CylinderList => words::OPEN_LIST,
         Purpose::Drawing => all::survey::CHOOSE_DRAWING,
         Purpose::Photo => all::underlay::CHOOSE_PHOTO,
+        Purpose::Sheet => all::survey::SAVE_SHEET,
     });
     ui.horizontal_wrapped(|ui| {
         let parent = list.folder.parent();
@@ -212,7 +213,7 @@ fn entries_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
             name: file.clone(),
             ..list.clone()
         };
-        if response.double_clicked() && list.purpose != Purpose::Save {
+        if response.double_clicked() && !list.purpose.writes() {
             commands.push(Command::File(FileCommand::Chosen(named)));
         } else if response.clicked() {
             show(commands, Some(Dialog::Files(named)));

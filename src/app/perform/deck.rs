@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::super::by_two_tapes::TwoTapes;
 use super::super::drawn::DrawingChoice;
-use super::super::files::{Dialog, FileList, Purpose};
+use super::super::files::{Dialog, FileList, Purpose, has_ending};
 use super::super::here::at;
 use super::super::naming;
 use super::super::selection::Selection;
@@ -16,6 +16,8 @@ use super::super::words::underlay as underlay_words;
 use super::super::{Editor, words};
 use crate::geometry::{Bounds, Outline};
 use crate::layout::{Edit, Point, Thing, ThingKind, Underlay};
+use crate::sheet::{self, Paper, measuring};
+use crate::units::System;
 
 impl Editor {
     /// Asks for the deck shown as tape readings, beginning with those of the deck as it is.
@@ -71,6 +73,43 @@ impl Editor {
         self.step(words::step_place(&id), &[edit], Some(select));
     }
 
+    /// Asks where to save a measuring sheet.
+    pub(super) fn ask_for_sheet(&mut self) {
+        let name = survey_words::SHEET_NAME;
+        let list = FileList::of(Purpose::Sheet, &self.folder(), name, None);
+        self.dialog = Some(Dialog::Files(list));
+    }
+
+    /// Writes a measuring sheet with the names of this boat: on Letter paper for those who measure in feet.
+    pub(super) fn write_sheet(&mut self, path: &Path) {
+        let plan = self.history.plan();
+        let units = self.settings.units;
+        let paper = match units {
+            System::Metric => Paper::A4,
+            System::Us => Paper::Letter,
+        };
+        let pages = measuring::pages(Some(plan), measuring::Options { paper, units });
+        let bytes = if has_ending(path, &["svg"]) {
+            Ok(sheet::svg(&pages).into_bytes())
+        } else {
+            sheet::pdf(&pages, &measuring::title(Some(plan))).map_err(|error| error.to_string())
+        };
+        let written = bytes.and_then(|bytes| {
+            crate::store::write_atomic(path, &bytes).map_err(|error| error.to_string())
+        });
+        self.dialog = match written {
+            Ok(()) => {
+                let shown = path.display().to_string();
+                self.notice = Some(survey_words::sheet_saved(&shown, pages.len()));
+                None
+            }
+            Err(why) => Some(Dialog::Trouble {
+                title: survey_words::SHEET_NOT_SAVED.to_owned(),
+                lines: vec![why],
+            }),
+        };
+    }
+
     /// Asks for a photo to lie beneath the plan.
     pub(super) fn ask_for_photo(&mut self) {
         if self.file.path().is_none() {
@@ -83,6 +122,10 @@ impl Editor {
 
     /// Shows a photo whose points are to be clicked.
     pub(super) fn open_photo(&mut self, path: &Path) {
+        if self.file.path().is_none() {
+            self.notice = Some(underlay_words::SAVE_PLAN_FIRST.to_owned());
+            return;
+        }
         self.dialog = Some(match PhotoChoice::open(path, &self.folder()) {
             Ok(choice) => Dialog::Photo(Box::new(choice)),
             Err(why) => Dialog::Trouble {

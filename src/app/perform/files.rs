@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::super::actions::Action;
 use super::super::editor::with_a_trip;
-use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose, Versions};
+use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose, Versions, is_photo};
 use super::super::versions::{self, Version};
 use super::super::{Editor, words};
 use crate::layout::{Cylinder, Edit, Placing, Plan, Thing};
@@ -174,6 +174,7 @@ impl Editor {
     pub(super) fn file_command(&mut self, ui: &egui::Ui, command: FileCommand) {
         match command {
             FileCommand::Open(path) if is_drawing(&path) => self.open_drawing(&path),
+            FileCommand::Open(path) if is_photo(&path) => self.open_photo(&path),
             FileCommand::Open(path) => self.ask_then(ui, Next::Open(path)),
             FileCommand::Chosen(list) => {
                 let Some(path) = list.chosen() else { return };
@@ -183,6 +184,7 @@ impl Editor {
                     Purpose::CylinderList => self.read_list(&path),
                     Purpose::Drawing => self.open_drawing(&path),
                     Purpose::Photo => self.open_photo(&path),
+                    Purpose::Sheet => self.write_sheet(&path),
                 }
             }
             FileCommand::SaveFirst(next) => {

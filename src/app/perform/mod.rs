@@ -191,6 +191,7 @@ impl Editor {
             Action::TakeShape => self.take(Tool::Shape(ShapeTool::default())),
             Action::DeckByTape => self.ask_for_stations(),
             Action::DeckFromDrawing => self.ask_for_drawing(),
+            Action::MeasuringSheet => self.ask_for_sheet(),
             Action::ByTwoTapes => {
                 let typed = TwoTapes::new(self.settings.units);
                 self.dialog = Some(Dialog::ByTwoTapes(Box::new(typed)));

@@ -16,6 +16,9 @@ pub(crate) const DIAGONAL_FORM: &str = "write two points and a length, as in 1P 
 pub(crate) const SAME_ENDS: &str = "both ends are the same point";
 pub(crate) const NO_OUTLINE_YET: &str = "These readings make no outline yet: three different places are needed at least, and no crossing sides.";
 pub(crate) const PREVIEW: &str = "The deck from these readings";
+pub(crate) const SAVE_SHEET: &str = "Save a measuring sheet to print";
+pub(crate) const SHEET_NAME: &str = "measuring-sheet.pdf";
+pub(crate) const SHEET_NOT_SAVED: &str = "The measuring sheet was not saved";
 pub(crate) const FROM_DRAWING: &str = "The deck from a drawing";
 pub(crate) const CHOOSE_DRAWING: &str = "Choose a DXF drawing";
 pub(crate) const DRAWING_NOT_READ: &str = "The drawing was not read";
@@ -30,6 +33,11 @@ pub(crate) const NOT_CHOSEN: &str = "choose";
 /// `2 P`.
 pub(crate) fn end(station: usize, port: bool) -> String {
     format!("{station} {}", if port { 'P' } else { 'S' })
+}
+
+/// See the text.
+pub(crate) fn sheet_saved(path: &str, pages: usize) -> String {
+    format!("Saved {path}: {pages} pages to print")
 }
 
 /// What a bow is called.

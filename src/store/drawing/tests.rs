@@ -173,7 +173,7 @@ fn mutate(text: &str, kind: u8, at: usize, byte: u8) -> Vec<u8> {
         1 => lines.insert(line, lines[line]),
         2 => {
             lines[line] =
-                ["-1", "1e999", "NaN", "99999999999", "SECTION", ""][usize::from(byte) % 6]
+                ["-1", "1e999", "NaN", "99999999999", "SECTION", ""][usize::from(byte) % 6];
         }
         3 => lines.swap(line, (at / 7) % text.lines().count()),
         4 => return text.as_bytes()[..at % text.len()].to_vec(),
