@@ -10,7 +10,7 @@ use super::sums;
 use super::ways::Judge;
 use super::words;
 use crate::geometry::Vec2;
-use crate::mechanics::equilibrium::Sought;
+use crate::mechanics::equilibrium::{Held, Sought};
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
 use crate::mechanics::lean;
 use crate::mechanics::limit::{Limit, Scale};
@@ -56,7 +56,8 @@ struct Worst {
 /// All numbers of one cylinder.
 pub(super) fn numbers(judge: &Judge<'_>, prepared: &Prepared) -> CylinderNumbers {
     let Judge { body, hold, .. } = judge;
-    let worst = worst_ways(judge, prepared);
+    let mut held = judge.held();
+    let worst = worst_ways(judge, prepared, held.as_mut());
     let utilisations = worst
         .iter()
         .map(|item| utilisation(judge, item))
@@ -95,7 +96,7 @@ pub(super) fn numbers(judge: &Judge<'_>, prepared: &Prepared) -> CylinderNumbers
             .cases
             .governing(body.cg, |_, force| landing_load_n(force, body.mass_kg))
             .value,
-        limit: limit(judge, prepared),
+        limit: limit(judge, prepared, held.as_mut()),
         utilisations,
     }
 }
@@ -121,10 +122,18 @@ fn stance(body: &Body, hold: &Hold) -> Stance {
 }
 
 /// The worst of each way, worst way first, ties in the order of the ways.
-fn worst_ways(judge: &Judge<'_>, prepared: &Prepared) -> Vec<Worst> {
+fn worst_ways(
+    judge: &Judge<'_>,
+    prepared: &Prepared,
+    mut held: Option<&mut Held<'_>>,
+) -> Vec<Worst> {
     let mut worst: Vec<Worst> = Vec::new();
     for (case, force) in prepared.cases.forces(judge.body.cg) {
-        for (way, value) in judge.ways(&force).iter() {
+        let ways = match held.as_deref_mut() {
+            Some(held) => judge.held_ways(held, &force),
+            None => judge.ways(&force),
+        };
+        for (way, value) in ways.iter() {
             match worst.iter_mut().find(|item| item.way == way) {
                 Some(item) if value > item.value => {
                     *item = Worst {
@@ -171,12 +180,15 @@ fn utilisation(judge: &Judge<'_>, worst: &Worst) -> Utilisation {
     }
 }
 
-fn limit(judge: &Judge<'_>, prepared: &Prepared) -> LimitNumbers {
+fn limit(judge: &Judge<'_>, prepared: &Prepared, mut held: Option<&mut Held<'_>>) -> LimitNumbers {
     let mut way = None;
-    let measure = |_: &LoadCase, force: &Force| judge.ways(force).worst().1;
-    let (whole, case) = prepared.whole.descend(judge.body.cg, measure);
-    let (roll, _) = prepared.roll.descend(judge.body.cg, measure);
-    let (short, _) = prepared.roll_short.descend(judge.body.cg, measure);
+    let mut descend = |scale: &Scale| match held.as_deref_mut() {
+        Some(held) => scale.descend_held(judge.body.cg, |force| judge.load(force), held),
+        None => scale.descend(judge.body.cg, |_, force| judge.ways(force).worst().1),
+    };
+    let (whole, case) = descend(&prepared.whole);
+    let (roll, _) = descend(&prepared.roll);
+    let (short, _) = descend(&prepared.roll_short);
     let at = match whole {
         Limit::AtOnce => Some(0.0),
         Limit::At(share) => Some(share),

@@ -6,7 +6,7 @@ use super::hold::{ClosedSlot, HeldBy, HoldDown, Wall};
 use super::numbers::{Need, NeedKind};
 use super::ways::Judge;
 use crate::geometry::{Vec2, vec2};
-use crate::mechanics::equilibrium::{self, Sought};
+use crate::mechanics::equilibrium::{Holding, LeastCapacity, Sought};
 use crate::mechanics::lashing::leg::Leg;
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
 use crate::mechanics::lying::LyingForce;
@@ -271,34 +271,31 @@ pub(super) fn least_capacity(
     prepared: &Prepared,
     sought: &Sought<'_>,
 ) -> Option<f64> {
-    let mut least = 0.0_f64;
-    for (_, force) in prepared.cases.forces(judge.body.cg) {
-        let (body, holding, load) = judge.analysis(&force);
-        // What is sought must not be bounded by the strength it has now.
-        let mut restraints = holding.restraints.to_vec();
-        for &index in sought.restraints {
-            if let Some(restraint) = restraints.get_mut(index) {
-                restraint.capacity_n = f64::INFINITY;
-            }
+    let (body, holding) = judge.analysis();
+    // What is sought must not be bounded by the strength it has now.
+    let mut restraints = holding.restraints.to_vec();
+    for &index in sought.restraints {
+        if let Some(restraint) = restraints.get_mut(index) {
+            restraint.capacity_n = f64::INFINITY;
         }
-        let mut points = holding.point_capacities_n.to_vec();
-        for (index, capacity) in points.iter_mut().enumerate() {
-            let lashing = matches!(judge.hold.points[index].0, HeldBy::Lashing { .. });
-            if lashing || sought.points.contains(&index) {
-                *capacity = f64::INFINITY;
-            }
-        }
-        let open = equilibrium::Holding {
-            restraints: &restraints,
-            point_capacities_n: &points,
-            ..holding
-        };
-        if equilibrium::holds(&body, &equilibrium::Holding::default(), &load) {
-            continue;
-        }
-        least = least.max(equilibrium::least_capacity(&body, &open, &load, sought)?);
     }
-    Some(least)
+    let mut points = holding.point_capacities_n.to_vec();
+    for (index, capacity) in points.iter_mut().enumerate() {
+        let lashing = matches!(judge.hold.points[index].0, HeldBy::Lashing { .. });
+        if lashing || sought.points.contains(&index) {
+            *capacity = f64::INFINITY;
+        }
+    }
+    let open = Holding {
+        restraints: &restraints,
+        point_capacities_n: &points,
+        ..holding
+    };
+    let mut least = LeastCapacity::new(body, &open, sought);
+    for (_, force) in prepared.cases.forces(judge.body.cg) {
+        least.add(&judge.load(&force))?;
+    }
+    Some(least.least_n())
 }
 
 /// The direction in which a strap holds worst to move, away from its points, and its lever there.

@@ -5,7 +5,7 @@ use super::front::Behind;
 use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
 use super::numbers::{Stance, Way};
 use crate::layout::Chocks;
-use crate::mechanics::equilibrium::{self, Footing, Holding, Load, Mode};
+use crate::mechanics::equilibrium::{self, Footing, Held, Holding, Load, Mode};
 use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lean::{PlaneForce, tipping_direction};
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
@@ -97,10 +97,10 @@ impl<'a> Judge<'a> {
         if let Some(slot) = &self.hold.slot {
             return self.slot_ways(slot, force);
         }
-        if self.hold.is_restrained() {
-            return self.restrained_ways(force);
+        match self.held() {
+            Some(mut held) => self.held_ways(&mut held, force),
+            None => self.free_ways(force),
         }
-        self.free_ways(force)
     }
 
     /// The same body and hold with another friction underfoot.
@@ -141,14 +141,8 @@ impl<'a> Judge<'a> {
         ways
     }
 
-    /// The limit analysis of a body that lashings, backing or an open slot hold.
-    pub(super) fn equilibrium(&self, force: &Force) -> equilibrium::Equilibrium {
-        let (body, holding, load) = self.analysis(force);
-        equilibrium::utilisation(&body, &holding, &load)
-    }
-
-    /// The body, what holds it and the load, for the limit analysis.
-    pub(super) fn analysis(&self, force: &Force) -> (equilibrium::Body<'_>, Holding<'_>, Load) {
+    /// The body and what holds it, for the limit analysis.
+    pub(super) fn analysis(&self) -> (equilibrium::Body<'_>, Holding<'_>) {
         let body = equilibrium::Body {
             mass_kg: self.body.mass_kg,
             friction: self.friction,
@@ -160,20 +154,37 @@ impl<'a> Judge<'a> {
             point_capacities_n: &self.hold.point_capacities_n,
             bights: &self.hold.bights,
         };
-        let load = Load::of(force, self.body.cg_height_m, self.body.kappa2_m2);
-        (body, holding, load)
+        (body, holding)
     }
 
-    fn restrained_ways(&self, force: &Force) -> Ways {
+    /// The load for the limit analysis.
+    pub(super) fn load(&self, force: &Force) -> Load {
+        Load::of(force, self.body.cg_height_m, self.body.kappa2_m2)
+    }
+
+    /// A body that lashings, backing or an open slot hold, ready for the limit analysis at many loads;
+    /// `None` for one that is judged in another way.
+    pub(super) fn held(&self) -> Option<Held<'_>> {
+        let is_judged_otherwise = self.body.lying.is_some()
+            || self.body.stance == Stance::Hanging
+            || self.hold.slot.is_some();
+        (self.hold.is_restrained() && !is_judged_otherwise).then(|| {
+            let (body, holding) = self.analysis();
+            Held::new(body, holding)
+        })
+    }
+
+    /// As [`Judge::ways`] for the body that [`Judge::held`] made ready.
+    pub(super) fn held_ways(&self, held: &mut Held<'_>, force: &Force) -> Ways {
         let mut ways = Ways::new();
-        let found = self.equilibrium(force);
-        let way = match found.failure.map(|failure| failure.mode) {
+        let (utilisation, failure) = held.utilisation(&self.load(force));
+        let way = match failure.map(|failure| failure.mode) {
             Some(Mode::Slides) => Way::Slides,
             Some(Mode::KicksOut) => Way::FootKicksOut,
             Some(Mode::Lifts) => Way::Lifts,
             Some(Mode::Tips) | None => Way::Tips,
         };
-        ways.add(way, found.utilisation);
+        ways.add(way, utilisation);
         ways
     }
 

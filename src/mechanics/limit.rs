@@ -11,6 +11,8 @@
 //! Derived in `docs/method.md`, "The roll limit". False position with the Illinois rule: M. Dowell,
 //! P. Jarratt (1971), BIT 11, 168-174.
 
+mod held;
+
 use super::motion::{Cases, Force, LoadCase, Motion, force_at};
 use super::vector::Vec3;
 
@@ -193,7 +195,7 @@ impl Scale {
             if goes(single(0.0)) {
                 return (Limit::AtOnce, case);
             }
-            let holds = false_position(x, RESOLUTION * self.range, single);
+            let holds = false_position(x, RESOLUTION * self.range, |x| height(single(x)));
             if holds >= x {
                 return (Limit::At(x), case);
             }
@@ -206,17 +208,18 @@ impl Scale {
     }
 }
 
-/// Between 0, where it holds, and `fails`, where it goes: the largest `x` found that still holds.
-fn false_position(mut fails: f64, resolution: f64, mut utilisation: impl FnMut(f64) -> f64) -> f64 {
-    // Rises with the utilisation, is 0 at 1 and finite for an infinite one.
-    let mut height = |x: f64| {
-        let u = utilisation(x);
-        if u.is_nan() || u.is_infinite() {
-            1.0
-        } else {
-            (u - 1.0) / (u + 1.0)
-        }
-    };
+/// Rises with the utilisation, is 0 at 1 and finite for an infinite one.
+fn height(utilisation: f64) -> f64 {
+    if utilisation.is_nan() || utilisation.is_infinite() {
+        1.0
+    } else {
+        (utilisation - 1.0) / (utilisation + 1.0)
+    }
+}
+
+/// Between 0, where it holds, and `fails`, where it goes: the largest `x` found that still holds, which
+/// is where `height` is negative.
+fn false_position(mut fails: f64, resolution: f64, mut height: impl FnMut(f64) -> f64) -> f64 {
     let mut holds = 0.0;
     let (mut low, mut high) = (height(holds), height(fails));
     let mut last_held = None;
@@ -323,7 +326,7 @@ mod tests {
         assert!(matches!(limit, Limit::At(_)), "{limit:?}");
     }
 
-    fn motions() -> impl Strategy<Value = (Motion, Vec3)> {
+    pub(super) fn motions() -> impl Strategy<Value = (Motion, Vec3)> {
         (
             (0.0..0.5_f64, 2.2..8.0_f64, 0.0..0.25_f64, 2.2..6.0_f64),
             (0.0..3.0_f64, -0.1..0.1_f64, -0.03..0.03_f64),

@@ -97,6 +97,18 @@ impl DualSimplex {
         program
     }
 
+    /// Goes back to a program of the same variables, and keeps its own memory.
+    pub(super) fn restart(&mut self, from: &Self) {
+        self.columns = from.columns;
+        self.table.clone_from(&from.table);
+        self.objective.clone_from(&from.objective);
+        self.in_row.clone_from(&from.in_row);
+        self.in_column.clone_from(&from.in_column);
+        self.place.clone_from(&from.place);
+        self.upper.clone_from(&from.upper);
+        self.flipped.clone_from(&from.flipped);
+    }
+
     /// Adds `coefficients · x <= limit`; returns the number of the row, counted from 0.
     pub(super) fn add_row(&mut self, coefficients: impl Iterator<Item = f64>, limit: f64) -> usize {
         let stride = self.columns + 1;

@@ -55,15 +55,21 @@
 mod backing;
 mod dual_simplex;
 mod feet;
+mod ground;
+mod held;
 mod program;
+mod wrench;
 
 #[cfg(test)]
 mod tests;
 
 pub use self::backing::backing;
 pub use self::feet::{Feet, Footing};
+pub use self::held::{Held, LeastCapacity, Outcome};
+pub use self::program::Mechanism;
 
-use self::program::{Aim, Program, Row};
+use self::ground::{Row, feet_balance};
+use self::program::{Aim, Program};
 use super::motion::Force;
 use super::vector::Vec3;
 use crate::geometry::Vec2;
@@ -245,22 +251,15 @@ pub struct Equilibrium {
 /// are ignored.
 pub fn utilisation(body: &Body<'_>, holding: &Holding<'_>, load: &Load) -> Equilibrium {
     let tensions_n = vec![0.0; holding.restraints.len()];
-    if load.normal <= 0.0 && !has_hold_down(holding) {
-        return goes_at_once(Mode::Lifts, Vec2::ZERO, tensions_n);
-    }
-    if let Some(direction) = falls_at_rest(body, holding, load.normal) {
-        return goes_at_once(Mode::Tips, direction, tensions_n);
+    if let Some(failure) = goes_without_load(body, holding, load) {
+        return goes_at_once(failure, tensions_n);
     }
     let mut program = Program::new(body, holding, load, Aim::Share(MOST_SHARE));
     let solved = program.solve();
     let share = program.share();
     let failure = failure(&program);
     if solved.is_err() || share <= NO_SHARE {
-        let failure = failure.unwrap_or(Failure {
-            mode: Mode::Tips,
-            direction: load.tipping.normalized().unwrap_or(Vec2::ZERO),
-        });
-        return goes_at_once(failure.mode, failure.direction, tensions_n);
+        return goes_at_once(goes_at_once_as(failure, load), tensions_n);
     }
     let tensions_n = (0..tensions_n.len())
         .map(|i| program.tension_n(i))
@@ -281,15 +280,15 @@ pub fn utilisation(body: &Body<'_>, holding: &Holding<'_>, load: &Load) -> Equil
 
 /// Whether the body stays where it is under the whole load: `utilisation <= 1`, but cheaper.
 pub fn holds(body: &Body<'_>, holding: &Holding<'_>, load: &Load) -> bool {
-    if load.normal <= 0.0 && !has_hold_down(holding) {
+    if goes_without_load(body, holding, load).is_some() {
         return false;
     }
-    let unheld = Holding::default();
-    let falls = falls_at_rest(body, holding, load.normal).is_some();
-    if !falls && load.normal > 0.0 && balances(body, &unheld, load) {
-        return true;
-    }
-    !falls && !holding.restraints.is_empty() && balances(body, holding, load)
+    stands(body, load) || (!holding.restraints.is_empty() && balances(body, holding, load))
+}
+
+/// The same with nothing that holds it but its feet; it may fall once the load is gone.
+fn stands(body: &Body<'_>, load: &Load) -> bool {
+    load.normal > 0.0 && feet_balance(body, load)
 }
 
 /// Which strengths [`least_capacity`] seeks: all of them are to be equal.
@@ -312,7 +311,7 @@ pub fn least_capacity(
     load: &Load,
     sought: &Sought<'_>,
 ) -> Option<f64> {
-    if load.normal <= 0.0 && !has_hold_down(holding) {
+    if load.normal <= 0.0 && !can_hold_down(holding) {
         return None;
     }
     let mut program = Program::new(body, holding, load, Aim::Strength);
@@ -332,7 +331,7 @@ fn balances(body: &Body<'_>, holding: &Holding<'_>, load: &Load) -> bool {
         .is_ok()
 }
 
-fn has_hold_down(holding: &Holding<'_>) -> bool {
+fn can_hold_down(holding: &Holding<'_>) -> bool {
     let presses = |restraint: &Restraint| restraint.pull.z < 0.0 && restraint.capacity_n > 0.0;
     holding.restraints.iter().any(presses)
 }
@@ -349,10 +348,33 @@ fn falls_at_rest(body: &Body<'_>, holding: &Holding<'_>, normal: f64) -> Option<
     falls.then_some(outside.direction)
 }
 
-fn goes_at_once(mode: Mode, direction: Vec2, tensions_n: Vec<f64>) -> Equilibrium {
+/// How it goes whatever the share of the load along the deck is: nothing presses it down, or its centre of
+/// gravity is beside its feet.
+fn goes_without_load(body: &Body<'_>, holding: &Holding<'_>, load: &Load) -> Option<Failure> {
+    if load.normal <= 0.0 && !can_hold_down(holding) {
+        return Some(Failure {
+            mode: Mode::Lifts,
+            direction: Vec2::ZERO,
+        });
+    }
+    falls_at_rest(body, holding, load.normal).map(|direction| Failure {
+        mode: Mode::Tips,
+        direction,
+    })
+}
+
+/// What is told of a body that can stand no share of its load, where the program tells nothing.
+fn goes_at_once_as(failure: Option<Failure>, load: &Load) -> Failure {
+    failure.unwrap_or(Failure {
+        mode: Mode::Tips,
+        direction: load.tipping.normalized().unwrap_or(Vec2::ZERO),
+    })
+}
+
+fn goes_at_once(failure: Failure, tensions_n: Vec<f64>) -> Equilibrium {
     Equilibrium {
         utilisation: f64::INFINITY,
-        failure: Some(Failure { mode, direction }),
+        failure: Some(failure),
         tensions_n,
     }
 }

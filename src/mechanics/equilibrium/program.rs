@@ -7,120 +7,53 @@
 //! exact the answer is.
 
 use super::dual_simplex::{DualSimplex, Failure};
-use super::feet::{Excess, Feet};
-use super::{Bight, Body, Foot, Holding, Load, Restraint};
+use super::ground::{Ground, MISSED, Row};
+use super::wrench::{Scale, Wrench};
+use super::{Bight, Body, Holding, Load, Restraint};
 use crate::geometry::Vec2;
-
-/// By how much a direction may be missed at the end, relative to the terms of its row.
-const MISSED: f64 = 1e-9;
 
 /// A row that is still missed after so many rounds by less than [`MISSED_AT_WORST`] is left.
 const MOST_ROUNDS: usize = 80;
 const MISSED_AT_WORST: f64 = 1e-6;
 
-/// What one unit of a variable does to the body, in scaled units.
-#[derive(Copy, Clone, Debug, Default)]
-pub(super) struct Wrench {
-    /// Overturning moment about the point below the centre of gravity, pointing the way it tips.
-    pub(super) moment: Vec2,
-    /// Force that presses it down.
-    pub(super) weight: f64,
-    /// Force along the deck.
-    pub(super) shear: Vec2,
-    /// The same with only what counts against sliding.
-    pub(super) counted_weight: f64,
-    pub(super) counted_shear: Vec2,
-}
-
-impl Wrench {
-    fn add(&mut self, other: &Self, times: f64) {
-        self.moment += times * other.moment;
-        self.weight += times * other.weight;
-        self.shear += times * other.shear;
-        self.counted_weight += times * other.counted_weight;
-        self.counted_shear += times * other.counted_shear;
-    }
-}
-
-/// What a row stands for.
-#[derive(Copy, Clone, Debug, PartialEq)]
-pub(super) enum Row {
-    /// It must not tip that way.
-    Tip(Vec2),
-    /// Its foot must not slide that way.
-    Slide(Vec2),
-    /// The same with only what counts against sliding.
-    SlideCounted(Vec2),
-    /// It must not lift.
-    Lift,
-    /// A shared point, a bight, an unknown strength.
-    Link,
-}
-
-/// What a wrench is divided by.
-#[derive(Copy, Clone, Debug)]
-pub(super) struct Scale {
-    pub(super) force_n: f64,
-    pub(super) length_m: f64,
-}
-
-impl Scale {
-    /// About the body's own weight, and about the height of a cylinder's centre of gravity.
-    fn of(body: &Body<'_>) -> Self {
-        Self {
-            force_n: body.mass_kg * 10.0,
-            length_m: 0.3,
-        }
-    }
-
-    fn load(&self, body: &Body<'_>, tipping: Vec2, along: Vec2, normal: f64) -> Wrench {
-        let force = body.mass_kg / self.force_n;
-        let moment = force / self.length_m;
-        let shear = force * along;
-        Wrench {
-            moment: moment * tipping,
-            weight: normal * force,
-            shear,
-            counted_weight: normal * force,
-            counted_shear: shear,
-        }
-    }
-
-    /// One scaled unit of the part of a pull that counts against sliding, where that is bounded.
-    fn counted_part(restraint: &Restraint) -> Wrench {
-        Wrench {
-            counted_weight: -restraint.pull.z,
-            counted_shear: restraint.pull.horizontal(),
-            ..Wrench::default()
-        }
-    }
-
-    /// One scaled unit of pull.
-    fn restraint(&self, restraint: &Restraint) -> Wrench {
-        let (u, down) = (restraint.pull.horizontal(), -restraint.pull.z);
-        let (a, s) = (restraint.attachment, restraint.height_m);
-        let counted = sign(restraint.sliding_capacity_n.is_infinite());
-        Wrench {
-            moment: (s * u + down * a) / self.length_m,
-            weight: down,
-            shear: u,
-            counted_weight: counted * down,
-            counted_shear: counted * u,
-        }
-    }
-}
+/// Pulls that keep a body have at least this to spare, relative to the terms of a row.
+const MARGIN: f64 = 1e-7;
 
 /// The program: the wrenches of its variables, what must balance them, and the simplex that grows.
 #[derive(Debug)]
 pub(super) struct Program<'a> {
-    feet: Feet<'a>,
-    friction: Option<f64>,
-    has_bounded: bool,
+    body: Body<'a>,
+    ground: Ground<'a>,
     scale: Scale,
+    aim: Aim,
     constant: Wrench,
     columns: Vec<Wrench>,
+    /// The simplex with nothing but the links, and how many these are.
+    start: Option<(DualSimplex, usize)>,
     simplex: DualSimplex,
     pub(super) rows: Vec<Row>,
+}
+
+/// One way of going, as a bound on every load: the body goes wherever what drives this motion is more
+/// than what holds against it.
+///
+/// By duality: the prices of the rows at an optimum bound the share of any other load as well, because
+/// the restraints and their strengths do not depend on the load.
+#[derive(Copy, Clone, Debug, Default, PartialEq)]
+pub struct Mechanism {
+    tipping: Vec2,
+    along_deck: Vec2,
+    normal: f64,
+    held: f64,
+}
+
+impl Mechanism {
+    /// By how much a load drives it more than is held: positive where the body goes for certain.
+    pub fn excess(&self, load: &Load) -> f64 {
+        self.tipping.dot(load.tipping) + self.along_deck.dot(load.along_deck)
+            - self.normal * load.normal
+            - self.held
+    }
 }
 
 /// The variable beside the tensions.
@@ -137,13 +70,14 @@ pub(super) enum Aim {
 impl<'a> Program<'a> {
     /// The pulls of all restraints, the parts that count against sliding, the variable of the aim.
     pub(super) fn new(body: &Body<'a>, holding: &Holding<'_>, load: &Load, aim: Aim) -> Self {
+        let mut program = Self::unloaded(body, holding, aim);
+        program.load(load);
+        program
+    }
+
+    /// The same before any load is known.
+    pub(super) fn unloaded(body: &Body<'a>, holding: &Holding<'_>, aim: Aim) -> Self {
         let scale = Scale::of(body);
-        let nothing = Vec2::ZERO;
-        // A load that pulls the body off the deck is part of what must be held: it grows with the share.
-        let resisting = load.normal.max(0.0);
-        let lifting = load.normal.min(0.0);
-        let mut constant = scale.load(body, nothing, nothing, resisting);
-        let demand = scale.load(body, load.tipping, load.along_deck, lifting);
         let restraints = holding.restraints;
         let bounded = || restraints.iter().enumerate().filter(|(_, r)| is_bounded(r));
         let mut columns: Vec<Wrench> = Vec::with_capacity(restraints.len() + 1);
@@ -154,20 +88,11 @@ impl<'a> Program<'a> {
         );
         columns.extend(bounded().map(|(_, restraint)| Scale::counted_part(restraint)));
         let last = match aim {
-            Aim::Balance => {
-                constant.add(&demand, 1.0);
-                None
-            }
-            Aim::Share(most) => {
-                columns.push(demand);
-                Some((most, 1.0))
-            }
-            Aim::Strength => {
-                constant.add(&demand, 1.0);
-                columns.push(Wrench::default());
-                Some((f64::INFINITY, -1.0))
-            }
+            Aim::Balance => None,
+            Aim::Share(most) => Some((most, 1.0)),
+            Aim::Strength => Some((f64::INFINITY, -1.0)),
         };
+        columns.extend(last.map(|_| Wrench::default()));
         let bounds = restraints
             .iter()
             .map(|restraint| restraint.capacity_n)
@@ -176,15 +101,13 @@ impl<'a> Program<'a> {
             .chain(last);
         let simplex = DualSimplex::new(bounds, columns.len());
         let mut program = Self {
-            feet: body.feet,
-            friction: match body.foot {
-                Foot::Free => Some(body.friction.max(0.0)),
-                Foot::Stopped => None,
-            },
-            has_bounded: restraints.iter().any(is_bounded),
+            body: *body,
+            ground: Ground::of(body, restraints.iter().any(is_bounded)),
             scale,
-            constant,
+            aim,
+            constant: Wrench::default(),
             columns,
+            start: None,
             simplex,
             rows: Vec::with_capacity(16),
         };
@@ -197,6 +120,23 @@ impl<'a> Program<'a> {
             program.link_bight(bight);
         }
         program
+    }
+
+    /// Puts a load on, in place of the one before; the links stay, all other rows go.
+    pub(super) fn load(&mut self, load: &Load) {
+        let [constant, demand] = self.scale.load(&self.body, load);
+        self.constant = constant;
+        match (self.aim, self.columns.last_mut()) {
+            (Aim::Share(_), Some(last)) => *last = demand,
+            _ => self.constant.add(&demand, 1.0),
+        }
+        match &self.start {
+            Some((start, links)) => {
+                self.simplex.restart(start);
+                self.rows.truncate(*links);
+            }
+            None => self.start = Some((self.simplex.clone(), self.rows.len())),
+        }
     }
 
     fn link_points(&mut self, holding: &Holding<'_>) {
@@ -261,56 +201,22 @@ impl<'a> Program<'a> {
     }
 
     fn add_missed(&mut self, tolerance: f64) -> usize {
-        let wrench = self.wrench();
         let before = self.rows.len();
-        let missed = |amount: f64, size: f64| amount > tolerance * (1.0 + size);
-        if missed(-wrench.weight, 0.0) {
-            self.add_cut(Row::Lift);
-        }
-        // A body that lifts presses nowhere; its feet and friction then carry nothing.
-        let weight = wrench.weight.max(0.0);
-        if let Some(tip) = self.feet_scaled(wrench.moment, weight)
-            && missed(tip.amount, wrench.moment.length())
+        for row in self
+            .ground
+            .missed(&self.wrench(), tolerance)
+            .into_iter()
+            .flatten()
         {
-            self.add_cut(Row::Tip(tip.direction));
-        }
-        if let Some(friction) = self.friction {
-            if let Some(slide) = slide(wrench.shear, friction * weight)
-                && missed(slide.amount, wrench.shear.length())
-            {
-                self.add_cut(Row::Slide(slide.direction));
-            }
-            let counted = friction * wrench.counted_weight.max(0.0);
-            if self.has_bounded
-                && let Some(slide) = slide(wrench.counted_shear, counted)
-                && missed(slide.amount, wrench.counted_shear.length())
-            {
-                self.add_cut(Row::SlideCounted(slide.direction));
-            }
+            self.add_cut(row);
         }
         self.rows.len() - before
     }
 
-    /// The excess of a scaled moment: the feet are in metres, the moment in scaled lengths.
-    fn feet_scaled(&self, moment: Vec2, weight: f64) -> Option<Excess> {
-        self.feet.excess(moment, weight / self.scale.length_m)
-    }
-
     fn add_cut(&mut self, row: Row) {
-        let rho = match row {
-            Row::Tip(e) => self.feet.support_distance(e) / self.scale.length_m,
-            _ => 0.0,
-        };
-        let friction = self.friction.unwrap_or(0.0);
-        let demand = |w: &Wrench| match row {
-            Row::Tip(e) => e.dot(w.moment) - rho * w.weight,
-            Row::Slide(e) => e.dot(w.shear) - friction * w.weight,
-            Row::SlideCounted(e) => e.dot(w.counted_shear) - friction * w.counted_weight,
-            Row::Lift => -w.weight,
-            Row::Link => 0.0,
-        };
+        let demand = self.ground.demand_of(row);
         self.simplex
-            .add_row(self.columns.iter().map(demand), -demand(&self.constant));
+            .add_row(self.columns.iter().map(&demand), -demand(&self.constant));
         self.rows.push(row);
     }
 
@@ -324,6 +230,59 @@ impl<'a> Program<'a> {
             }
         }
         sum
+    }
+
+    /// The present pulls, scaled.
+    pub(super) fn pulls(&self) -> impl Iterator<Item = f64> + '_ {
+        (0..self.pull_count()).map(|variable| self.simplex.value(variable))
+    }
+
+    fn pull_count(&self) -> usize {
+        self.columns.len() - usize::from(!matches!(self.aim, Aim::Balance))
+    }
+
+    /// Do these pulls keep the body where it is under the whole load, with a margin that is far above
+    /// rounding?
+    pub(super) fn is_kept_by(&self, pulls: &[f64], load: &Load) -> bool {
+        let [mut wrench, demand] = self.scale.load(&self.body, load);
+        wrench.add(&demand, 1.0);
+        for (column, pull) in self.columns.iter().zip(pulls) {
+            wrench.add(column, *pull);
+        }
+        self.ground
+            .missed(&wrench, -MARGIN)
+            .iter()
+            .all(Option::is_none)
+    }
+
+    /// The mechanism by which the body goes at the present optimum of a share.
+    pub(super) fn mechanism(&self) -> Mechanism {
+        let mut mechanism = Mechanism::default();
+        let mut held = 0.0;
+        let mut resisting = 0.0;
+        let demand = self.columns[self.columns.len() - 1];
+        for (row, price) in self.tight() {
+            let asked = self.ground.demand_of(row);
+            held += price * (asked(&self.constant) + self.share() * asked(&demand));
+            match row {
+                Row::Tip(e) => mechanism.tipping += price * e,
+                Row::Slide(e) | Row::SlideCounted(e) => mechanism.along_deck += price * e,
+                Row::Lift | Row::Link => {}
+            }
+            let pressed = Wrench {
+                weight: 1.0,
+                counted_weight: 1.0,
+                ..Wrench::default()
+            };
+            resisting -= price * asked(&pressed);
+        }
+        let force = self.body.mass_kg / self.scale.force_n;
+        Mechanism {
+            tipping: force / self.scale.length_m * mechanism.tipping,
+            along_deck: force * mechanism.along_deck,
+            normal: force * resisting,
+            held,
+        }
     }
 
     /// The last variable: the share of the load, or the strength in newtons.
@@ -354,13 +313,6 @@ impl<'a> Program<'a> {
         let demand = self.columns[self.columns.len() - 1];
         (demand.moment.length(), demand.shear.length())
     }
-}
-
-fn slide(shear: Vec2, held: f64) -> Option<Excess> {
-    Some(Excess {
-        direction: shear.normalized()?,
-        amount: shear.length() - held,
-    })
 }
 
 fn is_bounded(restraint: &Restraint) -> bool {

@@ -1,5 +1,7 @@
 //! Stored values, laws and an independent linear programming library.
 
+mod held;
+
 use proptest::prelude::*;
 
 use super::*;

@@ -1,0 +1,170 @@
+//! One held body that is asked at many loads.
+//!
+//! What holds it does not depend on the load, so the program is built once. Pulls that once kept it
+//! are tried first: if they still do, there is nothing to solve.
+
+use super::program::{Aim, Mechanism, Program};
+use super::{
+    Body, Failure, Holding, Load, MOST_SHARE, NO_SHARE, Sought, can_hold_down, failure,
+    goes_at_once_as,
+};
+use crate::geometry::Vec2;
+
+/// More pulls than this are not remembered. Few differ: two or three for each side.
+const MOST_PULLS: usize = 24;
+
+/// A held body, prepared for any number of loads.
+#[derive(Debug)]
+pub struct Held<'a> {
+    body: Body<'a>,
+    holding: Holding<'a>,
+    program: Program<'a>,
+    /// Scaled pulls within all strengths, the one that was of use last in front.
+    pulls: Vec<Vec<f64>>,
+    /// Can remembered pulls decide: is the centre of gravity over the feet?
+    stands_at_rest: bool,
+}
+
+/// Whether a body stays under a load.
+#[derive(Copy, Clone, Debug, PartialEq)]
+pub enum Outcome {
+    /// Its utilisation is below 1.
+    Stays,
+
+    /// Its utilisation is 1 or more. The mechanism is not given where no share of the load can be
+    /// stood.
+    Goes(Option<Mechanism>),
+}
+
+impl<'a> Held<'a> {
+    /// A body and what holds it.
+    pub fn new(body: Body<'a>, holding: Holding<'a>) -> Self {
+        let program = Program::unloaded(&body, &holding, Aim::Share(MOST_SHARE));
+        let outside = body.feet.excess(Vec2::ZERO, 1.0);
+        Self {
+            program,
+            pulls: vec![vec![0.0; holding.restraints.len()]],
+            stands_at_rest: outside.is_none_or(|excess| excess.amount <= 0.0),
+            body,
+            holding,
+        }
+    }
+
+    /// As [`super::utilisation`], without the pulls.
+    pub fn utilisation(&mut self, load: &Load) -> (f64, Option<Failure>) {
+        if let Some(failure) = self.goes_at_once(load) {
+            return (f64::INFINITY, Some(failure));
+        }
+        self.program.load(load);
+        let solved = self.program.solve();
+        let (share, failure) = (self.program.share(), failure(&self.program));
+        if solved.is_err() || share <= NO_SHARE {
+            return (f64::INFINITY, Some(goes_at_once_as(failure, load)));
+        }
+        if share >= MOST_SHARE * (1.0 - NO_SHARE) {
+            return (0.0, None);
+        }
+        self.remember();
+        (1.0 / share, failure)
+    }
+
+    /// Does the body stay under this load?
+    pub fn outcome(&mut self, load: &Load) -> Outcome {
+        if self.is_kept(load) {
+            return Outcome::Stays;
+        }
+        if self.goes_at_once(load).is_some() {
+            return Outcome::Goes(None);
+        }
+        self.program.load(load);
+        let solved = self.program.solve();
+        let share = self.program.share();
+        if solved.is_err() || share <= NO_SHARE {
+            Outcome::Goes(None)
+        } else if 1.0 / share >= 1.0 {
+            Outcome::Goes(Some(self.program.mechanism()))
+        } else {
+            self.remember();
+            Outcome::Stays
+        }
+    }
+
+    /// Do pulls that are remembered keep it?
+    fn is_kept(&mut self, load: &Load) -> bool {
+        let program = &self.program;
+        let known = (self.pulls.iter())
+            .position(|pulls| self.stands_at_rest && program.is_kept_by(pulls, load));
+        if let Some(number) = known {
+            self.pulls[..=number].rotate_right(1);
+        }
+        known.is_some()
+    }
+
+    fn remember(&mut self) {
+        if self.pulls.len() >= MOST_PULLS {
+            self.pulls.pop();
+        }
+        self.pulls.insert(0, self.program.pulls().collect());
+    }
+
+    fn goes_at_once(&self, load: &Load) -> Option<Failure> {
+        super::goes_without_load(&self.body, &self.holding, load)
+    }
+}
+
+/// The least strength that what is sought must have, asked at many loads: the greatest of all.
+#[derive(Debug)]
+pub struct LeastCapacity<'a> {
+    body: Body<'a>,
+    program: Program<'a>,
+    can_hold_down: bool,
+    least_n: f64,
+    /// The scaled pulls at the load that asked for most.
+    pulls: Vec<f64>,
+}
+
+impl<'a> LeastCapacity<'a> {
+    /// As [`super::least_capacity`].
+    pub fn new(body: Body<'a>, holding: &Holding<'_>, sought: &Sought<'_>) -> Self {
+        let mut program = Program::unloaded(&body, holding, Aim::Strength);
+        for &restraint in sought.restraints {
+            program.seek_restraint(restraint);
+        }
+        for &point in sought.points {
+            program.seek_point(holding, point);
+        }
+        Self {
+            program,
+            can_hold_down: can_hold_down(holding),
+            least_n: 0.0,
+            pulls: Vec::new(),
+            body,
+        }
+    }
+
+    /// One more load under which the body must stay. `None` if no strength is enough.
+    pub fn add(&mut self, load: &Load) -> Option<()> {
+        if super::holds(&self.body, &Holding::default(), load) {
+            return Some(());
+        }
+        if load.normal <= 0.0 && !self.can_hold_down {
+            return None;
+        }
+        if !self.pulls.is_empty() && self.program.is_kept_by(&self.pulls, load) {
+            return Some(());
+        }
+        self.program.load(load);
+        self.program.solve().ok()?;
+        let needed_n = self.program.strength_n();
+        if needed_n > self.least_n || self.pulls.is_empty() {
+            self.least_n = self.least_n.max(needed_n);
+            self.pulls = self.program.pulls().collect();
+        }
+        Some(())
+    }
+
+    /// The least strength for all loads so far, in newtons.
+    pub fn least_n(&self) -> f64 {
+        self.least_n
+    }
+}
