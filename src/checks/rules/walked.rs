@@ -95,10 +95,17 @@ pub(super) fn shift(ctx: &CheckContext<'_>, spot: Option<&TightSpot>) -> String 
 }
 
 /// How much of the width is the stowage's doing, as a clause; empty where the empty boat is no wider.
-pub(super) fn taken(clear_m: f64, empty_m: f64) -> String {
+///
+/// An empty boat without a tight spot is wider than is measured.
+pub(super) fn taken(clear_m: f64, empty_m: f64, empty_spot: Option<&TightSpot>) -> String {
     let taken = empty_m - clear_m;
     if taken > SAME_M {
-        format!("; the stowage takes {} away", words::metres(taken))
+        let least = if empty_spot.is_some() {
+            ""
+        } else {
+            "at least "
+        };
+        format!("; the stowage takes {least}{} away", words::metres(taken))
     } else {
         String::new()
     }

@@ -57,7 +57,11 @@ fn walkway_blocked(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{name} is blocked{}: {width}{}{}",
             walked::between(ctx, spot),
-            walked::taken(numbers.clear_m, numbers.boat_clear_m),
+            walked::taken(
+                numbers.clear_m,
+                numbers.boat_clear_m,
+                numbers.boat_spot.as_ref(),
+            ),
             walked::shift(ctx, spot),
         );
         findings.push(

@@ -50,7 +50,7 @@ fn walkway_narrow(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             walked::between(ctx, spot),
             words::metres(numbers.wanted_m),
             numbers.wanted_source,
-            walked::taken(clear, empty),
+            walked::taken(clear, empty, numbers.boat_spot.as_ref()),
             walked::shift(ctx, spot),
         );
         findings.push(

@@ -102,8 +102,9 @@ pub struct WalkwayNumbers {
     /// Its length in metres.
     pub length_m: f64,
 
-    /// Clear width over any route with only what one cannot step over as walls, in metres; 2 m and no
-    /// tight spot where it is wider.
+    /// Clear width over any route with only what one cannot step over as walls, in metres; 1.25 m
+    /// (or 1.25 times the widest that is wanted on the deck, if that is more) and no tight spot where it
+    /// is wider. The same holds for the other widths.
     pub clear_m: f64,
 
     /// The place that makes it.

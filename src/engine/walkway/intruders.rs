@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use super::LashingLeg;
+use super::ask::Ask;
 use super::tags::Tagged;
-use super::{Ask, LashingLeg};
 use crate::engine::hindrance::{Hindrance, LEVEL_M, OVERHEAD_M};
 use crate::engine::numbers::{Intruder, ThingSort};
 use crate::engine::{DeckScene, Scene};

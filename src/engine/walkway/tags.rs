@@ -34,6 +34,13 @@ pub(super) struct Tagged<'a> {
     pub(super) index: Option<usize>,
 }
 
+impl Tagged<'_> {
+    /// Is it in anybody's way, as far as it is seen beside its rack?
+    pub(super) fn is_wall(&self) -> bool {
+        matches!(self.hindrance, Hindrance::Low | Hindrance::Tall) && !self.hidden
+    }
+}
+
 /// Everything on a deck: the boat's own first, then the stowage, then the lashings.
 pub(super) fn tagged<'a>(deck: &'a DeckScene, legs: &[&'a LashingLeg]) -> Vec<Tagged<'a>> {
     let racks: BTreeMap<&str, &SceneThing> = (deck.things.iter())

@@ -1,9 +1,11 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::engine::SceneThing;
+use crate::engine::numbers::ThingSort;
 use crate::engine::testing::{cases, cylinder, mirrored, rect, scene, thing};
 use crate::geometry::{Shape, vec2};
-use crate::layout::PlaceKind;
+use crate::layout::{Place, PlaceKind};
 
 /// Rounding of some lengths of a few metres.
 const ROUNDING: f64 = 1e-9;

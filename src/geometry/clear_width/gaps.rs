@@ -13,7 +13,10 @@ use std::sync::OnceLock;
 
 /// The upper ends of the bands that are kept, in metres. No deck is measured to such odd figures, so
 /// that gaps which are equal but for rounding fall into the same band.
-pub(super) const BANDS_M: [f64; 3] = [0.873_61, 1.287_43, 2.013_57];
+pub(super) const BANDS_M: [f64; 2] = [0.873_61, 1.287_43];
+
+/// So few pieces ask the trees of the others; more are quicker by a sweep.
+const FEW: usize = 40;
 
 /// Two pieces, and where the space between them is narrowest.
 #[derive(Copy, Clone, Debug)]
@@ -50,7 +53,7 @@ impl Gap {
 
     /// Rising widths. Those that differ by rounding alone are told apart by their tags, then by where
     /// they are, so that neither the order of the pieces nor a mirror decides.
-    fn order(&self, other: &Self) -> Ordering {
+    pub(super) fn order(&self, other: &Self) -> Ordering {
         let tags = |gap: &Self| {
             let [a, b] = gap.tags;
             (a.max(b), a.min(b))
@@ -85,27 +88,45 @@ impl Layer {
 
     /// The gaps of a band of [`BANDS_M`] that each of these pieces has to another, and to those of the
     /// layers below, in rising order.
-    pub(super) fn band<'a>(&self, band: usize, below: impl Iterator<Item = &'a Self>) -> &[Gap] {
+    pub(super) fn band<'a>(
+        &'a self,
+        band: usize,
+        below: impl Iterator<Item = &'a Self>,
+    ) -> &'a [Gap] {
         let from_m = band.checked_sub(1).map_or(0.0, |before| BANDS_M[before]);
         self.bands[band].get_or_init(|| self.gaps(below, from_m, BANDS_M[band]))
     }
 
     /// The same from one width to another.
     pub(super) fn gaps<'a>(
-        &self,
+        &'a self,
         below: impl Iterator<Item = &'a Self>,
         from_m: f64,
         to_m: f64,
     ) -> Vec<Gap> {
-        let others = below.flat_map(|layer| &layer.pieces);
         let mut gaps = Vec::new();
-        for_each_near(&self.pieces, others, to_m, |piece, other| {
+        let mut add = |piece: &Piece, other: &Piece| {
             if let Some(gap) = Gap::between(piece, other)
                 && (from_m..to_m).contains(&gap.width())
             {
                 gaps.push(gap);
             }
-        });
+        };
+        if self.pieces.len() <= FEW {
+            let layers: Vec<&Self> = below.chain(std::iter::once(self)).collect();
+            for layer in layers {
+                for piece in &self.pieces {
+                    let near = piece.surroundings(to_m);
+                    let others = layer.tree.locate_in_envelope_intersecting(&near);
+                    for other in others.filter(|other| other.number < piece.number) {
+                        add(piece, other);
+                    }
+                }
+            }
+        } else {
+            let others = below.flat_map(|layer| &layer.pieces);
+            for_each_near(&self.pieces, others, to_m, add);
+        }
         sort(&mut gaps);
         gaps
     }

@@ -49,6 +49,7 @@ mod clearest;
 mod gaps;
 mod parity;
 mod piece;
+mod search;
 mod walls;
 mod zone;
 

@@ -65,6 +65,14 @@ impl Forest {
         }
     }
 
+    /// With single pieces added up to so many.
+    pub(super) fn grow(&mut self, pieces: usize) {
+        let known = self.parents.len();
+        self.parents.extend((0..).take(pieces).skip(known));
+        self.odd.resize(pieces.max(known), false);
+        self.sizes.resize(pieces.max(known), 1);
+    }
+
     /// Joins two pieces by a way that meets the line an odd number of times or not.
     pub(super) fn join(&mut self, i: u32, j: u32, odd: bool) -> Joined {
         let ((root_i, odd_i), (root_j, odd_j)) = (self.root(i), self.root(j));

@@ -102,6 +102,15 @@ impl Piece {
         rounded(self.core.nearest(&other.core), self.radius, other.radius)
     }
 
+    /// The bounds grown to all sides.
+    pub(super) fn surroundings(&self, margin_m: f64) -> AABB<[f64; 2]> {
+        let ([x0, y0], [x1, y1]) = (self.bounds.lower(), self.bounds.upper());
+        AABB::from_corners(
+            [x0 - margin_m, y0 - margin_m],
+            [x1 + margin_m, y1 + margin_m],
+        )
+    }
+
     /// Are both edges of the same convex obstacle?
     pub(super) fn is_of_same_solid(&self, other: &Self) -> bool {
         self.solid.is_some() && self.solid == other.solid

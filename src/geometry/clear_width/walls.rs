@@ -1,8 +1,8 @@
 //! Walls as convex pieces, with the gaps between them found once and used for every question.
 
-use super::gaps::{BANDS_M, Gap, Layer, Merged};
-use super::parity::{Forest, Joined, Line};
+use super::gaps::{Gap, Layer};
 use super::piece::{Cutter, Piece, envelope};
+use super::search::{Search, Settled};
 use super::zone::Spot;
 use super::{ClearWidth, End, Limit, Place, PlaceError, Tag, TightSpot, Zone};
 use crate::geometry::tolerances::{NO_WAY_M, TOUCH_M, in_touches};
@@ -22,6 +22,7 @@ pub struct Walls {
     layers: Vec<Arc<Layer>>,
     piece_count: u32,
     widest_m: f64,
+    settled: Option<Arc<Settled>>,
 }
 
 /// How far a point is from the nearest wall, and from which.
@@ -49,6 +50,7 @@ impl Walls {
             layers: Vec::new(),
             piece_count: 0,
             widest_m,
+            settled: None,
         };
         walls.with_layer(pieces, Vec::new())
     }
@@ -72,6 +74,21 @@ impl Walls {
         walls.piece_count = (pieces.last()).map_or(self.piece_count, |piece| piece.number + 1);
         walls.layers.push(Arc::new(Layer::new(pieces, solids)));
         walls
+    }
+
+    /// The same walls, which now remember what they were asked. Where little is added to them, most
+    /// questions are then answered by a look at what was added.
+    #[must_use]
+    pub fn settled(&self) -> Self {
+        Self {
+            settled: Some(Arc::new(Settled::new(self.layers.len()))),
+            ..self.clone()
+        }
+    }
+
+    /// All layers, from the edges of the floor on.
+    pub(super) fn layers(&self) -> &[Arc<Layer>] {
+        &self.layers
     }
 
     fn trees(&self) -> impl Iterator<Item = &RTree<Piece>> {
@@ -154,43 +171,14 @@ impl Walls {
         if most.width_m < NO_WAY_M || from.at == to.at {
             return most;
         }
-        let mut search = Search {
-            line: Line::new(from.at, to.at),
-            forest: Forest::new(self.piece_count()),
+        let gap = match &self.settled {
+            Some(settled) => settled.first_odd_ring(self, [from.at, to.at], most.width_m),
+            None => Search::new(self, [from.at, to.at]).run(self, most.width_m),
         };
-        let found = self.first_odd_ring(&mut search, most.width_m);
-        found.map_or(most, |gap| ClearWidth {
+        gap.map_or(most, |gap| ClearWidth {
             width_m: gap.width(),
             limit: Limit::TightSpot(tight_spot(&gap)),
         })
-    }
-
-    /// The gap narrower than this that first completes a ring round one of the ends.
-    fn first_odd_ring(&self, search: &mut Search, below_m: f64) -> Option<Gap> {
-        let lower = |layer: usize| self.layers[..layer].iter().map(Arc::as_ref);
-        let mut known_m = 0.0;
-        for (band, to_m) in BANDS_M.into_iter().enumerate() {
-            let lists = (self.layers.iter().enumerate())
-                .map(|(number, layer)| layer.band(band, lower(number)));
-            let found = search.first_odd_ring(Merged::new(lists), below_m);
-            if found.is_some() || below_m <= to_m {
-                return found;
-            }
-            known_m = to_m;
-        }
-        while known_m < below_m {
-            let to_m = (2.0 * known_m).min(below_m);
-            let wider: Vec<_> = (self.layers.iter().enumerate())
-                .map(|(number, layer)| layer.gaps(lower(number), known_m, to_m))
-                .collect();
-            let lists = Merged::new(wider.iter().map(Vec::as_slice));
-            let found = search.first_odd_ring(lists, to_m);
-            if found.is_some() {
-                return found;
-            }
-            known_m = to_m;
-        }
-        None
     }
 
     /// What the room at both ends allows.
@@ -266,32 +254,5 @@ fn tight_spot(gap: &Gap) -> TightSpot {
             at_a: at_b,
             at_b: at_a,
         }
-    }
-}
-
-/// One question: which gap separates the ends of this line?
-struct Search {
-    line: Line,
-    forest: Forest,
-}
-
-impl Search {
-    /// Closes gaps in the order given, up to a width, until a ring separates the ends.
-    fn first_odd_ring(&mut self, gaps: Merged<'_>, below: f64) -> Option<Gap> {
-        (gaps.take_while(|gap| gap.width() < below))
-            .find(|gap| {
-                let odd = self.is_odd(gap);
-                let [first, second] = gap.numbers;
-                self.forest.join(first, second, odd) == Joined::OddRing
-            })
-            .copied()
-    }
-
-    /// Does the way from piece to piece over their gap meet the line an odd number of times?
-    fn is_odd(&self, gap: &Gap) -> bool {
-        let sided = |p: Vec2| (p, self.line.is_left(p));
-        let [first, second] = gap.middles.map(sided);
-        let (a, b) = (sided(gap.nearest.a), sided(gap.nearest.b));
-        self.line.is_met(first, a) ^ self.line.is_met(a, b) ^ self.line.is_met(b, second)
     }
 }
