@@ -1,4 +1,4 @@
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::assembled::Assemblies;
 use super::body::{self, Body, Rest};
@@ -16,7 +16,7 @@ use super::walkway::{self, LashingLeg, WalkwayCache};
 use super::ways::Judge;
 use super::{Scene, deck_load, lashing, motion, rack};
 use crate::geometry::Shape;
-use crate::layout::{Boat, DayState, Id, Part, Plan, Trip};
+use crate::layout::{Boat, DayState, Deck, FrontState, Id, Part, Plan, Rack, Trip};
 use crate::mechanics::motion::Motion;
 
 /// Computes every number of a trip, and remembers what need not be computed again.
@@ -39,6 +39,16 @@ struct PartMemory {
     motion: Option<Motion>,
     sea: Option<(SeaInput, SeaEstimate)>,
     cylinders: BTreeMap<Id, (Body, Hold, Option<f64>)>,
+    decks: Vec<Deck>,
+    fronts: Vec<FrontState>,
+    racks: Vec<KnownRack>,
+}
+
+/// A rack and what was in it.
+#[derive(Debug)]
+struct KnownRack {
+    rack: Rack,
+    inside: Vec<Id>,
 }
 
 impl PartMemory {
@@ -82,8 +92,7 @@ impl Assessor {
                 day: &self.days[index],
             };
             let old = before.remove(&index);
-            let (scene, mut numbers) =
-                task.run(&mut self.assemblies, &mut self.memory[index], old.as_ref());
+            let (scene, mut numbers) = task.run(&mut self.assemblies, &mut self.memory[index], old);
             let legs = task.legs(&numbers);
             numbers.walkways =
                 walkway::walkways(&plan.boat, &scene, &legs, index, &mut self.walkways);
@@ -143,7 +152,7 @@ impl PartTask<'_> {
         &self,
         assemblies: &mut Assemblies,
         memory: &mut PartMemory,
-        old: Option<&PartNumbers>,
+        old: Option<PartNumbers>,
     ) -> (Scene, PartNumbers) {
         let mats = Mats::of_day(self.day);
         let mut bodies: Vec<Body> = self
@@ -175,29 +184,42 @@ impl PartTask<'_> {
             .map(|((body, hold), pitch)| Judge::new(body, hold, *pitch))
             .collect();
         let same_motion = memory.motion == Some(motion);
-        let known: BTreeMap<&Id, &CylinderNumbers> = old
+        let (known_cylinders, known_racks) =
+            old.map_or_else(Default::default, |old| (old.cylinders, old.racks));
+        let mut known: BTreeMap<Id, CylinderNumbers> = known_cylinders
             .into_iter()
-            .flat_map(|old| &old.cylinders)
-            .map(|numbers| (&numbers.cylinder, numbers))
+            .map(|numbers| (numbers.cylinder.clone(), numbers))
             .collect();
+        let mut unchanged: BTreeSet<&Id> = BTreeSet::new();
         let cylinders: Vec<CylinderNumbers> = judges
             .iter()
             .zip(&pitches)
             .map(|(judge, pitch)| {
                 let id = &judge.body.id;
-                let unchanged = same_motion
+                let is_same = same_motion
                     && memory
                         .cylinders
                         .get(id)
                         .is_some_and(|(body, hold, old_pitch)| {
                             body == judge.body && hold == judge.hold && old_pitch == pitch
                         });
-                match known.get(id) {
-                    Some(numbers) if unchanged => CylinderNumbers::clone(numbers),
-                    _ => cylinder::numbers(judge, &prepared),
+                match known.remove(id).filter(|_| is_same) {
+                    Some(numbers) => {
+                        unchanged.insert(id);
+                        numbers
+                    }
+                    None => cylinder::numbers(judge, &prepared),
                 }
             })
             .collect();
+        let racks = RacksTask {
+            boat: self.boat,
+            day: self.day,
+            judges: &judges,
+            unchanged: &unchanged,
+            prepared: &prepared,
+        };
+        let racks = racks.run(memory, known_racks);
         let numbers = PartNumbers {
             part: self.part.id.clone(),
             condition: self.part.condition,
@@ -207,7 +229,7 @@ impl PartTask<'_> {
                 ..sea
             }),
             wake: estimate.wake.clone(),
-            racks: racks(self.boat, self.day, &judges, &prepared),
+            racks,
             lashings: lashing::lashings(&straps, &bodies, &cylinders),
             points: lashing::points(&straps, &bodies, &cylinders),
             walkways: Vec::new(),
@@ -247,35 +269,62 @@ fn groove_pitch(body: &Body, bodies: &[Body]) -> Option<f64> {
     let Rest::Groove(upon) = &body.lying.as_ref()?.rest else {
         return None;
     };
-    let mut below = upon
-        .iter()
-        .filter_map(|id| bodies.iter().find(|other| other.id == *id));
+    let mut below = upon.iter().filter_map(|id| body::find(bodies, id));
     let (first, second) = (below.next()?, below.next()?);
     Some(first.at.distance(second.at))
 }
 
-fn racks(
-    boat: &Boat,
-    day: &DayState,
-    judges: &[Judge<'_>],
-    prepared: &Prepared,
-) -> Vec<RackNumbers> {
-    let mut numbers: Vec<RackNumbers> = boat
-        .racks
-        .iter()
-        .map(|item| {
-            let inside: Vec<&Judge<'_>> = judges
-                .iter()
-                .filter(|judge| {
-                    let slot = judge.body.slot.as_ref();
-                    slot.is_some_and(|(rack, _)| *rack == item.id)
-                })
-                .collect();
-            rack::numbers(boat, day, item, &inside, prepared)
-        })
-        .collect();
-    numbers.sort_by(|a, b| a.rack.cmp(&b.rack));
-    numbers
+/// All racks of one part.
+struct RacksTask<'a> {
+    boat: &'a Boat,
+    day: &'a DayState,
+    judges: &'a [Judge<'a>],
+    /// The cylinders that are, and are held, as they were under the same motion.
+    unchanged: &'a BTreeSet<&'a Id>,
+    prepared: &'a Prepared,
+}
+
+impl RacksTask<'_> {
+    /// Their numbers, in the order of names. Those of a rack that is as it was, with the same in it, are
+    /// taken over.
+    fn run(&self, memory: &mut PartMemory, known: Vec<RackNumbers>) -> Vec<RackNumbers> {
+        let same_deck = memory.decks == self.boat.decks && memory.fronts == self.day.fronts;
+        let mut inside: BTreeMap<&Id, Vec<&Judge<'_>>> = BTreeMap::new();
+        for judge in self.judges {
+            if let Some((rack, _)) = &judge.body.slot {
+                inside.entry(rack).or_default().push(judge);
+            }
+        }
+        let mut known: BTreeMap<Id, RackNumbers> = (known.into_iter())
+            .map(|numbers| (numbers.rack.clone(), numbers))
+            .collect();
+        let before = std::mem::take(&mut memory.racks);
+        let mut numbers = Vec::with_capacity(self.boat.racks.len());
+        for (place, rack) in self.boat.racks.iter().enumerate() {
+            let inside = inside.get(&rack.id).map_or(&[][..], Vec::as_slice);
+            let ids = || inside.iter().map(|judge| &judge.body.id);
+            let is_same = same_deck
+                && (before.get(place)).is_some_and(|known| {
+                    known.rack == *rack
+                        && ids().eq(known.inside.iter())
+                        && ids().all(|id| self.unchanged.contains(id))
+                        // An empty rack tells nothing of the motion.
+                        && !known.inside.is_empty()
+                });
+            let taken_over = known.remove(&rack.id).filter(|_| is_same);
+            numbers.push(taken_over.unwrap_or_else(|| {
+                rack::numbers(self.boat, self.day, rack, inside, self.prepared)
+            }));
+            memory.racks.push(KnownRack {
+                rack: rack.clone(),
+                inside: ids().cloned().collect(),
+            });
+        }
+        memory.decks.clone_from(&self.boat.decks);
+        memory.fronts.clone_from(&self.day.fronts);
+        numbers.sort_by(|a, b| a.rack.cmp(&b.rack));
+        numbers
+    }
 }
 
 /// The order in which the cylinders go.

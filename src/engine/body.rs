@@ -150,6 +150,12 @@ impl Body {
     }
 }
 
+/// The body with this name, among bodies in the order of their names.
+pub(super) fn find<'a>(bodies: &'a [Body], id: &str) -> Option<&'a Body> {
+    let found = bodies.binary_search_by(|body| body.id.as_str().cmp(id));
+    found.ok().map(|number| &bodies[number])
+}
+
 /// Unit vectors all round, evenly spaced, axes among them.
 pub(super) fn directions(count: u32) -> impl Iterator<Item = Vec2> {
     (0..count)

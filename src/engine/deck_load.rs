@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::numbers::{CylinderNumbers, DeckNumbers, Stance, ThingSort};
 use super::walkway::lies_within;
 use super::{DeckScene, Scene, SceneThing};
-use crate::geometry::{Shape, clusters, hull_area, separation, union_area};
+use crate::geometry::{Shape, Vec2, clusters, hull_area, separation, union_area};
 use crate::layout::{Boat, Id};
 
 /// The least floor over which a load is spread: a square of half a metre, about what a plank or
@@ -113,11 +113,19 @@ fn group_loads(cylinders: &[Load<'_>]) -> Vec<(f64, Id)> {
     (groups.into_iter())
         .map(|group| {
             let mass_kg: f64 = group.iter().map(|i| cylinders[*i].mass_kg).sum();
-            let corners = (group.iter())
-                .flat_map(|i| shapes[*i].to_polygon(STEP_RAD).unwrap_or_default())
-                .collect();
             let first = (group.iter().map(|i| &cylinders[*i].thing.thing.id)).min();
-            let load = mass_kg / hull_area(corners).max(PATCH_M2);
+            let round = (group.iter().map(|i| shapes[*i].bounds())).reduce(|a, b| a.union(&b));
+            let size = round.map_or(Vec2::ZERO, |bounds| bounds.size());
+            // A line round a small group encloses no more than its bounds.
+            let area_m2 = if size.x * size.y <= PATCH_M2 {
+                PATCH_M2
+            } else {
+                let corners = (group.iter())
+                    .flat_map(|i| shapes[*i].to_polygon(STEP_RAD).unwrap_or_default())
+                    .collect();
+                hull_area(corners).max(PATCH_M2)
+            };
+            let load = mass_kg / area_m2;
             (load, first.cloned().unwrap_or_default())
         })
         .collect()

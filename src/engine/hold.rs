@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::body::Body;
+use super::body::{self, Body};
 use super::front::{ClosedFront, gather_rows};
 use super::hold_lying::{add_crate, add_over_straps, add_walls, carries_at_rad};
 use super::straps::{StrapState, Straps};
@@ -432,7 +432,7 @@ fn add_straps(straps: &Straps, bodies: &[Body], body: &Body, hold: &mut Hold) {
         let round: Vec<&Body> = state
             .round
             .iter()
-            .filter_map(|id| bodies.iter().find(|other| other.id == *id))
+            .filter_map(|id| body::find(bodies, id))
             .collect();
         let mine = round.iter().position(|other| other.id == body.id);
         let lashed: Vec<Shell> = round.iter().map(|other| shell(other)).collect();

@@ -1,6 +1,6 @@
 //! What holds a lying body: fixtures beside it, straps over it, a crate or net, and what rests on it.
 
-use super::body::{Body, Rest};
+use super::body::{self, Body, Rest};
 use super::hold::{BACKING_GAP_M, Hold, Wall, newtons};
 use crate::geometry::{Shape, Vec2, separation, vec2};
 use crate::layout::Boat;
@@ -112,7 +112,7 @@ pub(super) fn carries_at_rad(bodies: &[Body], body: &Body) -> Option<f64> {
         });
     let angles = upper.filter_map(|(other, upon)| {
         let beside = upon.iter().find(|id| **id != body.id)?;
-        let beside = bodies.iter().find(|item| item.id == *beside)?;
+        let beside = body::find(bodies, beside)?;
         groove_angle_rad(beside.at.distance(body.at), body.radius_m, other.radius_m)
     });
     angles.reduce(f64::max)

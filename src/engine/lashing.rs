@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::body::Body;
+use super::body::{self, Body};
 use super::numbers::{CylinderNumbers, LashingNumbers, PointNumbers};
 use super::straps::{StrapState, Straps};
 use crate::geometry::vec2;
@@ -15,7 +15,7 @@ fn run(strap: &StrapState, bodies: &[Body]) -> Option<(Strap, Vec<Shell>)> {
     let shells: Vec<Shell> = strap
         .round
         .iter()
-        .filter_map(|id| bodies.iter().find(|body| body.id == *id))
+        .filter_map(|id| body::find(bodies, id))
         .map(|body| Shell {
             axis: body.at,
             radius_m: body.radius_m,
@@ -46,6 +46,7 @@ pub(super) fn lashings(
     bodies: &[Body],
     cylinders: &[CylinderNumbers],
 ) -> Vec<LashingNumbers> {
+    let pulls = pulls(cylinders);
     let mut numbers: Vec<LashingNumbers> = straps
         .all
         .iter()
@@ -60,7 +61,7 @@ pub(super) fn lashings(
                 lashing: strap.id.clone(),
                 shut: strap.shut,
                 round: strap.round.clone(),
-                pull_n: pull_of(strap, cylinders),
+                pull_n: pulls.get(&strap.id).copied().unwrap_or(0.0),
                 capacity_n: strap.msl_n.map(calculation_strength_n),
                 steepest_leg_deg: steepest,
                 legs: legs.iter().map(drawn).collect(),
@@ -71,14 +72,13 @@ pub(super) fn lashings(
     numbers
 }
 
-/// The sum of what its cylinders ask of a lashing: they lean on each other and go together.
-fn pull_of(strap: &StrapState, cylinders: &[CylinderNumbers]) -> f64 {
-    cylinders
-        .iter()
-        .flat_map(|cylinder| &cylinder.lashings)
-        .filter(|hold| hold.lashing == strap.id)
-        .map(|hold| hold.pull_n)
-        .sum()
+/// For each lashing the sum of what its cylinders ask of it: they lean on each other and go together.
+fn pulls(cylinders: &[CylinderNumbers]) -> BTreeMap<&Id, f64> {
+    let mut pulls = BTreeMap::new();
+    for hold in cylinders.iter().flat_map(|cylinder| &cylinder.lashings) {
+        *pulls.entry(&hold.lashing).or_insert(0.0) += hold.pull_n;
+    }
+    pulls
 }
 
 /// All numbers of the points in use, in the order of their names.
@@ -87,12 +87,13 @@ pub(super) fn points(
     bodies: &[Body],
     cylinders: &[CylinderNumbers],
 ) -> Vec<PointNumbers> {
+    let pulls = pulls(cylinders);
     let mut numbers: BTreeMap<Id, PointNumbers> = BTreeMap::new();
     for strap in straps.all.iter().filter(|strap| strap.counts()) {
         let Some((run, _)) = run(strap, bodies) else {
             continue;
         };
-        let pull_n = pull_of(strap, cylinders);
+        let pull_n = pulls.get(&strap.id).copied().unwrap_or(0.0);
         for (leg, point) in run.legs.iter().zip(&strap.points) {
             let capacity_n = point.strength_n(leg).map(calculation_strength_n);
             let entry = numbers

@@ -1,5 +1,7 @@
 //! The engine as a whole on tiny decks.
 
+mod remembering;
+
 use super::Assessor;
 use super::numbers::{CylinderNumbers, NeedKind, PartNumbers, Stance, Way};
 use crate::layout::{

@@ -137,17 +137,17 @@ impl Boat {
 
     /// The deck with this id.
     pub fn deck(&self, id: &str) -> Option<&Deck> {
-        self.decks.iter().find(|deck| deck.id == id)
+        by_id(&self.decks, id, |deck| &deck.id)
     }
 
     /// The fixture with this id.
     pub fn fixture(&self, id: &str) -> Option<&Fixture> {
-        self.fixtures.iter().find(|fixture| fixture.id == id)
+        by_id(&self.fixtures, id, |fixture| &fixture.id)
     }
 
     /// The place with this id.
     pub fn place(&self, id: &str) -> Option<&Place> {
-        self.places.iter().find(|place| place.id == id)
+        by_id(&self.places, id, |place| &place.id)
     }
 
     /// The walkway with this id.
@@ -157,12 +157,12 @@ impl Boat {
 
     /// The rack with this id.
     pub fn rack(&self, id: &str) -> Option<&Rack> {
-        self.racks.iter().find(|rack| rack.id == id)
+        by_id(&self.racks, id, |rack| &rack.id)
     }
 
     /// The lashing point with this id.
     pub fn lashing_point(&self, id: &str) -> Option<&LashingPoint> {
-        self.lashing_points.iter().find(|point| point.id == id)
+        by_id(&self.lashing_points, id, |point| &point.id)
     }
 
     /// Height of the roll axis above the waterline in metres.
@@ -174,5 +174,14 @@ impl Boat {
     pub fn pitch_axis_x(&self) -> f64 {
         self.pitch_axis_x_m
             .unwrap_or(0.5 * self.waterline_length_m.unwrap_or(self.length_overall_m))
+    }
+}
+
+/// The thing with this id. Lists are mostly in the order of their names, so it is looked for there first.
+fn by_id<'a, T>(things: &'a [T], id: &str, id_of: impl Fn(&T) -> &String) -> Option<&'a T> {
+    let found = things.binary_search_by(|thing| id_of(thing).as_str().cmp(id));
+    match found {
+        Ok(number) => things.get(number),
+        Err(_) => things.iter().find(|thing| id_of(thing) == id),
     }
 }

@@ -241,9 +241,8 @@ impl DayState {
     /// The front that serves this slot of this rack, in its present state; of several the one that is shut
     /// before those that are open, then the highest, then the first by name.
     pub fn front_of(&self, rack: &str, slot: &str) -> Option<&Front> {
-        self.fronts
+        self.fronts_of(rack)
             .iter()
-            .filter(|state| state.rack == rack)
             .map(|state| &state.front)
             .filter(|front| front.slots.iter().any(|name| name == slot))
             .min_by(|a, b| {
@@ -252,6 +251,23 @@ impl DayState {
                     .then_with(|| b.height_m.total_cmp(&a.height_m))
                     .then_with(|| a.id.cmp(&b.id))
             })
+    }
+}
+
+impl DayState {
+    /// The fronts of a rack: they stand together, and racks are mostly in the order of their names.
+    fn fronts_of(&self, rack: &str) -> &[FrontState] {
+        let found = (self.fronts)
+            .binary_search_by(|state| state.rack.as_str().cmp(rack))
+            .ok()
+            .or_else(|| self.fronts.iter().position(|state| state.rack == rack));
+        let Some(found) = found else { return &[] };
+        let is_of_rack = |state: &&FrontState| state.rack == rack;
+        let before = (self.fronts[..found].iter().rev())
+            .take_while(is_of_rack)
+            .count();
+        let after = self.fronts[found..].iter().take_while(is_of_rack).count();
+        &self.fronts[found - before..found + after]
     }
 }
 

@@ -13,12 +13,17 @@ use crate::geometry::Vec2;
 /// More pulls than this are not remembered. Few differ: two or three for each side.
 const MOST_PULLS: usize = 24;
 
+/// From this share on nothing is loaded.
+const NOTHING_LOADS_IT: f64 = MOST_SHARE * (1.0 - NO_SHARE);
+
 /// A held body, prepared for any number of loads.
 #[derive(Debug)]
 pub struct Held<'a> {
     body: Body<'a>,
     holding: Holding<'a>,
     program: Program<'a>,
+    /// For loads with which the program comes to no end.
+    bounded: Option<Program<'a>>,
     /// Scaled pulls within all strengths, the one that was of use last in front.
     pulls: Vec<Vec<f64>>,
     /// Can remembered pulls decide: is the centre of gravity over the feet?
@@ -43,6 +48,7 @@ impl<'a> Held<'a> {
         let outside = body.feet.excess(Vec2::ZERO, 1.0);
         Self {
             program,
+            bounded: None,
             pulls: vec![vec![0.0; holding.restraints.len()]],
             stands_at_rest: outside.is_none_or(|excess| excess.amount <= 0.0),
             body,
@@ -55,16 +61,16 @@ impl<'a> Held<'a> {
         if let Some(failure) = self.goes_at_once(load) {
             return (f64::INFINITY, Some(failure));
         }
-        self.program.load(load);
-        let solved = self.program.solve();
-        let (share, failure) = (self.program.share(), failure(&self.program));
-        if solved.is_err() || share <= NO_SHARE {
+        let program = self.solved(load);
+        let failure = failure(program);
+        let Some(share) = program.share_found() else {
             return (f64::INFINITY, Some(goes_at_once_as(failure, load)));
-        }
-        if share >= MOST_SHARE * (1.0 - NO_SHARE) {
+        };
+        if share >= NOTHING_LOADS_IT {
             return (0.0, None);
         }
-        self.remember();
+        let pulls = program.pulls().collect();
+        self.remember(pulls);
         (1.0 / share, failure)
     }
 
@@ -76,17 +82,31 @@ impl<'a> Held<'a> {
         if self.goes_at_once(load).is_some() {
             return Outcome::Goes(None);
         }
-        self.program.load(load);
-        let solved = self.program.solve();
-        let share = self.program.share();
-        if solved.is_err() || share <= NO_SHARE {
-            Outcome::Goes(None)
-        } else if 1.0 / share >= 1.0 {
-            Outcome::Goes(Some(self.program.mechanism()))
-        } else {
-            self.remember();
-            Outcome::Stays
+        let program = self.solved(load);
+        match program.share_found() {
+            None => Outcome::Goes(None),
+            Some(share) if 1.0 / share >= 1.0 => Outcome::Goes(Some(program.mechanism())),
+            Some(_) => {
+                let pulls = program.pulls().collect();
+                self.remember(pulls);
+                Outcome::Stays
+            }
         }
+    }
+
+    /// A program with this load, solved if it can be.
+    fn solved(&mut self, load: &Load) -> &Program<'a> {
+        self.program.load(load);
+        if self.program.solve().is_ok() {
+            return &self.program;
+        }
+        let bounded = self.bounded.get_or_insert_with(|| {
+            Program::bounded(&self.body, &self.holding, Aim::Share(MOST_SHARE))
+        });
+        bounded.load(load);
+        // Whether it was is asked of the program.
+        bounded.solve().ok();
+        bounded
     }
 
     /// Do pulls that are remembered keep it?
@@ -100,11 +120,9 @@ impl<'a> Held<'a> {
         known.is_some()
     }
 
-    fn remember(&mut self) {
-        if self.pulls.len() >= MOST_PULLS {
-            self.pulls.pop();
-        }
-        self.pulls.insert(0, self.program.pulls().collect());
+    fn remember(&mut self, pulls: Vec<f64>) {
+        self.pulls.truncate(MOST_PULLS - 1);
+        self.pulls.insert(0, pulls);
     }
 
     fn goes_at_once(&self, load: &Load) -> Option<Failure> {

@@ -255,12 +255,16 @@ pub fn utilisation(body: &Body<'_>, holding: &Holding<'_>, load: &Load) -> Equil
         return goes_at_once(failure, tensions_n);
     }
     let mut program = Program::new(body, holding, load, Aim::Share(MOST_SHARE));
-    let solved = program.solve();
-    let share = program.share();
-    let failure = failure(&program);
-    if solved.is_err() || share <= NO_SHARE {
-        return goes_at_once(goes_at_once_as(failure, load), tensions_n);
+    if program.solve().is_err() {
+        program = Program::bounded(body, holding, Aim::Share(MOST_SHARE));
+        program.load(load);
+        // Whether it was solved is asked of the program.
+        program.solve().ok();
     }
+    let failure = failure(&program);
+    let Some(share) = program.share_found() else {
+        return goes_at_once(goes_at_once_as(failure, load), tensions_n);
+    };
     let tensions_n = (0..tensions_n.len())
         .map(|i| program.tension_n(i))
         .collect();

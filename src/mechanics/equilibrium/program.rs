@@ -9,12 +9,15 @@
 use super::dual_simplex::{DualSimplex, Failure};
 use super::ground::{Ground, MISSED, Row};
 use super::wrench::{Scale, Wrench};
-use super::{Bight, Body, Holding, Load, Restraint};
+use super::{Bight, Body, Holding, Load, NO_SHARE, Restraint};
 use crate::geometry::Vec2;
 
 /// A row that is still missed after so many rounds by less than [`MISSED_AT_WORST`] is left.
 const MOST_ROUNDS: usize = 80;
 const MISSED_AT_WORST: f64 = 1e-6;
+
+/// The most of a pull in the second attempt, in scaled units: about the weight.
+const MOST_PULL: f64 = 100.0;
 
 /// Pulls that keep a body have at least this to spare, relative to the terms of a row.
 const MARGIN: f64 = 1e-7;
@@ -31,6 +34,7 @@ pub(super) struct Program<'a> {
     /// The simplex with nothing but the links, and how many these are.
     start: Option<(DualSimplex, usize)>,
     simplex: DualSimplex,
+    is_solved: bool,
     pub(super) rows: Vec<Row>,
 }
 
@@ -77,6 +81,17 @@ impl<'a> Program<'a> {
 
     /// The same before any load is known.
     pub(super) fn unloaded(body: &Body<'a>, holding: &Holding<'_>, aim: Aim) -> Self {
+        Self::with_pulls_up_to(f64::INFINITY, body, holding, aim)
+    }
+
+    /// As [`Program::unloaded`] for a share, with no pull above a hundred times the weight. Where nothing
+    /// bounds a strength the pulls may run away, and rounding keeps the program from an end; with less
+    /// strength than there is the share is never too large.
+    pub(super) fn bounded(body: &Body<'a>, holding: &Holding<'_>, aim: Aim) -> Self {
+        Self::with_pulls_up_to(MOST_PULL, body, holding, aim)
+    }
+
+    fn with_pulls_up_to(most_pull: f64, body: &Body<'a>, holding: &Holding<'_>, aim: Aim) -> Self {
         let scale = Scale::of(body);
         let restraints = holding.restraints;
         let bounded = || restraints.iter().enumerate().filter(|(_, r)| is_bounded(r));
@@ -97,7 +112,7 @@ impl<'a> Program<'a> {
             .iter()
             .map(|restraint| restraint.capacity_n)
             .chain(bounded().map(|(_, restraint)| restraint.sliding_capacity_n))
-            .map(|capacity_n| (capacity_n.max(0.0) / scale.force_n, 0.0))
+            .map(|capacity_n| ((capacity_n.max(0.0) / scale.force_n).min(most_pull), 0.0))
             .chain(last);
         let simplex = DualSimplex::new(bounds, columns.len());
         let mut program = Self {
@@ -109,6 +124,7 @@ impl<'a> Program<'a> {
             columns,
             start: None,
             simplex,
+            is_solved: false,
             rows: Vec::with_capacity(16),
         };
         for (part, (whole, _)) in bounded().enumerate() {
@@ -186,6 +202,12 @@ impl<'a> Program<'a> {
 
     /// Solves, and adds the rows that are missed, until none is.
     pub(super) fn solve(&mut self) -> Result<(), Failure> {
+        let end = self.run();
+        self.is_solved = end.is_ok();
+        end
+    }
+
+    fn run(&mut self) -> Result<(), Failure> {
         for _ in 0..MOST_ROUNDS {
             self.simplex.solve()?;
             if self.add_missed(MISSED) == 0 {
@@ -198,6 +220,11 @@ impl<'a> Program<'a> {
         } else {
             Err(Failure::Stalled)
         }
+    }
+
+    /// The share of the load, if it was solved and any of the load can be stood.
+    pub(super) fn share_found(&self) -> Option<f64> {
+        Some(self.share()).filter(|share| self.is_solved && *share > NO_SHARE)
     }
 
     fn add_missed(&mut self, tolerance: f64) -> usize {
