@@ -69,6 +69,9 @@ impl Editor {
 
     /// Has the photo beneath the deck straightened, unless the deck is being drawn anew by a drag.
     fn look_after_photo(&mut self, ctx: &egui::Context) {
+        if let Some(opened) = self.underlays.opened() {
+            self.photo_opened(opened);
+        }
         if self.history.is_open() {
             return;
         }

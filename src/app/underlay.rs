@@ -30,7 +30,12 @@ pub(crate) struct Underlays {
     wanted: Option<(PathBuf, Underlay, Bounds)>,
     job: Option<Receiver<Result<(Raster, Bounds), String>>>,
     lying: Option<Lying>,
+    /// A photo that is being read, to be clicked.
+    opening: Option<Receiver<Opened>>,
 }
+
+/// A photo that was read, or why not.
+pub(crate) type Opened = Result<PhotoChoice, String>;
 
 /// A photo that lies beneath the plan.
 pub(crate) struct Lying {
@@ -64,9 +69,35 @@ impl Underlays {
         self.lying.as_ref()
     }
 
-    /// Is a photo being straightened?
+    /// Is a photo being read or straightened?
     pub(crate) fn is_busy(&self) -> bool {
-        self.job.is_some()
+        self.job.is_some() || self.opening.is_some()
+    }
+
+    /// Reads a photo beside the window, to be clicked when it is there.
+    pub(crate) fn open(&mut self, ctx: &Context, path: PathBuf, folder: PathBuf) {
+        let (send, receive) = channel();
+        let ctx = ctx.clone();
+        let thread = std::thread::Builder::new().name("photo".to_owned());
+        let started = thread.spawn(move || {
+            send.send(PhotoChoice::open(&path, &folder)).ok();
+            ctx.request_repaint();
+        });
+        match started {
+            Ok(_) => self.opening = Some(receive),
+            Err(err) => log::error!("the photo is not read: {err}"),
+        }
+    }
+
+    /// The photo that was being read, once it is there.
+    pub(crate) fn opened(&mut self) -> Option<Opened> {
+        let result = match self.opening.as_ref()?.try_recv() {
+            Ok(result) => result,
+            Err(TryRecvError::Empty) => return None,
+            Err(TryRecvError::Disconnected) => Err(words::NOT_STRAIGHTENED.to_owned()),
+        };
+        self.opening = None;
+        Some(result)
     }
 
     /// Looks after the photo of this deck; tells if it cannot be shown.
@@ -172,10 +203,12 @@ pub(crate) struct PhotoChoice {
 
 impl PhotoChoice {
     /// Reads a photo that lies in the folder of the layout file or below it.
-    pub(crate) fn open(path: &Path, folder: &Path) -> Result<Self, String> {
+    fn open(path: &Path, folder: &Path) -> Opened {
         let below = path.strip_prefix(folder).ok().ok_or(words::ELSEWHERE)?;
         let parts: Vec<_> = below.iter().map(|part| part.to_string_lossy()).collect();
-        let Picture { raster, sha256 } = picture::read(path).map_err(|error| error.to_string())?;
+        let read = picture::read(path);
+        let Picture { raster, sha256 } =
+            read.map_err(|error| words::not_read(&path.display().to_string(), &error.to_string()))?;
         let longer = raster.width().max(raster.height());
         let shrunk = (longer as f64 / CLICKED_SIDE as f64).max(1.0);
         Ok(Self {

@@ -94,6 +94,7 @@ fn a_drawing_asks_for_its_unit_and_gives_the_deck() {
     press_label(&mut harness, "mm");
     harness.get_by_label_contains("6.00 m long, 2.00 m wide");
     harness.get_by_label_contains("LINE 2B is not closed");
+    crate::pictures::keep(&mut harness, "deck-from-drawing");
     press_label(&mut harness, "Draw the deck so");
     let outline = &harness.state().plan().boat.decks[0].outline;
     assert!(
@@ -120,7 +121,6 @@ fn a_broken_drawing_is_told_and_nothing_is_lost() {
     assert_eq!(harness.state().plan().boat.decks, plan.boat.decks);
 }
 
-/// What the questions look like, for whoever looks: `LOOK_AT=folder`.
 #[test]
 fn the_questions_fit_the_window() {
     for (width, height) in [(1280.0, 800.0), (1920.0, 1080.0)] {
@@ -138,10 +138,6 @@ fn the_questions_fit_the_window() {
         let screen = harness.ctx.content_rect();
         let button = harness.get_by_label("Draw the deck so").rect();
         assert!(screen.contains_rect(button), "{button:?} in {screen:?}");
-        if let Some(folder) = std::env::var_os("LOOK_AT") {
-            let path = std::path::Path::new(&folder).join(format!("survey-{width}.png"));
-            harness.render().unwrap().save(path).unwrap();
-        }
     }
 }
 
@@ -166,6 +162,7 @@ fn a_photo_is_laid_under_the_plan_by_its_corners_and_missed_when_it_is_gone() {
     harness.run();
     press_label(&mut harness, "deck.png");
     press_label(&mut harness, "Open this one");
+    crate::support::wait(&mut harness);
     let rect = harness.get_by_label("The photo to be clicked").rect();
     // The bow is to the right in the photo: aft corners on the left.
     for (across, down) in [(0.1, 0.1), (0.1, 0.9), (0.9, 0.9), (0.9, 0.1)] {
@@ -218,10 +215,6 @@ fn a_box_is_built_on_by_two_tapes_to_each_corner() {
     harness.get_by_label_contains("Say how deep it is");
     type_into(&mut harness, "Depth beyond the two corners", "0.6");
     harness.get_by_label_contains("the tapes meet at 65°");
-    if let Some(folder) = std::env::var_os("LOOK_AT") {
-        let path = std::path::Path::new(&folder).join("two-tapes.png");
-        harness.render().unwrap().save(path).unwrap();
-    }
     press_label(&mut harness, "Put it on the deck");
     let fixtures = &harness.state().plan().boat.fixtures;
     assert_eq!(fixtures.len(), 1);
@@ -249,4 +242,22 @@ fn a_measuring_sheet_is_saved_to_be_printed() {
             .unwrap_or_default()
             .contains("pages to print")
     );
+}
+
+#[test]
+fn a_photo_that_is_none_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    snugdown::store::write_atomic(&folder.path().join("deck.png"), b"no photo").unwrap();
+    let path = folder.path().join("boat.json");
+    snugdown::store::save(&Plan::new("Otter", 7.0, 2.6), &path).unwrap();
+    let editor = Editor::open(&path).unwrap();
+    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::P);
+    harness.run();
+    press_label(&mut harness, "deck.png");
+    press_label(&mut harness, "Open this one");
+    crate::support::wait(&mut harness);
+    harness.get_by_label("The photo was not read");
+    press_label(&mut harness, "Close this");
+    assert!(harness.state().plan().boat.decks[0].underlay.is_none());
 }

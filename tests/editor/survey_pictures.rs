@@ -78,6 +78,7 @@ fn a_photo_beneath_the_plan() {
     keys(&mut harness, Key::P);
     press_label(&mut harness, "deck.png");
     press_label(&mut harness, "Open this one");
+    wait(&mut harness);
     let rect = harness.get_by_label("The photo to be clicked").rect();
     for ([across, down], _) in CORNERS {
         let share = vec2(across as f32 / 800.0, down as f32 / 500.0);

@@ -304,7 +304,8 @@ pub(super) fn deck_from_drawing_ui(
 ) {
     let system = editor.settings.units;
     ui.heading(words::FROM_DRAWING);
-    ui.label(choice.path.display().to_string());
+    let name = choice.path.file_name().unwrap_or_default();
+    ui.label(name.to_string_lossy());
     let mut chosen = choice.clone();
     ui.horizontal_wrapped(|ui| chooser_ui(ui, choice, &mut chosen));
     if chosen.unit.is_none() {

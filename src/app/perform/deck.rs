@@ -1,6 +1,6 @@
 //! The outline of the deck shown: by tape, or from a drawing.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::super::by_two_tapes::TwoTapes;
 use super::super::drawn::DrawingChoice;
@@ -10,7 +10,7 @@ use super::super::naming;
 use super::super::selection::Selection;
 use super::super::survey::DeckSurvey;
 use super::super::things::reference;
-use super::super::underlay::PhotoChoice;
+use super::super::underlay::Opened;
 use super::super::words::survey as survey_words;
 use super::super::words::underlay as underlay_words;
 use super::super::{Editor, words};
@@ -120,17 +120,26 @@ impl Editor {
         self.dialog = Some(Dialog::Files(list));
     }
 
-    /// Shows a photo whose points are to be clicked.
-    pub(super) fn open_photo(&mut self, path: &Path) {
+    /// Reads a photo whose points are to be clicked.
+    pub(super) fn open_photo(&mut self, ui: &egui::Ui, path: PathBuf) {
         if self.file.path().is_none() {
             self.notice = Some(underlay_words::SAVE_PLAN_FIRST.to_owned());
             return;
         }
-        self.dialog = Some(match PhotoChoice::open(path, &self.folder()) {
+        self.dialog = None;
+        self.notice = Some(underlay_words::READING.to_owned());
+        let folder = self.folder();
+        self.underlays.open(ui.ctx(), path, folder);
+    }
+
+    /// Shows a photo that was read, or why it was not.
+    pub(in super::super) fn photo_opened(&mut self, opened: Opened) {
+        self.notice = None;
+        self.dialog = Some(match opened {
             Ok(choice) => Dialog::Photo(Box::new(choice)),
             Err(why) => Dialog::Trouble {
                 title: underlay_words::PHOTO_NOT_READ.to_owned(),
-                lines: vec![path.display().to_string(), why],
+                lines: vec![why],
             },
         });
     }

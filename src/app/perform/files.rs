@@ -174,7 +174,7 @@ impl Editor {
     pub(super) fn file_command(&mut self, ui: &egui::Ui, command: FileCommand) {
         match command {
             FileCommand::Open(path) if is_drawing(&path) => self.open_drawing(&path),
-            FileCommand::Open(path) if is_photo(&path) => self.open_photo(&path),
+            FileCommand::Open(path) if is_photo(&path) => self.open_photo(ui, path),
             FileCommand::Open(path) => self.ask_then(ui, Next::Open(path)),
             FileCommand::Chosen(list) => {
                 let Some(path) = list.chosen() else { return };
@@ -183,7 +183,7 @@ impl Editor {
                     Purpose::Save => self.save_to(ui, path, list.then),
                     Purpose::CylinderList => self.read_list(&path),
                     Purpose::Drawing => self.open_drawing(&path),
-                    Purpose::Photo => self.open_photo(&path),
+                    Purpose::Photo => self.open_photo(ui, path),
                     Purpose::Sheet => self.write_sheet(&path),
                 }
             }
