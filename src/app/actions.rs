@@ -32,6 +32,7 @@ pub(crate) enum Action {
     OtherSide,
     LayOrStand,
     FillRack,
+    Lock,
     CopiesInRow,
     LineUpForeAndAft,
     LineUpAthwart,
@@ -41,6 +42,8 @@ pub(crate) enum Action {
     TakeLash,
     TakeTape,
     TakeShape,
+    OneSide,
+    RoundBow,
     DeckByTape,
     DeckFromDrawing,
     MeasuringSheet,
@@ -200,6 +203,7 @@ impl Action {
             Self::Steps => facts.undo.is_some() || facts.redo.is_some(),
             Self::Copy
             | Self::CopiesInRow
+            | Self::Lock
             | Self::Duplicate
             | Self::Remove
             | Self::TurnToPort
@@ -232,6 +236,8 @@ impl Action {
             | Self::TakeLash
             | Self::TakeTape
             | Self::TakeShape
+            | Self::OneSide
+            | Self::RoundBow
             | Self::DeckByTape
             | Self::DeckFromDrawing
             | Self::MeasuringSheet

@@ -118,6 +118,9 @@ pub(crate) enum Command {
         reason: String,
     },
 
+    /// Has the limits worked out for other roll periods.
+    FollowCurve,
+
     /// Goes back or forward to where so many steps are done.
     GoToStep(usize),
 

@@ -4,6 +4,7 @@ use std::sync::Arc;
 use super::actions::{Facts, Offers};
 use super::canvas::PlanView;
 use super::cures::Cures;
+use super::curve::Curve;
 use super::files::{Dialog, FileState};
 use super::here::Here;
 use super::keeping::Keeping;
@@ -48,6 +49,9 @@ pub struct Editor {
     pub(super) chosen: Option<usize>,
     pub(super) sum_shown: bool,
     pub(super) lean_deg: f64,
+
+    /// How the limits follow the roll period, as last asked for.
+    pub(super) curve: Curve,
 
     /// Is the boat shown rolling?
     pub(super) rolling: bool,
@@ -148,6 +152,7 @@ impl Editor {
             chosen: None,
             sum_shown: false,
             lean_deg: 0.0,
+            curve: Curve::default(),
             rolling: false,
             sought: Sought::default(),
             keeping: Keeping::default(),
@@ -221,7 +226,7 @@ impl Editor {
 
     /// Is something being tried beside the window?
     pub fn is_busy(&self) -> bool {
-        self.cures.is_busy() || self.underlays.is_busy()
+        self.cures.is_busy() || self.underlays.is_busy() || self.curve.is_busy()
     }
 
     /// Looks like this from now on.

@@ -23,6 +23,7 @@ impl Editor {
         self.settle();
         self.try_cures(ui.ctx());
         self.look_after_photo(ui.ctx());
+        self.curve.collect();
         let mut commands = Vec::new();
         let facts = self.facts();
         if self.dialog.is_none() {

@@ -37,7 +37,12 @@ impl Grabbed {
             | ThingKind::Place
             | ThingKind::Walkway
             | ThingKind::Rack
-            | ThingKind::LashingPoint => things::get(here.plan, here.trip, what)?,
+            | ThingKind::LashingPoint => {
+                if here.plan.boat.is_locked(&what.id) {
+                    return None;
+                }
+                things::get(here.plan, here.trip, what)?
+            }
             ThingKind::Deck | ThingKind::Lashing | ThingKind::GearAboard | ThingKind::Part => {
                 return None;
             }

@@ -15,7 +15,9 @@ const BESIDE_M: f64 = 0.3;
 /// The edits that take things away.
 pub(crate) fn removed(here: &Here<'_>, things: &[ThingRef]) -> Vec<Edit> {
     // Points take their lashings with them, so lashings go first.
-    let mut order: Vec<&ThingRef> = things.iter().collect();
+    let is_locked =
+        |what: &&ThingRef| !what.kind.is_of_trip() && here.plan.boat.is_locked(&what.id);
+    let mut order: Vec<&ThingRef> = things.iter().filter(|what| !is_locked(what)).collect();
     order.sort_by_key(|what| what.kind != ThingKind::Lashing);
     order
         .into_iter()
@@ -24,6 +26,32 @@ pub(crate) fn removed(here: &Here<'_>, things: &[ThingRef]) -> Vec<Edit> {
             what: what.clone(),
         })
         .collect()
+}
+
+/// The edit that locks things of the boat in their places, or frees them if all of them are locked; and
+/// whether they are locked then. `None` if there are none that can be.
+pub(crate) fn locked_or_freed(here: &Here<'_>, things: &[ThingRef]) -> Option<(Edit, bool)> {
+    let mut boat = here.plan.boat.clone();
+    let names = things.iter().filter(|what| !what.kind.is_of_trip());
+    let names: Vec<&String> = names
+        .map(|what| &what.id)
+        .filter(|id| boat.has_thing(id))
+        .collect();
+    if names.is_empty() {
+        return None;
+    }
+    let lock = !names.iter().all(|id| boat.is_locked(id));
+    if lock {
+        for id in names {
+            if !boat.is_locked(id) {
+                boat.locked.push(id.clone());
+            }
+        }
+        boat.locked.sort();
+    } else {
+        boat.locked.retain(|id| !names.contains(&id));
+    }
+    Some((Edit::SetBoat(Box::new(boat)), lock))
 }
 
 /// The edits that lay cylinders down, or stand them up if the first of them lies; and whether they are

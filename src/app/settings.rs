@@ -40,6 +40,9 @@ pub(crate) struct Settings {
     /// Are cylinders coloured by how well they hold?
     pub(crate) margins: bool,
 
+    /// Are corners of one side of a deck moved alone?
+    pub(crate) one_side: bool,
+
     /// Was the first round through the window seen or skipped?
     pub(crate) toured: bool,
 
@@ -58,6 +61,7 @@ impl Default for Settings {
             names: true,
             walkways: true,
             margins: false,
+            one_side: false,
             toured: true,
             recent: Vec::new(),
         }
@@ -94,13 +98,14 @@ impl Settings {
             System::Us => "us",
         };
         let mut text = format!(
-            "theme={theme}\nunits={units}\ntext_scale={:.1}\nlarge_targets={}\nother_decks={}\nnames={}\nwalkways={}\nmargins={}\ntoured={}\n",
+            "theme={theme}\nunits={units}\ntext_scale={:.1}\nlarge_targets={}\nother_decks={}\nnames={}\nwalkways={}\nmargins={}\none_side={}\ntoured={}\n",
             self.text_scale,
             yes(self.large_targets),
             yes(self.other_decks),
             yes(self.names),
             yes(self.walkways),
             yes(self.margins),
+            yes(self.one_side),
             yes(self.toured),
         );
         for path in &self.recent {
@@ -143,6 +148,7 @@ impl Settings {
                 "names" => settings.names = yes,
                 "walkways" => settings.walkways = yes,
                 "margins" => settings.margins = yes,
+                "one_side" => settings.one_side = yes,
                 "toured" => settings.toured = yes,
                 "recent" if settings.recent.len() < MOST_RECENT => {
                     settings.recent.push(PathBuf::from(value));

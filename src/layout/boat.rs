@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Deck, Fixture, LashingPoint, Place, Rack, RollTest, Walkway};
+use super::{Deck, Fixture, Id, LashingPoint, Place, Rack, RollTest, Walkway};
 
 /// The form of the hull; it decides which roll-period formulas hold and how the boat damps.
 #[derive(
@@ -105,6 +105,11 @@ pub struct Boat {
     /// Where a lashing can be made fast.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub lashing_points: Vec<LashingPoint>,
+
+    /// Names of what stays where it is while the deck is arranged in the window: fixtures, places,
+    /// walkways, racks and lashing points.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub locked: Vec<Id>,
 }
 
 impl Boat {
@@ -132,6 +137,7 @@ impl Boat {
             walkways: Vec::new(),
             racks: Vec::new(),
             lashing_points: Vec::new(),
+            locked: Vec::new(),
         }
     }
 
@@ -163,6 +169,20 @@ impl Boat {
     /// The lashing point with this id.
     pub fn lashing_point(&self, id: &str) -> Option<&LashingPoint> {
         by_id(&self.lashing_points, id, |point| &point.id)
+    }
+
+    /// Is a fixture, place, walkway, rack or lashing point with this id locked in its place?
+    pub fn is_locked(&self, id: &str) -> bool {
+        self.locked.iter().any(|locked| locked == id)
+    }
+
+    /// Has the boat a fixture, place, walkway, rack or lashing point with this id?
+    pub fn has_thing(&self, id: &str) -> bool {
+        self.fixture(id).is_some()
+            || self.place(id).is_some()
+            || self.walkway(id).is_some()
+            || self.rack(id).is_some()
+            || self.lashing_point(id).is_some()
     }
 
     /// Height of the roll axis above the waterline in metres.

@@ -61,6 +61,9 @@ impl Plan {
                 remove(&mut trip.parts, *kind, id)?;
             }
         }
+        let mut locked = std::mem::take(&mut self.boat.locked);
+        locked.retain(|id| self.boat.has_thing(id));
+        self.boat.locked = locked;
         Ok(())
     }
 

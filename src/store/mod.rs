@@ -9,6 +9,7 @@
 //! Saving is atomic ([`write_atomic`]) and stable: a plan has one text, and loading and saving it
 //! gives the same bytes.
 
+mod carry;
 pub mod cylinder_list;
 mod document;
 pub mod drawing;
@@ -26,6 +27,7 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use crate::layout::{PLAN_VERSION, Plan, validate};
+pub use carry::carried_over;
 use document::Format;
 pub use fault::{Fault, Faults, ReadError};
 pub use write::{WriteError, write_atomic};

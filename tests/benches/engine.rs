@@ -1,10 +1,11 @@
 //! What a user waits for: the whole check, the check while one cylinder is dragged, and the clear
-//! widths, on decks of 50, 500 and 5,000 cylinders, each beside a brute-force baseline.
+//! widths, and a frame of the window, on decks of 50, 500 and 5,000 cylinders, each beside a brute-force baseline.
 //!
 //! `cargo bench --bench engine`. Everything runs on one core.
 
 mod brute;
 mod decks;
+mod window;
 
 use std::hint::black_box;
 use std::time::Duration;
@@ -122,6 +123,6 @@ criterion_group! {
         .sample_size(10)
         .warm_up_time(Duration::from_millis(300))
         .measurement_time(Duration::from_millis(1_500));
-    targets = full_check, moved_cylinder, clear_widths
+    targets = full_check, moved_cylinder, clear_widths, window::frames
 }
 criterion_main!(benches);

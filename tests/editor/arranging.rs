@@ -6,7 +6,9 @@ use egui_kittest::kittest::Queryable as _;
 use snugdown::app::Editor;
 use snugdown::layout::{Cylinder, Placing, Plan};
 
-use crate::support::{click_at, drag, fill_in, on_screen, press_label, window, window_of};
+use crate::support::{
+    click_at, drag, fill_in, on_screen, press_label, press_step, wait, window, window_of,
+};
 
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
@@ -223,4 +225,97 @@ fn one_signal_word_or_the_whole_day_is_listed() {
     press_label(&mut harness, &danger);
     harness.get_by_label("Whole day");
     assert!(runs(&harness) > 0, "those in danger are still listed");
+}
+
+#[test]
+fn what_is_changed_on_the_card_is_changed_on_all_that_are_selected() {
+    let mut harness = window_of(Editor::new(three()), vec2(1280.0, 3200.0));
+    keys(&mut harness, CTRL, Key::A);
+    press_label(&mut harness, "Has a boot");
+    let boots = |harness: &Harness<'static, Editor>| -> Vec<bool> {
+        let cylinders = harness.state().plan().trips[0].cylinders.iter();
+        cylinders.map(|item| item.boot).collect()
+    };
+    let was = three().trips[0].cylinders[0].boot;
+    assert_eq!(boots(&harness), [!was; 3]);
+    let before: Vec<[f64; 2]> = places(&harness);
+    assert_eq!(
+        before,
+        [[2.0, 0.2], [2.6, 0.0], [5.0, -0.3]],
+        "places are each one's own"
+    );
+    keys(&mut harness, CTRL, Key::Z);
+    assert_eq!(boots(&harness), [was; 3], "one step");
+}
+
+#[test]
+fn a_corner_of_one_side_moves_alone_at_a_switch_and_the_bow_is_rounded() {
+    let mut plan = Plan::new("Test", 10.0, 4.0);
+    plan.boat.decks[0].outline = vec![
+        [0.0, -2.0],
+        [8.0, -2.0],
+        [10.0, 0.0],
+        [8.0, 2.0],
+        [0.0, 2.0],
+    ];
+    let mut harness = window(plan);
+    keys(&mut harness, CTRL_SHIFT, Key::W);
+    let outline =
+        |harness: &Harness<'static, Editor>| harness.state().plan().boat.decks[0].outline.clone();
+    assert_eq!(outline(&harness).len(), 15, "five more on either side");
+    keys(&mut harness, CTRL_SHIFT, Key::W);
+    assert_eq!(outline(&harness).len(), 15, "no pointed bow is left");
+    keys(&mut harness, Modifiers::NONE, Key::B);
+    // Another key takes away what was told, which moves the plan a little.
+    keys(&mut harness, Modifiers::NONE, Key::N);
+    let (from, to) = (on_screen(&harness, 0.0, 2.0), on_screen(&harness, 0.5, 1.5));
+    drag(&mut harness, from, to);
+    let corners = outline(&harness);
+    assert!(
+        corners.contains(&[0.5, 1.5]) && corners.contains(&[0.0, -2.0]),
+        "{corners:?}"
+    );
+}
+
+#[test]
+fn the_limit_against_the_roll_period_is_worked_out_when_looked_at() {
+    let mut harness = window_of(Editor::new(three()), vec2(1280.0, 3200.0));
+    let at = on_screen(&harness, 2.0, 0.2);
+    click_at(&mut harness, at);
+    press_step(&mut harness, "Limit and roll period");
+    harness.run_steps(4);
+    wait(&mut harness);
+    let told = harness.query_all_by_label_contains("rolling every 1.5 s it goes at");
+    assert!(told.count() > 0, "the curve in words");
+}
+
+#[test]
+fn what_is_locked_stays_until_it_is_freed() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("boat.json");
+    snugdown::store::save(&Plan::new("Test", 10.0, 4.0), &path).unwrap();
+    let mut harness = window_of(Editor::open(&path).unwrap(), vec2(1280.0, 800.0));
+    press_label(&mut harness, "Pad eye");
+    let at = on_screen(&harness, 3.0, 1.0);
+    click_at(&mut harness, at);
+    keys(&mut harness, Modifiers::NONE, Key::Escape);
+    keys(&mut harness, CTRL, Key::A);
+    let place = |harness: &Harness<'static, Editor>| {
+        let points = &harness.state().plan().boat.lashing_points;
+        points.first().map(|point| point.at)
+    };
+    let was = place(&harness);
+    keys(&mut harness, Modifiers::NONE, Key::X);
+    keys(&mut harness, Modifiers::NONE, Key::ArrowRight);
+    keys(&mut harness, Modifiers::NONE, Key::Delete);
+    assert_eq!(place(&harness), was, "locked");
+    keys(&mut harness, CTRL, Key::S);
+    let saved = snugdown::store::read(&path).unwrap();
+    assert_eq!(saved.boat.locked.len(), 1, "kept in the file");
+    // What was told has moved the plan a little.
+    let at = on_screen(&harness, 3.0, 1.0);
+    click_at(&mut harness, at);
+    keys(&mut harness, Modifiers::NONE, Key::X);
+    keys(&mut harness, Modifiers::NONE, Key::ArrowRight);
+    assert_ne!(place(&harness), was, "freed");
 }

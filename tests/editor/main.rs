@@ -19,6 +19,7 @@ mod moving;
 mod pictures;
 mod placing;
 mod put_right;
+mod steps;
 mod support;
 mod survey;
 mod survey_pictures;

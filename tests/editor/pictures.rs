@@ -8,7 +8,7 @@ use egui_kittest::Harness;
 use snugdown::app::{Editor, Theme};
 use snugdown::layout::Plan;
 
-use crate::support::{click_at, drag_to, on_screen, press_label, wait, window_of};
+use crate::support::{click_at, drag_to, on_screen, press_label, press_step, wait, window_of};
 
 fn folder() -> PathBuf {
     if std::env::var_os("UPDATE_PICTURES").is_some() {
@@ -118,4 +118,31 @@ fn large_controls_and_text() {
     harness.run();
     press_label(&mut harness, "US");
     keep(&mut harness, "large");
+}
+
+#[test]
+fn how_well_each_holds_and_the_limit_against_the_period() {
+    let mut harness = demonstration(Theme::Light, 1280.0, 1000.0);
+    harness.key_press(Key::H);
+    harness.run();
+    let at = on_screen(&harness, 4.34, 1.06);
+    click_at(&mut harness, at);
+    press_label(&mut harness, "From the side");
+    press_label(&mut harness, "The numbers");
+    press_step(&mut harness, "Limit and roll period");
+    harness.run_steps(4);
+    wait(&mut harness);
+    keep(&mut harness, "margins");
+}
+
+#[test]
+fn questions_about_what_was_kept() {
+    let mut harness = demonstration(Theme::Dark, 1280.0, 800.0);
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::O);
+    harness.run();
+    keep(&mut harness, "question-deck-by-tape");
+    press_label(&mut harness, "Go back");
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::I);
+    harness.run();
+    keep(&mut harness, "question-cylinder-list");
 }

@@ -34,6 +34,8 @@ pub(crate) enum Ink {
     Leaning,
     /// A cylinder by how well it holds.
     Held(Tone),
+    /// The deck round a cylinder, by how well it holds.
+    Heat(Tone),
     /// Kit on a cylinder.
     Kit,
     /// Somebody.
@@ -184,6 +186,9 @@ impl Drawing {
         for thing in deck.things.iter().filter(|item| sorts.contains(&item.sort)) {
             drawing.body(here, looks, thing);
         }
+        if looks.margins {
+            drawing.heat(here, &deck.things);
+        }
         drawing.falls(here, looks);
         for thing in deck
             .things
@@ -261,7 +266,7 @@ impl Drawing {
         }
     }
 
-    fn push(&mut self, form: Form, ink: Ink, stress: Stress) {
+    pub(super) fn push(&mut self, form: Form, ink: Ink, stress: Stress) {
         self.items.push(Item { form, ink, stress });
     }
 

@@ -4,6 +4,7 @@
 mod clearance;
 pub(crate) mod drawing;
 pub(crate) mod glyph;
+mod heat;
 pub(crate) mod hit;
 mod labels;
 pub(crate) mod marks;

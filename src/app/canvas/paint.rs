@@ -75,6 +75,7 @@ fn colors(palette: &Palette, item: &Item) -> (Color32, Stroke) {
         Ink::Cylinder => palette.cylinder,
         Ink::Leaning => palette.danger.gamma_multiply(0.75),
         Ink::Held(tone) => palette.tone(tone).gamma_multiply(0.55),
+        Ink::Heat(tone) => palette.tone(tone).gamma_multiply(0.13),
         Ink::Kit => palette.kit,
         Ink::Person => palette.person,
         Ink::Gear => palette.gear,
@@ -92,6 +93,7 @@ fn colors(palette: &Palette, item: &Item) -> (Color32, Stroke) {
         Ink::Guide => (1.2, palette.selected),
         Ink::Leaning => (2.0, palette.danger),
         Ink::Rack => (1.6, palette.line),
+        Ink::Heat(_) => (0.0, Color32::TRANSPARENT),
         _ => (1.1, palette.line),
     };
     let width = width * palette.line_scale;

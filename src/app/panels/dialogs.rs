@@ -106,13 +106,16 @@ fn new_boat_ui(ui: &mut Ui, boat: &NewBoat, system: System, commands: &mut Vec<C
     }
     ui.add_space(8.0);
     ui.horizontal(|ui| {
-        let ready = length.is_ok() && beam.is_ok() && !typed.name.trim().is_empty();
+        let ready = length.is_ok() && beam.is_ok();
         let begin = ui.add_enabled(ready, egui::Button::new(words::BEGIN));
         if begin.clicked()
             && let (Ok(length_m), Ok(beam_m)) = (&length, &beam)
         {
             commands.push(Command::File(FileCommand::NewBoat {
-                name: typed.name.trim().to_owned(),
+                name: match typed.name.trim() {
+                    "" => words::NEW_BOAT.to_owned(),
+                    name => name.to_owned(),
+                },
                 length_m: *length_m,
                 beam_m: *beam_m,
             }));

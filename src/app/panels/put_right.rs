@@ -206,7 +206,7 @@ fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     let text = words::good_to(limit, first, numbers.motion.roll_amplitude_deg);
     ui.label(RichText::new(text).strong());
     let best = editor.cures.raising_most(limit.share, 3);
-    let busy = editor.is_busy();
+    let busy = editor.cures.is_busy();
     if busy || !best.is_empty() {
         ui.horizontal(|ui| {
             if !best.is_empty() {
@@ -257,7 +257,7 @@ fn why_ui(
 ) {
     ui.label(&finding.sentence);
     if let Some(measure) = &finding.measure {
-        ui.label(words::measure(measure));
+        ui.label(words::measure(measure, editor.settings.units));
     }
     if let Some(case) = &finding.case {
         ui.weak(words::when(case));

@@ -1,5 +1,6 @@
 //! Doing what was asked for during a frame.
 
+mod bow;
 mod deck;
 mod files;
 mod findings;
@@ -88,6 +89,7 @@ impl Editor {
                 by,
                 reason,
             } => self.take_on(finding, by, reason),
+            Command::FollowCurve => self.follow_curve(ui.ctx()),
             Command::GoToStep(done) => self.history.go_to(done),
             Command::Seek(sought) => self.sought = sought,
             Command::Toured => self.settings.toured = true,
@@ -179,6 +181,7 @@ impl Editor {
             | Action::OtherSide
             | Action::LayOrStand
             | Action::FillRack
+            | Action::Lock
             | Action::CopiesInRow
             | Action::LineUpForeAndAft
             | Action::LineUpAthwart
@@ -188,7 +191,13 @@ impl Editor {
             Action::TakeSelect => self.take(Tool::default()),
             Action::TakeLash => self.take_lash(),
             Action::TakeTape => self.take(Tool::Tape(TapeTool::default())),
-            Action::TakeShape => self.take(Tool::Shape(ShapeTool::default())),
+            Action::TakeShape => self.take_shape(),
+            Action::OneSide => {
+                self.settings.one_side ^= true;
+                self.notice = Some(words::one_side(self.settings.one_side).to_owned());
+                self.take_shape();
+            }
+            Action::RoundBow => self.round_bow(),
             Action::DeckByTape => self.ask_for_stations(),
             Action::DeckFromDrawing => self.ask_for_drawing(),
             Action::MeasuringSheet => self.ask_for_sheet(),
@@ -243,6 +252,19 @@ impl Editor {
             Action::LargeTargets => self.settings.large_targets ^= true,
             Action::Shortcuts => self.dialog = Some(Dialog::Shortcuts),
         }
+    }
+
+    fn follow_curve(&mut self, ctx: &egui::Context) {
+        let part = self.live.assessor().assessment().parts.get(self.part);
+        if let Some(motion) = part.map(|part| &part.motion) {
+            let plan = self.history.plan();
+            self.curve.ask(ctx, plan, &self.trip, self.part, motion);
+        }
+    }
+
+    fn take_shape(&mut self) {
+        let tool = ShapeTool::new(self.settings.one_side);
+        self.take(Tool::Shape(tool));
     }
 
     fn take_lash(&mut self) {

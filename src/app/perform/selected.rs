@@ -57,6 +57,14 @@ impl Editor {
                 let edits = rows::spread(&here, &self.held());
                 (words::step_align(&names), edits, None)
             }
+            Action::Lock => {
+                let Some((edit, lock)) = rows::locked_or_freed(&here, self.selection.things())
+                else {
+                    self.notice = Some(words::NOTHING_TO_LOCK.to_owned());
+                    return;
+                };
+                (words::step_lock(&names, lock), vec![edit], None)
+            }
             Action::CopiesInRow => {
                 self.dialog = Some(Dialog::Row(RowOfCopies::default()));
                 return;

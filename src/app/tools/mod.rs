@@ -14,7 +14,7 @@ pub(crate) use self::lash::LashTool;
 pub(crate) use self::line::{LineTool, LineWhat};
 pub(crate) use self::place::PlaceTool;
 pub(crate) use self::select::SelectTool;
-pub(crate) use self::shape::ShapeTool;
+pub(crate) use self::shape::{ShapeTool, bow_rounded};
 pub(crate) use self::tape::TapeTool;
 
 use super::canvas::drawing::{Drawing, Form, Ink, Item, Stress};

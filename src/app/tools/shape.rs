@@ -15,6 +15,9 @@ const TWIN_M: f64 = 0.02;
 /// other's image about the centreline are moved together.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct ShapeTool {
+    /// Do corners of one side move alone?
+    one_side: bool,
+
     held: Option<Held>,
 }
 
@@ -84,6 +87,14 @@ fn twin(points: &[Point], corner: usize) -> Option<usize> {
 }
 
 impl ShapeTool {
+    /// A tool that holds nothing yet; corners of one side of a deck move alone, or both sides together.
+    pub(crate) fn new(one_side: bool) -> Self {
+        Self {
+            one_side,
+            held: None,
+        }
+    }
+
     pub(super) fn cancel(&mut self, commands: &mut Vec<Command>) -> bool {
         let held = self.held.take().is_some();
         if held {
@@ -110,7 +121,7 @@ impl ShapeTool {
             Phase::DragStarted => self.take(pointer, here, what, commands),
             Phase::Dragged | Phase::Dropped => self.drag(pointer, here, commands),
             Phase::Clicked if pointer.add => {
-                remove_corner(pointer, here, &what, commands);
+                remove_corner(pointer, here, &what, !self.one_side, commands);
                 true
             }
             Phase::Clicked => {
@@ -121,7 +132,7 @@ impl ShapeTool {
                 true
             }
             Phase::DoubleClicked => {
-                insert_corner(pointer, here, &what, commands);
+                insert_corner(pointer, here, &what, !self.one_side, commands);
                 true
             }
         }
@@ -140,7 +151,7 @@ impl ShapeTool {
         let Some(corner) = near_corner(&start, pointer) else {
             return false;
         };
-        let of_deck = what.kind == ThingKind::Deck && !pointer.free;
+        let of_deck = what.kind == ThingKind::Deck && !pointer.free && !self.one_side;
         commands.push(Command::Begin(words::step_reshape(&what.id)));
         self.held = Some(Held {
             twin: of_deck.then(|| twin(&start, corner)).flatten(),
@@ -212,7 +223,13 @@ fn near_corner(points: &[Point], pointer: &Pointer) -> Option<usize> {
         .map(|(index, _)| index)
 }
 
-fn remove_corner(pointer: &Pointer, here: &Here<'_>, what: &ThingRef, commands: &mut Vec<Command>) {
+fn remove_corner(
+    pointer: &Pointer,
+    here: &Here<'_>,
+    what: &ThingRef,
+    both_sides: bool,
+    commands: &mut Vec<Command>,
+) {
     let Some(mut points) = corners(here, what) else {
         return;
     };
@@ -220,7 +237,7 @@ fn remove_corner(pointer: &Pointer, here: &Here<'_>, what: &ThingRef, commands: 
     let Some(corner) = near_corner(&points, pointer).filter(|_| points.len() > least) else {
         return;
     };
-    let twin = (what.kind == ThingKind::Deck)
+    let twin = (both_sides && what.kind == ThingKind::Deck)
         .then(|| twin(&points, corner))
         .flatten();
     let mut gone = vec![corner];
@@ -232,7 +249,13 @@ fn remove_corner(pointer: &Pointer, here: &Here<'_>, what: &ThingRef, commands: 
     apply(here, what, points, commands);
 }
 
-fn insert_corner(pointer: &Pointer, here: &Here<'_>, what: &ThingRef, commands: &mut Vec<Command>) {
+fn insert_corner(
+    pointer: &Pointer,
+    here: &Here<'_>,
+    what: &ThingRef,
+    both_sides: bool,
+    commands: &mut Vec<Command>,
+) {
     let Some(mut points) = corners(here, what) else {
         return;
     };
@@ -242,7 +265,7 @@ fn insert_corner(pointer: &Pointer, here: &Here<'_>, what: &ThingRef, commands: 
     let new = to_cm(pointer.at);
     let image = vec2(pointer.at.x, -pointer.at.y);
     points.insert(index + 1, new);
-    if what.kind == ThingKind::Deck && new[1].abs() > TWIN_M {
+    if both_sides && what.kind == ThingKind::Deck && new[1].abs() > TWIN_M {
         let mirrored = Pointer {
             at: image,
             ..*pointer
@@ -277,6 +300,43 @@ fn apply(here: &Here<'_>, what: &ThingRef, points: Vec<Point>, commands: &mut Ve
             select: None,
         });
     }
+}
+
+/// The outline of a deck with its pointed bow rounded: a quarter of an ellipse on either side, from the
+/// corners next to the stem, with the stem where it was. `None` if there is no pointed bow.
+pub(crate) fn bow_rounded(outline: &[Point]) -> Option<Vec<Point>> {
+    /// So many corners on either side.
+    const CORNERS: u32 = 5;
+    /// So many times as far athwartships as forward, the sides meet in a bow that is round already.
+    const BLUNT: f64 = 3.0;
+    let count = outline.len();
+    let foremost = (0..count).max_by(|a, b| outline[*a][0].total_cmp(&outline[*b][0]))?;
+    let stem = outline[foremost];
+    let [before, after] = [count - 1, 1].map(|step| outline[(foremost + step) % count]);
+    let is_pointed = stem[1].abs() <= TWIN_M
+        && at(before).distance(at(after).mirrored_y()) <= TWIN_M
+        && before[1].abs() > TWIN_M
+        && before[1].abs() < BLUNT * (stem[0] - before[0]);
+    if !is_pointed {
+        return None;
+    }
+    let on = |corner: Point, step: u32| {
+        let angle = std::f64::consts::FRAC_PI_2 * f64::from(step) / f64::from(CORNERS + 1);
+        let x = corner[0] + (stem[0] - corner[0]) * angle.sin();
+        [mm(x), mm(corner[1] * angle.cos())]
+    };
+    let mut rounded = Vec::with_capacity(count + 2 * CORNERS as usize);
+    for (index, point) in outline.iter().enumerate() {
+        if index == foremost {
+            rounded.extend((1..=CORNERS).map(|step| on(before, step)));
+            rounded.push(*point);
+            rounded.extend((1..=CORNERS).rev().map(|step| on(after, step)));
+        } else {
+            rounded.push(*point);
+        }
+    }
+    Outline::new(rounded.iter().map(|p| at(*p)).collect()).ok()?;
+    Some(rounded)
 }
 
 #[cfg(test)]
@@ -331,5 +391,34 @@ mod tests {
             "{outline:?}"
         );
         assert!(!tool.is_holding(), "let go");
+    }
+
+    #[test]
+    fn a_pointed_bow_becomes_half_an_ellipse() {
+        let pointed = [
+            [0.0, -2.0],
+            [6.0, -2.0],
+            [10.0, 0.0],
+            [6.0, 2.0],
+            [0.0, 2.0],
+        ];
+        let rounded = bow_rounded(&pointed).unwrap();
+        let area = |points: &[Point]| {
+            let outline = Outline::new(points.iter().map(|p| at(*p)).collect()).unwrap();
+            outline.area()
+        };
+        // Six chords of a quarter of an ellipse with half-axes a and b enclose a b / 2 times 6 sin 15 degrees
+        // (a regular polygon of 24 corners, stretched); the triangle encloses a b / 2.
+        let gained = area(&rounded) - area(&pointed);
+        let expected = 4.0 * 2.0 * (6.0 * 15_f64.to_radians().sin() - 1.0);
+        assert!((gained - expected).abs() < 0.005, "{gained} for {expected}");
+        for point in &rounded {
+            assert!(
+                rounded.contains(&[point[0], 0.0 - point[1]]),
+                "{point:?} has no twin"
+            );
+        }
+        let square = [[0.0, -2.0], [6.0, -2.0], [6.0, 2.0], [0.0, 2.0]];
+        assert_eq!(bow_rounded(&square), None, "no pointed bow");
     }
 }

@@ -218,8 +218,13 @@ pub(crate) fn from_to(least: &str, most: &str) -> String {
 }
 
 /// See the text.
-pub(crate) fn several(count: usize) -> String {
-    format!("{count} things are selected. This is the last one's card.")
+pub(crate) fn several(count: usize, same: usize) -> String {
+    let card = format!("{count} things are selected. This is the last one's card");
+    if same > 1 {
+        format!("{card}; what is changed on it is changed on all {same} of its kind.")
+    } else {
+        format!("{card}.")
+    }
 }
 
 /// "0.34 m/s² along, 9.1 m/s² onto the deck, rolling to starboard".

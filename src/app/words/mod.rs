@@ -6,6 +6,7 @@ use super::theme::Theme;
 use crate::checks::{Cure, Measure, Signal};
 use crate::engine::numbers::LimitNumbers;
 use crate::layout::{Condition, ThingKind};
+use crate::units::{self, Quantity, System};
 
 pub(crate) mod by_two_tapes;
 pub(crate) mod card;
@@ -115,17 +116,25 @@ pub(crate) fn folded(text: &str, count: usize) -> String {
     }
 }
 
-/// "clear width 0.42 m, wanted 0.61 m".
-pub(crate) fn measure(measure: &Measure) -> String {
+/// "clear width: 0.42 m, limit 0.61 m", in the units shown.
+pub(crate) fn measure(measure: &Measure, system: System) -> String {
     let Measure {
         what,
         value,
         limit,
         unit,
     } = measure;
+    let show = |value: f64| match unit.as_str() {
+        "m" => Quantity::Length.show(value, system),
+        "kg" => Quantity::Mass.show(value, system),
+        "N" => units::pull(value, system),
+        "kN" => units::pull(1000.0 * value, system),
+        unit => format!("{value:.2} {unit}"),
+    };
+    let limit = show(*limit);
     match value {
-        Some(value) => format!("{what}: {value:.2} {unit}, limit {limit:.2} {unit}"),
-        None => format!("{what}: without end, limit {limit:.2} {unit}"),
+        Some(value) => format!("{what}: {}, limit {limit}", show(*value)),
+        None => format!("{what}: without end, limit {limit}"),
     }
 }
 
@@ -305,6 +314,19 @@ pub(crate) fn step_reshape(name: &str) -> String {
 }
 
 /// See [`step_move`].
+pub(crate) fn step_lock(names: &[String], lock: bool) -> String {
+    let what = some(names);
+    if lock {
+        format!("Lock {what} in place")
+    } else {
+        format!("Free {what}")
+    }
+}
+
+pub(crate) const NOTHING_TO_LOCK: &str = "Only what belongs to the boat can be locked: fixtures, places, walkways, racks, lashing points.";
+pub(crate) const LOCKED: &str = "Locked in place; X frees it.";
+
+/// See [`step_move`].
 pub(crate) fn step_align(names: &[String]) -> String {
     format!("Line up {}", some(names))
 }
@@ -383,6 +405,17 @@ pub(crate) fn version_kept(name: &str) -> String {
 }
 
 /// Notices.
+pub(crate) const NO_POINTED_BOW: &str = "This deck has no pointed bow: its foremost corner must be on the centreline, the next ones alike on both sides.";
+
+/// Whether corners of the deck move in pairs.
+pub(crate) fn one_side(alone: bool) -> &'static str {
+    if alone {
+        "Corners of one side move alone now."
+    } else {
+        "Corners of both sides move together now."
+    }
+}
+
 pub(crate) const NO_OUTLINE: &str = "These readings make no outline.";
 pub(crate) const COPIED: &str = "Copied.";
 pub(crate) const RACK_IS_FULL: &str = "No slot is free.";

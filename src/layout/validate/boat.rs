@@ -29,6 +29,15 @@ pub(super) fn check(boat: &Boat, report: &mut Report) {
         );
     }
     check_waterline(boat, report);
+    let things = (boat.fixtures.iter().map(|thing| &thing.id))
+        .chain(boat.places.iter().map(|thing| &thing.id))
+        .chain(boat.walkways.iter().map(|thing| &thing.id))
+        .chain(boat.racks.iter().map(|thing| &thing.id))
+        .chain(boat.lashing_points.iter().map(|thing| &thing.id));
+    let things = Names::new("thing of the boat", things.map(String::as_str));
+    for (i, id) in boat.locked.iter().enumerate() {
+        things.check(id, format!("boat.locked[{i}]"), report);
+    }
     sea::check_boat(boat, report);
     for (i, deck) in boat.decks.iter().enumerate() {
         check_deck(boat, deck, &format!("boat.decks[{i}]"), report);

@@ -2,7 +2,7 @@ use egui::Ui;
 
 use super::super::super::command::Command;
 use super::super::super::words::card as words;
-use super::super::super::{Editor, stores, trips};
+use super::super::super::{Editor, curve, stores, trips};
 use super::super::fields::{self, Number};
 use super::fixture::surface_ui;
 use super::{Changed, Units, alter, altered};
@@ -145,18 +145,7 @@ fn motion_ui(ui: &mut Ui, editor: &Editor, part: &mut Part, changed: &mut Change
 fn used(editor: &Editor) -> MotionInput {
     let part = editor.live.assessor().assessment().parts.get(editor.part);
     part.map_or_else(MotionInput::default, |part| {
-        let motion = &part.motion;
-        MotionInput {
-            source: MotionSource::Assumed,
-            roll_amplitude_deg: motion.roll_amplitude_deg,
-            roll_period_s: Some(motion.roll_period_s),
-            pitch_amplitude_deg: motion.pitch_amplitude_deg,
-            pitch_period_s: Some(motion.pitch_period_s),
-            vertical_g: motion.vertical_m_s2 / 9.806_65,
-            heel_deg: motion.heel_deg,
-            trim_deg: motion.trim_deg,
-            ..MotionInput::default()
-        }
+        curve::motion_used(&part.motion)
     })
 }
 

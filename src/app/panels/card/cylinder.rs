@@ -5,9 +5,9 @@ use super::super::super::stores::{self, Section, StoreItem};
 use super::super::super::words::card as words;
 use super::super::super::{Editor, moving};
 use super::super::fields::{self, Number};
-use super::{Changed, Units, alter, placing};
+use super::{Changed, Units, alter, others_too, placing};
 use crate::catalogue::Catalogue;
-use crate::layout::{Cylinder, Fill, Kit};
+use crate::layout::{Cylinder, Fill, Kit, Thing};
 use crate::units::Quantity;
 
 /// The properties of a cylinder, as they are in the part of the day shown.
@@ -31,8 +31,10 @@ pub(super) fn cylinder_ui(
         let edits = vec![moving::place(&here, &cylinder.id, placing)];
         alter(editor, field, &cylinder.id, edits, commands);
     } else if let Some(field) = changed.0 {
-        let edits = moving::cylinder_changed(&here, &cylinder);
-        alter(editor, field, &cylinder.id, edits, commands);
+        let mut edits = moving::cylinder_changed(&here, &cylinder);
+        let id = cylinder.id.clone();
+        edits.extend(others_too(editor, &Thing::Cylinder(cylinder)));
+        alter(editor, field, &id, edits, commands);
     }
 }
 

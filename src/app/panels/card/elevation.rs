@@ -152,13 +152,18 @@ fn holds(side: &Side<'_>, editor: &Editor, numbers: &CylinderNumbers, rect: Rect
     let units = editor.settings.units;
     if let Some(rack) = &numbers.rack {
         let force = crate::units::pull(rack.edge_force_n, units);
-        mark(rack.edge_height_m, &words::edge(&force));
+        let share = rack.edge_strength_n.filter(|most| *most > 0.0);
+        let share = share.map(|most| outcome::percent(rack.edge_force_n / most));
+        mark(rack.edge_height_m, &words::edge(&force, share.as_deref()));
     }
     for hold in &numbers.lashings {
         let lashing = editor.trip().and_then(|trip| trip.lashing(&hold.lashing));
         if let Some(lashing) = lashing {
             let force = crate::units::pull(hold.pull_n, units);
-            mark(lashing.height_m, &words::lashing(&lashing.id, &force));
+            let share = hold.capacity_n.filter(|most| *most > 0.0);
+            let share = share.map(|most| outcome::percent(hold.pull_n / most));
+            let text = words::lashing(&lashing.id, &force, share.as_deref());
+            mark(lashing.height_m, &text);
         }
     }
 }

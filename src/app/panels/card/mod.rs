@@ -1,6 +1,7 @@
 //! The card of what is selected: how it holds in one line, the numbers on demand, and every property.
 
 mod boat;
+mod curve;
 mod cylinder;
 mod elevation;
 mod fixture;
@@ -16,7 +17,7 @@ use super::super::actions::Facts;
 use super::super::command::Command;
 use super::super::moving::put;
 use super::super::words::card as words;
-use super::super::{Editor, things, words as all};
+use super::super::{Editor, several, things, words as all};
 use crate::layout::{Edit, Thing, ThingRef};
 use crate::units::System;
 
@@ -33,7 +34,9 @@ pub(super) fn card_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mu
     };
     title_ui(ui, editor, what);
     if facts.selected > 1 {
-        ui.weak(words::several(facts.selected));
+        let same = editor.selection.things().iter();
+        let same = same.filter(|other| other.kind == what.kind).count();
+        ui.weak(words::several(facts.selected, same));
     }
     let changed = match thing {
         Thing::Cylinder(cylinder) => {
@@ -87,13 +90,26 @@ fn title_ui(ui: &mut Ui, editor: &Editor, what: &ThingRef) {
     let Some(trip) = editor.trip() else { return };
     let name = things::name(editor.plan(), trip, what);
     ui.heading(all::titled(what.kind, &name));
+    if !what.kind.is_of_trip() && editor.plan().boat.is_locked(&what.id) {
+        ui.weak(all::LOCKED);
+    }
 }
 
 /// A change of one field of a thing.
 fn altered(editor: &Editor, field: &str, thing: Thing, commands: &mut Vec<Command>) {
     let what = thing.to_ref();
     let Some(trip) = editor.trip() else { return };
-    alter(editor, field, &what.id, vec![put(trip, thing)], commands);
+    let mut edits = others_too(editor, &thing);
+    edits.push(put(trip, thing));
+    alter(editor, field, &what.id, edits, commands);
+}
+
+/// The edits that make the change of a thing to the other selected ones of its kind.
+fn others_too(editor: &Editor, new: &Thing) -> Vec<Edit> {
+    let (Some(here), Some(old)) = (editor.here(), editor.thing_now(&new.to_ref())) else {
+        return Vec::new();
+    };
+    several::others_too(&here, &editor.selection, &old, new)
 }
 
 /// A change of one field, whatever its edits.

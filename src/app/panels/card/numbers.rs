@@ -8,7 +8,7 @@ use super::super::super::words::outcome as told;
 use super::super::super::{Editor, words as all};
 use super::super::fields;
 use super::super::menu::with_keys;
-use super::{elevation, sum_ui};
+use super::{curve, elevation, sum_ui};
 use crate::engine::numbers::{CylinderNumbers, NeedKind, PartNumbers};
 use crate::layout::Cylinder;
 use crate::units::{self, Quantity};
@@ -60,6 +60,9 @@ pub(super) fn cylinder_ui(
             }
             elevation::elevation_ui(ui, editor, cylinder, numbers);
         });
+    egui::CollapsingHeader::new(all::elevation::CURVE).show(ui, |ui| {
+        curve::curve_ui(ui, editor, cylinder, part, commands);
+    });
     egui::CollapsingHeader::new(words::THE_NUMBERS)
         .default_open(true)
         .show(ui, |ui| {
