@@ -6,6 +6,8 @@
 
 mod compare;
 mod moment;
+mod reach;
 
 pub use self::compare::{Comparison, Difference, DifferenceKind, LimitChange, compare};
 pub use self::moment::{Moment, MomentError};
+pub use self::reach::{Arrival, Candidate, reach};

@@ -91,6 +91,9 @@ pub(super) enum Command {
     )]
     Compare(CompareOptions),
 
+    /// Tell which cylinders could have reached a spot on deck, and the motion that they needed
+    Reach(ReachOptions),
+
     /// Print the JSON Schema of deck plans, or of what `check --format json` prints
     Schema {
         /// Which
@@ -242,6 +245,45 @@ pub(super) struct CompareOptions {
     /// For people or for machines
     #[arg(long, value_enum, default_value_t)]
     pub(super) format: CompareFormat,
+}
+
+/// What `snugdown reach` is asked.
+#[derive(Debug, clap::Args)]
+pub(super) struct ReachOptions {
+    /// The deck plan as it was
+    #[arg(value_name = "FILE")]
+    pub(super) layout: PathBuf,
+
+    /// The spot: metres from the transom, a comma, metres to port (to starboard with a minus), such as 4.2,-0.6
+    #[arg(long, value_name = "X,Y", value_parser = spot, allow_hyphen_values = true)]
+    pub(super) spot: [f64; 2],
+
+    /// The deck; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(super) deck: Option<String>,
+
+    /// The trip; needed where the plan has several
+    #[arg(long, value_name = "ID")]
+    pub(super) trip: Option<String>,
+
+    /// The part of the day; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(super) part: Option<String>,
+
+    /// For people or for machines
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) format: CompareFormat,
+}
+
+/// A spot on deck, within any boat that this is for.
+fn spot(text: &str) -> Result<[f64; 2], String> {
+    let spot = text.split_once(',').and_then(|(x, y)| {
+        let number = |text: &str| text.trim().parse::<f64>().ok().filter(|m| m.abs() < 200.0);
+        Some([number(x)?, number(y)?])
+    });
+    spot.ok_or_else(|| {
+        "write two lengths in metres with a comma between, such as 4.2,-0.6".to_owned()
+    })
 }
 
 /// For whom a comparison is.

@@ -16,6 +16,7 @@ mod cylinders;
 mod kinds;
 mod limits;
 mod measuring_sheet;
+mod reach;
 mod style;
 
 use std::ffi::OsString;
@@ -154,6 +155,7 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::Cylinders(options) => cylinders::run(&options, console)?,
         Command::MeasuringSheet(options) => measuring_sheet::run(&options, console)?,
         Command::Brief(options) => brief::run(&options, console)?,
+        Command::Reach(options) => reach::run(&options, console)?,
         Command::Schema { of } => {
             let text = match of {
                 SchemaOf::Layout => store::schema(),

@@ -1,4 +1,4 @@
-//! `snugdown compare`: as found against as planned.
+//! `snugdown compare` and `snugdown reach`: as found against as planned, and who could reach a spot.
 
 use std::path::Path;
 
@@ -46,4 +46,31 @@ fn a_part_that_is_not_there_is_told_with_its_file() {
         "{}",
         ran.err
     );
+}
+
+#[test]
+fn whoever_could_reach_a_spot_is_listed() {
+    let layouts = Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts");
+    let boat = layouts.join("day-boat-badly-stowed.json");
+    let boat = boat.to_string_lossy();
+    let folder = Folder::new();
+    let ran = folder.run(&["reach", &boat, "--spot", "4.4,0.8"]);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""));
+    let line = ran.out.lines().find(|line| line.starts_with("P6 "));
+    assert!(
+        line.is_some_and(|line| line.contains("thrown")),
+        "{}",
+        ran.out
+    );
+    let nobody = folder.run(&["reach", &boat, "--spot", "150,-60"]);
+    assert!(nobody.out.contains("No cylinder"), "{}", nobody.out);
+    for (spot, told) in [
+        ("4.4", "4.2,-0.6"),
+        ("a,b", "4.2,-0.6"),
+        ("1e9,0", "4.2,-0.6"),
+    ] {
+        let ran = folder.run(&["reach", &boat, "--spot", spot]);
+        assert_eq!(ran.code, 2);
+        assert!(ran.err.contains(told), "{}", ran.err);
+    }
 }

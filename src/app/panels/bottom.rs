@@ -1,6 +1,6 @@
 use std::sync::Arc;
 
-use egui::{Panel, RichText, Slider, Ui};
+use egui::{Panel, RichText, Slider, TextStyle, Ui};
 
 use super::super::command::Command;
 use super::super::outcome;
@@ -44,10 +44,15 @@ pub(in super::super) fn bottom_ui(ui: &mut Ui, editor: &mut Editor, commands: &m
             ui.label(rolling_text(editor));
         });
         ui.separator();
-        if let Some(notice) = &editor.notice {
-            ui.label(RichText::new(notice).strong());
-        }
-        ui.label(RichText::new(words::CAUTIONS).small());
+        // One row for both, so that the plan above does not jump when something is told.
+        ui.horizontal_wrapped(|ui| {
+            ui.set_min_height(ui.text_style_height(&TextStyle::Body));
+            if let Some(notice) = &editor.notice {
+                ui.label(RichText::new(notice).strong());
+                ui.separator();
+            }
+            ui.label(RichText::new(words::CAUTIONS).small());
+        });
         ui.add_space(2.0);
     });
 }

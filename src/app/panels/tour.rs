@@ -1,4 +1,4 @@
-use egui::{Align2, Id, RichText, Ui, Window, vec2};
+use egui::{Align2, Id, Key, Label, Modifiers, RichText, Ui, Window, vec2};
 
 use super::super::Editor;
 use super::super::command::Command;
@@ -15,8 +15,13 @@ pub(in super::super) fn tour_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec
         commands.push(Command::Toured);
         return;
     };
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        commands.push(Command::Toured);
+        return;
+    }
     let anchor = [
-        (Align2::CENTER_CENTER, vec2(0.0, 0.0)),
+        // Below the deck that it speaks of.
+        (Align2::CENTER_BOTTOM, vec2(-40.0, -110.0)),
         (Align2::LEFT_TOP, vec2(250.0, 120.0)),
         (Align2::RIGHT_TOP, vec2(-370.0, 120.0)),
         (Align2::RIGHT_BOTTOM, vec2(-370.0, -110.0)),
@@ -30,7 +35,7 @@ pub(in super::super) fn tour_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec
         .resizable(false)
         .default_width(300.0)
         .show(ui.ctx(), |ui| {
-            ui.label(*text);
+            ui.add(Label::new(*text).selectable(false));
             ui.add_space(6.0);
             ui.horizontal(|ui| {
                 let last = step + 1 == words::STEPS.len();
