@@ -84,6 +84,9 @@ pub(super) enum Command {
     )]
     Brief(BriefOptions),
 
+    /// Print the crew's sheet (PDF or SVG), or without --out the six lines for a slate
+    CrewSheet(CrewSheetOptions),
+
     /// Tell what was found otherwise than planned, and what it does to the limits
     #[command(
         after_help = "Both files are read for one moment: their only trip and its first part of the day, unless \
@@ -220,6 +223,66 @@ fn heel(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
         Ok(deg) if deg > 0.0 && deg <= 15.0 => Ok(deg),
         _ => Err("write degrees above 0 and up to 15, such as 2".to_owned()),
+    }
+}
+
+/// What `snugdown crew-sheet` is asked.
+#[derive(Debug, clap::Args)]
+pub(super) struct CrewSheetOptions {
+    /// The deck plan
+    #[arg(value_name = "FILE")]
+    pub(super) layout: PathBuf,
+
+    /// The trip; needed where the plan has several
+    #[arg(long, value_name = "ID")]
+    pub(super) trip: Option<String>,
+
+    /// The part of the day in which the boat is loaded; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(super) part: Option<String>,
+
+    /// Where to save the sheet: a name that ends in .pdf or .svg
+    #[arg(short, long, value_name = "OUT")]
+    pub(super) out: Option<PathBuf>,
+
+    /// Size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub(super) paper: PaperSize,
+
+    /// Which way the reader faces; inboard from the hand-over place unless given
+    #[arg(long, value_enum)]
+    pub(super) facing: Option<Facing>,
+
+    /// Only what to say and the loading order, large enough for arm's length
+    #[arg(long)]
+    pub(super) large_type: bool,
+
+    /// Replace OUT if it is there
+    #[arg(long)]
+    pub(super) overwrite: bool,
+}
+
+/// Which way somebody with a sheet in hand looks.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Facing {
+    /// Towards the bow
+    Ahead,
+    /// Towards the stern
+    Astern,
+    /// Towards the port side
+    Port,
+    /// Towards the starboard side
+    Starboard,
+}
+
+impl From<Facing> for crate::sheet::crew::Facing {
+    fn from(facing: Facing) -> Self {
+        match facing {
+            Facing::Ahead => Self::Ahead,
+            Facing::Astern => Self::Astern,
+            Facing::Port => Self::Port,
+            Facing::Starboard => Self::Starboard,
+        }
     }
 }
 

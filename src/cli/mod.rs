@@ -12,6 +12,7 @@ mod checks;
 mod columns;
 mod compare;
 mod create;
+mod crew_sheet;
 mod cylinders;
 mod kinds;
 mod limits;
@@ -155,6 +156,7 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::Cylinders(options) => cylinders::run(&options, console)?,
         Command::MeasuringSheet(options) => measuring_sheet::run(&options, console)?,
         Command::Brief(options) => brief::run(&options, console)?,
+        Command::CrewSheet(options) => crew_sheet::run(&options, console)?,
         Command::Reach(options) => reach::run(&options, console)?,
         Command::Schema { of } => {
             let text = match of {

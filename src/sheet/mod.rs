@@ -17,4 +17,7 @@ pub use self::output::{PdfError, pdf, svg};
 mod table;
 pub use self::table::{Column, Table, TableStyle};
 
+mod flow;
+
+pub mod crew;
 pub mod measuring;

@@ -118,6 +118,25 @@ impl Page {
         .ok();
     }
 
+    /// A line of text turned about its point, in degrees with the clock; for what is too long for its place.
+    pub fn text_turned(
+        &mut self,
+        at: (f64, f64),
+        size_pt: f64,
+        align: Align,
+        turn_deg: f64,
+        text: &str,
+    ) {
+        let (x, y) = at;
+        writeln!(
+            self.body,
+            r#"<g transform="rotate({turn_deg:.1} {x:.3} {y:.3})">"#
+        )
+        .ok();
+        self.text(at, size_pt, align, text);
+        self.body.push_str("</g>\n");
+    }
+
     /// A line from point to point; closed, it comes back to the first.
     pub fn line(&mut self, points: &[(f64, f64)], closed: bool, pen: Pen) {
         self.path(points, closed, "none", Some(pen));

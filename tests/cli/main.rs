@@ -6,6 +6,7 @@ mod brief;
 mod check;
 mod commands;
 mod compare;
+mod crew_sheet;
 mod findings;
 mod measuring_sheet;
 mod report;

@@ -1,0 +1,34 @@
+//! `snugdown crew-sheet`: to PDF and SVG, and the slate to the terminal.
+
+use crate::support::{Folder, boat_with_loose_cylinder};
+
+fn folder() -> Folder {
+    Folder::new().with_json("otter.json", &boat_with_loose_cylinder())
+}
+
+#[test]
+fn the_sheet_goes_to_a_file_and_replaces_none() {
+    let folder = folder();
+    for name in ["sheet.pdf", "sheet.svg"] {
+        let args = ["crew-sheet", "otter.json", "--out", name];
+        let ran = folder.run(&args);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
+        assert!(ran.out.contains("pages"), "{}", ran.out);
+        let again = folder.run(&args);
+        assert_eq!(again.code, 2, "{again:?}");
+        assert!(again.err.contains("--overwrite"), "{}", again.err);
+    }
+}
+
+#[test]
+fn without_a_file_the_slate_is_printed() {
+    let ran = folder().run(&["crew-sheet", "otter.json"]);
+    assert_eq!((ran.code, ran.out.lines().count()), (0, 6), "{ran:?}");
+}
+
+#[test]
+fn another_ending_is_told() {
+    let ran = folder().run(&["crew-sheet", "otter.json", "--out", "sheet.doc"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains(".pdf or .svg"), "{}", ran.err);
+}
