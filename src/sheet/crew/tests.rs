@@ -42,20 +42,19 @@ fn texts(page: &Page) -> Vec<(f64, f64, f64, String)> {
         let start = tag.find(&format!("{name}=\"")).unwrap() + name.len() + 2;
         tag[start..].split('"').next().unwrap().parse().unwrap()
     };
-    text.split("<text ")
-        .skip(1)
-        .filter(|tag| !tag.contains("rotate"))
-        .map(|tag| {
-            let words = tag
-                .split('>')
-                .nth(1)
-                .unwrap()
-                .split('<')
-                .next()
-                .unwrap()
-                .to_owned();
+    let pieces: Vec<&str> = text.split("<text ").collect();
+    pieces
+        .windows(2)
+        .map(|pair| {
+            let (before, tag) = (pair[0], pair[1]);
+            let words = tag.split('>').nth(1).unwrap().split('<').next().unwrap();
             let size_pt = field(tag, "font-size") / (25.4 / 72.0);
-            let width = crate::sheet::width_mm(&words.replace("&amp;", "&"), size_pt);
+            let is_turned = before.trim_end().ends_with(")\">");
+            let width = if is_turned {
+                0.0
+            } else {
+                crate::sheet::width_mm(&words.replace("&amp;", "&"), size_pt)
+            };
             let shift = if tag.contains("\"middle\"") {
                 0.5
             } else if tag.contains("\"end\"") {
@@ -63,8 +62,12 @@ fn texts(page: &Page) -> Vec<(f64, f64, f64, String)> {
             } else {
                 0.0
             };
-            let x = field(tag, " x").min(f64::INFINITY) - shift * width;
-            (x, field(tag, " y"), width, words)
+            (
+                field(tag, "x") - shift * width,
+                field(tag, "y"),
+                width,
+                words.to_owned(),
+            )
         })
         .collect()
 }
