@@ -6,6 +6,7 @@
 //! [`run`] is a pure function of what an [`Assessor`] computed. [`digest`] folds its findings into what
 //! a crew reads; [`cures`] tries ways of putting them right.
 
+mod card;
 mod check;
 mod draft;
 mod index;
@@ -19,6 +20,7 @@ pub mod cures;
 pub mod digest;
 pub mod guide;
 
+pub use self::card::{LimitCard, MarginAt, limit_cards};
 pub use self::check::{Check, CheckContext, Cure, Finding, Measure, Proposal, Signal, Subject};
 pub use self::digest::Digest;
 pub use self::index::Index;

@@ -18,6 +18,8 @@ mod kinds;
 mod limits;
 mod measuring_sheet;
 mod reach;
+mod motion;
+mod motion_log;
 mod style;
 
 use std::ffi::OsString;
@@ -152,6 +154,9 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::Checks => checks::list(console)?,
         Command::Kinds { text, units } => kinds::run(text.as_deref(), units.into(), console)?,
         Command::Limits { text } => limits::run(text.as_deref(), console)?,
+        Command::Motion(options) => motion::motion(&options, console)?,
+        Command::Card(options) => motion::card(&options, console)?,
+        Command::Balance(options) => motion::balance_of(&options, console)?,
         Command::New(options) => create::run(&options, console)?,
         Command::Cylinders(options) => cylinders::run(&options, console)?,
         Command::MeasuringSheet(options) => measuring_sheet::run(&options, console)?,

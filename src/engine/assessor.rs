@@ -16,7 +16,7 @@ use super::walkway::{self, LashingLeg, WalkwayCache};
 use super::ways::Judge;
 use super::{Scene, deck_load, lashing, motion, rack};
 use crate::geometry::Shape;
-use crate::layout::{Boat, DayState, Deck, FrontState, Id, Part, Plan, Rack, Trip};
+use crate::layout::{Boat, DayState, Deck, FrontState, Id, MotionInput, Part, Plan, Rack, Trip};
 use crate::mechanics::motion::Motion;
 
 /// Computes every number of a trip, and remembers what need not be computed again.
@@ -111,6 +111,12 @@ impl Assessor {
     /// Where everything is in each part of the day, from the last assessment.
     pub fn scenes(&self) -> &[Scene] {
         &self.scenes
+    }
+
+    /// The motion that sea and wake of a part make, from the last assessment; `None` where it has neither.
+    pub fn estimated_motion(&self, part: usize) -> Option<&MotionInput> {
+        let (_, estimate) = self.memory.get(part)?.sea.as_ref()?;
+        estimate.motion.as_ref()
     }
 
     /// The last assessment.

@@ -6,6 +6,8 @@
 
 pub mod numbers;
 
+mod balance;
+mod log;
 mod motion;
 mod rolling;
 mod seaway;
@@ -38,6 +40,8 @@ mod walkway;
 mod assessor;
 
 pub use self::assessor::Assessor;
+pub use self::balance::balance;
+pub use self::log::{LogMeasures, recorded_motion, watched};
 pub use self::rolling::roll_period;
 pub use self::scene::{DeckScene, Scene, SceneThing};
 pub use self::seaway::running_motion;

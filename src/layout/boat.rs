@@ -53,6 +53,10 @@ pub struct Boat {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub gm_m: Option<f64>,
 
+    /// Moment that trims the boat by one centimetre over its waterline length, in kilogram metres.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub moment_to_trim_1_cm_kg_m: Option<f64>,
+
     /// Roll period by stopwatch (one full swing out, over and back), in seconds.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub roll_period_s: Option<f64>,
@@ -124,6 +128,7 @@ impl Boat {
             draught_m: None,
             displacement_kg: None,
             gm_m: None,
+            moment_to_trim_1_cm_kg_m: None,
             roll_period_s: None,
             roll_period_range_s: None,
             roll_test: None,

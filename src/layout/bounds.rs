@@ -160,6 +160,10 @@ const BY_NAME: &[(&str, Bound)] = &[
     ("length_without_valve_mm", bound(100.0, 2500.0, "mm", M_IN)),
     ("load_limit_kg_per_m2", bound(10.0, 20_000.0, "kg/m²", NONE)),
     ("mass_kg", bound(0.0, 20_000.0, "kg", LB)),
+    (
+        "moment_to_trim_1_cm_kg_m",
+        bound(1.0, 1_000_000.0, "kg·m", NONE),
+    ),
     ("outside_diameter_mm", bound(40.0, 500.0, "mm", M_IN)),
     ("pitch_amplitude_deg", bound(0.0, 45.0, "°", NONE)),
     ("pitch_m", bound(0.05, 3.0, "m", MM_IN_FT)),

@@ -10,6 +10,7 @@ pub mod gas;
 pub mod shell;
 
 pub mod motion;
+pub mod motion_log;
 
 pub mod rolling;
 pub mod seaway;
@@ -27,6 +28,7 @@ pub mod tiers;
 pub mod falling;
 
 pub mod annex13;
+pub mod balance;
 
 pub mod equilibrium;
 pub mod lashing;

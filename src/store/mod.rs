@@ -16,6 +16,7 @@ pub mod drawing;
 mod fault;
 mod field_path;
 mod json;
+pub mod motion_log;
 pub mod picture;
 mod print;
 mod reference;

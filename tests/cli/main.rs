@@ -9,6 +9,7 @@ mod compare;
 mod crew_sheet;
 mod findings;
 mod measuring_sheet;
+mod motion;
 mod report;
 mod schema_walk;
 mod support;

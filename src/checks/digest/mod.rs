@@ -58,6 +58,13 @@ impl Digest {
         });
     }
 
+    /// Tries, for each part of the day, the cures that raise the limit most, and nothing else.
+    pub fn fill_best(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
+        self.parts.par_iter_mut().for_each(|part| {
+            part.cures = best::best_cures(plan, trip, findings, &part.part);
+        });
+    }
+
     /// How many lines there are of this signal word, taken-on ones not counted.
     pub fn count(&self, signal: Signal) -> usize {
         let counted = self.lines.iter().filter(|line| line.taken_on.is_none());

@@ -13,8 +13,8 @@ use super::cylinders::no_such;
 use super::style::Paint;
 use super::{Console, Failure, Status};
 use crate::checks::{self, Digest, Finding, Signal};
-use crate::engine::Assessor;
-use crate::engine::numbers::Assessment;
+use crate::engine::numbers::{Assessment, BalanceNumbers};
+use crate::engine::{self, Assessor};
 use crate::layout::{Plan, Trip};
 use crate::store::{self, ReadError};
 
@@ -43,6 +43,9 @@ struct CheckedTrip {
 
     /// Of the parts of the day that are told.
     numbers: Assessment,
+
+    /// The same parts.
+    balance: Vec<BalanceNumbers>,
 }
 
 /// Why a file could not be used.
@@ -194,6 +197,10 @@ fn check_trip(
     let trip = &plan.trips[index];
     let mut findings = checks::run(assessor, plan, trip);
     let mut numbers = assessor.assessment().clone();
+    let days = assessor.days().iter().zip(&numbers.parts);
+    let mut balance: Vec<BalanceNumbers> = days
+        .map(|(day, numbers)| engine::balance(plan, day, numbers))
+        .collect();
     // What is asked for stands first and is folded alone, so that a line is as grave as it is there; cures
     // are tried against everything.
     let is_asked = |finding: &Finding| {
@@ -209,6 +216,7 @@ fn check_trip(
     if let Some(part) = &options.part {
         digest.parts.retain(|digest| digest.part == *part);
         numbers.parts.retain(|numbers| numbers.part == *part);
+        balance.retain(|balance| balance.part == *part);
     }
     // Only what is told is worth a cure.
     if options.cures == Cures::Each {
@@ -219,6 +227,7 @@ fn check_trip(
         findings,
         digest,
         numbers,
+        balance,
     }
 }
 
@@ -264,6 +273,7 @@ fn to_report(options: &CheckOptions, files: Vec<Checked>) -> Report {
                             })
                             .collect(),
                         numbers: checked.numbers,
+                        balance: checked.balance,
                     }
                 });
                 report.trips = trips.collect();

@@ -4,7 +4,7 @@ use schemars::{JsonSchema, schema_for};
 use serde::Serialize;
 
 use crate::checks::{Digest, Finding, Signal};
-use crate::engine::numbers::Assessment;
+use crate::engine::numbers::{Assessment, BalanceNumbers};
 use crate::store::Fault;
 
 /// Raised whenever a field goes or changes its meaning; a new field does not raise it.
@@ -106,6 +106,9 @@ pub(super) struct TripReport {
 
     /// Every computed number, part by part.
     pub(super) numbers: Assessment,
+
+    /// Masses, heel and trim, part by part. They approve nothing.
+    pub(super) balance: Vec<BalanceNumbers>,
 }
 
 /// The JSON Schema of a report, as text.

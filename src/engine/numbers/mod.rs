@@ -1,6 +1,7 @@
 //! Every computed number of a trip, part by part: what the checks read, what `snugdown check --format
 //! json` prints, and what anybody can hold against numbers of their own.
 
+mod balance;
 mod cylinder;
 mod deck;
 mod fall;
@@ -10,6 +11,7 @@ mod holding;
 mod sea;
 mod walkway;
 
+pub use self::balance::{BalanceNumbers, DeckShare, MassGroup};
 pub use self::cylinder::{CylinderNumbers, LashingHold, RackHold, Stance};
 pub use self::deck::DeckNumbers;
 pub use self::fall::{FallNumbers, Struck, StruckKind};

@@ -551,3 +551,38 @@ mod removing {
         }
     }
 }
+
+#[test]
+fn a_sea_has_one_height_and_waves_that_can_stand() {
+    let part = "/trips/0/parts/0/sea";
+    let told_of = |sea: Value| {
+        let mut plan = sound();
+        plan["trips"][0]["parts"][0]["sea"] = sea;
+        let plan: Plan = serde_json::from_value(plan).unwrap();
+        let told = validate(&plan).into_iter().map(|mistake| mistake.message);
+        told.collect::<Vec<_>>().join("\n")
+    };
+    for (sea, message) in [
+        (json!({ "wave_height_m": 0.8 }), ""),
+        (json!({ "sea_state": 3, "waters": "ocean" }), ""),
+        (json!({}), "the sea has no height"),
+        (
+            json!({ "wave_height_m": 0.8, "sea_state": 3 }),
+            "the sea has a wave height and",
+        ),
+        (
+            json!({ "wave_height_m": 2.0, "wave_period_s": 2.0 }),
+            "waves of 2 m every 2 s cannot",
+        ),
+    ] {
+        let told = told_of(sea.clone());
+        assert!(
+            told.starts_with(message) && told.is_empty() == message.is_empty(),
+            "{part} {sea}: {told}"
+        );
+    }
+    let mut plan = sound();
+    plan["boat"]["roll_period_range_s"] = json!([4.0, 2.0]);
+    let plan: Plan = serde_json::from_value(plan).unwrap();
+    assert!(validate(&plan)[0].message.contains("shortest roll period"));
+}

@@ -303,23 +303,42 @@ impl BoatInSea {
     }
 
     /// The damping ratio that agrees with the response to it. Damping falls as the response falls, so
-    /// that the two meet once: bisected.
+    /// that the two meet once.
     fn settle(&self, ratio_for: impl Fn(&Rolling) -> f64) -> Rolling {
         let least = self.hull.damping.linear;
         let first = self.with_ratio(least);
         if self.hull.damping.quadratic <= 0.0 {
             return first;
         }
-        let (mut low, mut high) = (least, ratio_for(&first).max(least));
-        for _ in 0..24 {
-            let middle = 0.5 * (low + high);
-            if ratio_for(&self.with_ratio(middle)) > middle {
-                low = middle;
-            } else {
-                high = middle;
+        // False position with the Illinois rule between the least and what the largest response asks for.
+        let (mut low, mut excess) = (least, ratio_for(&first) - least);
+        let mut high = least + excess.max(0.0);
+        let mut lack = high - ratio_for(&self.with_ratio(high));
+        let mut last_was_low = None;
+        let mut ratio = high;
+        for _ in 0..40 {
+            if excess <= 0.0 || lack <= 0.0 || high - low < 1e-9 {
+                break;
             }
+            ratio = low + (high - low) * excess / (excess + lack);
+            let found = ratio_for(&self.with_ratio(ratio)) - ratio;
+            if found.abs() < 1e-9 {
+                break;
+            }
+            if found > 0.0 {
+                (low, excess) = (ratio, found);
+                if last_was_low == Some(true) {
+                    lack *= 0.5;
+                }
+            } else {
+                (high, lack) = (ratio, -found);
+                if last_was_low == Some(false) {
+                    excess *= 0.5;
+                }
+            }
+            last_was_low = Some(found > 0.0);
         }
-        self.with_ratio(0.5 * (low + high))
+        self.with_ratio(ratio)
     }
 }
 

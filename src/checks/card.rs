@@ -1,0 +1,288 @@
+//! The limit card of a part of the day: how far the stowage (not the boat) is good, in roll and in wave
+//! height, what goes first, and what would raise it.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::digest::{BestCure, Digest};
+use super::run;
+use crate::engine::Assessor;
+use crate::engine::numbers::{LimitNumbers, PartNumbers};
+use crate::layout::{DayState, Id, Part, Plan, Sea, Trip, WatersKind};
+
+/// The highest sea that is tried, in metres.
+const HIGHEST_M: f64 = 4.0;
+
+/// Steps in which wave heights are tried, in metres; the first that fails is bisected.
+const STEP_M: f64 = 0.25;
+
+/// Halvings of the step: to a centimetre.
+const HALVINGS: u32 = 5;
+
+/// The margin at one wave height.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct MarginAt {
+    /// Significant wave height, in metres.
+    pub wave_height_m: f64,
+
+    /// The share of that sea's motion at which the first goes: 1 and more holds; `None` where nothing goes
+    /// up to four times the motion.
+    pub share: Option<f64>,
+
+    /// Does the stowage hold?
+    pub holds: bool,
+}
+
+/// How far the stowage of a part of the day is good.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct LimitCard {
+    /// The part.
+    pub part: Id,
+
+    /// What the crew call it.
+    pub name: String,
+
+    /// In wave height, in one sentence.
+    pub sea_sentence: String,
+
+    /// In roll, for the part's own motion, in one sentence.
+    pub roll_sentence: String,
+
+    /// The significant wave height up to which it holds, in metres; `None` where it is not limited by what was
+    /// tried, or no estimate is given.
+    pub good_to_wave_height_m: Option<f64>,
+
+    /// What goes first in a sea a little higher.
+    pub first: Option<Id>,
+
+    /// The margin against wave height.
+    pub margins: Vec<MarginAt>,
+
+    /// The cures that raise the limit most, one after the other.
+    pub cures: Vec<BestCure>,
+
+    /// What the estimate does not know.
+    pub limits: Vec<String>,
+}
+
+/// The cards of a trip; of one part, if one is named. Cures are tried on copies of the plan where wanted.
+pub fn limit_cards(
+    plan: &Plan,
+    trip: &Trip,
+    part: Option<&str>,
+    with_cures: bool,
+) -> Vec<LimitCard> {
+    let mut assessor = Assessor::default();
+    let findings = run(&mut assessor, plan, trip);
+    let mut digest = Digest::of(trip, &findings, assessor.assessment());
+    digest
+        .parts
+        .retain(|item| part.is_none_or(|part| item.part == part));
+    if with_cures {
+        digest.lines.clear();
+        digest.fill_best(plan, trip, &findings);
+    }
+    let days = assessor.days();
+    let wanted = |item: &&Part| part.is_none_or(|part| item.id == part);
+    let parts = trip.parts.iter().zip(days).filter(|(item, _)| wanted(item));
+    parts
+        .zip(digest.parts)
+        .map(|((part, day), digest)| {
+            let found = search(&alone(plan, trip, part, day));
+            LimitCard {
+                part: part.id.clone(),
+                name: digest.name,
+                sea_sentence: sea_sentence(part, &found),
+                roll_sentence: digest.sentence,
+                good_to_wave_height_m: found.good_to_m,
+                first: found.first,
+                margins: found.margins,
+                cures: digest.cures,
+                limits: found.limits,
+            }
+        })
+        .collect()
+}
+
+/// The plan with this part of the day alone, as things are in it.
+fn alone(plan: &Plan, trip: &Trip, part: &Part, day: &DayState) -> Plan {
+    let mut plan = plan.clone();
+    for state in &day.fronts {
+        let rack = plan
+            .boat
+            .racks
+            .iter_mut()
+            .find(|rack| rack.id == state.rack);
+        let fronts = rack.into_iter().flat_map(|rack| &mut rack.fronts);
+        for front in fronts.filter(|front| front.id == state.front.id) {
+            *front = state.front.clone();
+        }
+    }
+    let mut trip = trip.clone();
+    trip.cylinders = day
+        .cylinders
+        .iter()
+        .map(|state| state.cylinder.clone())
+        .collect();
+    trip.lashings = day
+        .lashings
+        .iter()
+        .map(|state| state.lashing.clone())
+        .collect();
+    trip.gear = day.gear.iter().map(|state| state.gear.clone()).collect();
+    trip.people = day
+        .people
+        .iter()
+        .map(|state| state.person.clone())
+        .collect();
+    let mut part = part.clone();
+    part.changes = crate::layout::Changes::default();
+    part.motion = None;
+    part.wake = None;
+    trip.parts = vec![part];
+    plan.trips = vec![trip];
+    plan
+}
+
+/// What the search found.
+#[derive(Default)]
+struct Found {
+    good_to_m: Option<f64>,
+    first: Option<Id>,
+    refused: Option<String>,
+    roll_deg: f64,
+    margins: Vec<MarginAt>,
+    limits: Vec<String>,
+}
+
+/// Tries seas in steps; bisects in the first step that fails.
+fn search(plan: &Plan) -> Found {
+    let mut plan = plan.clone();
+    let mut assessor = Assessor::default();
+    let mut found = Found::default();
+    let mut at = |height_m: f64| -> Option<(MarginAt, PartNumbers)> {
+        let trip = plan.trips.first_mut()?;
+        let part = trip.parts.first_mut()?;
+        let sea = part.sea.get_or_insert_with(Sea::default);
+        sea.wave_height_m = Some(height_m);
+        sea.sea_state = None;
+        sea.wave_period_s = None;
+        let numbers = assessor.assess(&plan, plan.trips.first()?).parts.first()?;
+        let first = numbers.limit.first.as_ref();
+        let margin = MarginAt {
+            wave_height_m: height_m,
+            share: first.and_then(|limit| limit.share),
+            holds: first.is_none_or(holds),
+        };
+        Some((margin, numbers.clone()))
+    };
+    let mut below = 0.0;
+    let mut steps = 0.0;
+    while steps * STEP_M <= HIGHEST_M {
+        let height_m = steps * STEP_M;
+        let Some((margin, numbers)) = at(height_m) else {
+            break;
+        };
+        if let Some(sea) = &numbers.sea {
+            found.limits.clone_from(&sea.limits);
+            if sea.refused.is_some() {
+                found.refused.clone_from(&sea.refused);
+                break;
+            }
+        }
+        let failed = !margin.holds && found.good_to_m.is_none();
+        found.margins.push(margin);
+        if failed {
+            let (mut good, mut bad) = (below, height_m);
+            found.first = numbers.limit.order.first().cloned();
+            for _ in 0..HALVINGS {
+                let middle = 0.5 * (good + bad);
+                let Some((margin, numbers)) = at(middle) else {
+                    break;
+                };
+                if margin.holds {
+                    good = middle;
+                    found.roll_deg = numbers.motion.roll_amplitude_deg;
+                } else {
+                    bad = middle;
+                    found.first = numbers.limit.order.first().cloned();
+                }
+            }
+            found.good_to_m = Some(good);
+        } else if found.good_to_m.is_none() {
+            below = height_m;
+            found.roll_deg = numbers.motion.roll_amplitude_deg;
+        }
+        steps += 1.0;
+    }
+    found
+}
+
+/// Does it hold within the whole motion?
+fn holds(limit: &LimitNumbers) -> bool {
+    !limit.goes_at_rest && !limit.goes_without_roll && limit.share.is_none_or(|share| share > 1.0)
+}
+
+fn sea_sentence(part: &Part, found: &Found) -> String {
+    if let Some(refused) = &found.refused {
+        return format!("The stowage, not the boat: no wave height is given; {refused}.");
+    }
+    let waters = match part.sea.as_ref().map(|sea| sea.waters) {
+        Some(WatersKind::Ocean) => "ocean swell",
+        _ => "coastal sea",
+    };
+    match (found.good_to_m, &found.first) {
+        (Some(good), Some(first)) if good <= 0.0 => {
+            format!("The stowage, not the boat: {first} goes in a flat {waters} already.")
+        }
+        (Some(good), Some(first)) => format!(
+            "The stowage, not the boat: good to {:.1} m of {waters}, {:.0}° of roll; then {first} goes.",
+            (10.0 * good).floor() / 10.0,
+            found.roll_deg
+        ),
+        _ => format!("The stowage, not the boat: holds up to {HIGHEST_M:.0} m of {waters}."),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture;
+
+    fn cards(text: &str) -> Vec<LimitCard> {
+        let plan = fixture::plan(text).unwrap();
+        limit_cards(&plan, &plan.trips[0], None, false)
+    }
+
+    #[test]
+    fn the_card_names_a_height_and_who_goes() {
+        let cards = cards("deck 6x4 friction=0.9; drifting roll=4/4; stand P1 3,0; stand P2 3,1");
+        let card = &cards[0];
+        let good = card.good_to_wave_height_m.unwrap();
+        assert!(good > 0.02 && good < 1.5, "{good}");
+        assert_eq!(
+            card.first.as_deref(),
+            Some("P2"),
+            "the outer one goes first"
+        );
+        assert!(
+            card.sea_sentence.contains("coastal sea"),
+            "{}",
+            card.sea_sentence
+        );
+        for margin in &card.margins {
+            if margin.wave_height_m <= good {
+                assert!(margin.holds, "{margin:?} below {good}");
+            }
+        }
+        let first_bad = card.margins.iter().find(|margin| !margin.holds).unwrap();
+        assert!(first_bad.wave_height_m > good && first_bad.wave_height_m <= good + STEP_M + 1e-9);
+    }
+
+    #[test]
+    fn an_empty_deck_holds_in_all_that_is_tried() {
+        let cards = cards("deck 6x4; drifting roll=4/4");
+        assert_eq!(cards[0].good_to_wave_height_m, None);
+        assert!(cards[0].sea_sentence.contains("holds up to 4 m"));
+    }
+}

@@ -1,0 +1,115 @@
+//! A recorded motion in place of an estimate, and how often each cylinder's limit is passed in it.
+
+use std::f64::consts::TAU;
+
+use super::numbers::PartNumbers;
+use crate::layout::{Boat, Id, MotionInput, MotionSource};
+use crate::mechanics::motion::GRAVITY;
+use crate::mechanics::motion_log::{Swings, WatchedBody};
+
+/// What was measured of a log.
+#[derive(Copy, Clone, Debug, Default, PartialEq)]
+pub struct LogMeasures {
+    /// Roll, radians.
+    pub roll: Swings,
+    /// Pitch, radians; `None` where the log has none.
+    pub pitch: Option<Swings>,
+    /// Vertical acceleration, m/s²; `None` where the log has none.
+    pub vertical: Option<Swings>,
+    /// Time recorded, hours.
+    pub hours: f64,
+}
+
+/// The motion that a log stands for: the largest swings, at the mean time between swings.
+///
+/// `before`: the motion of the part so far, of which a log without pitch or acceleration leaves these.
+pub fn recorded_motion(name: &str, log: &LogMeasures, before: Option<&MotionInput>) -> MotionInput {
+    let before = before.cloned().unwrap_or_default();
+    let period = |swings: &Swings| (swings.count > 0).then(|| swings.period_s.clamp(0.5, 30.0));
+    let mut made = format!(
+        "log {name}: {:.2} h, {} rolls, significant {:.1}°, largest {:.1}°",
+        log.hours,
+        log.roll.count,
+        log.roll.significant.to_degrees(),
+        log.roll.largest.to_degrees()
+    );
+    if log.pitch.is_none() {
+        made.push_str("; no pitch in it");
+    }
+    if log.vertical.is_none() {
+        made.push_str(
+            "; no accelerations in it: in waves shorter than the boat's own period up to 30 % more",
+        );
+    }
+    MotionInput {
+        source: MotionSource::Recorded,
+        made_from: Some(made),
+        roll_amplitude_deg: log.roll.largest.to_degrees().min(60.0),
+        roll_period_s: period(&log.roll).or(before.roll_period_s),
+        pitch_amplitude_deg: log.pitch.map_or(before.pitch_amplitude_deg, |pitch| {
+            pitch.largest.to_degrees().min(45.0)
+        }),
+        pitch_period_s: log.pitch.as_ref().map_or(before.pitch_period_s, period),
+        vertical_g: log.vertical.map_or(before.vertical_g, |vertical| {
+            (vertical.largest / GRAVITY).min(5.0)
+        }),
+        heel_deg: log.roll.mean.to_degrees().clamp(-45.0, 45.0),
+        trim_deg: log.pitch.map_or(before.trim_deg, |pitch| {
+            pitch.mean.to_degrees().clamp(-45.0, 45.0)
+        }),
+        ..before
+    }
+}
+
+/// The cylinders of a part that go at some roll, with the ratio of forces at which they do.
+pub fn watched(boat: &Boat, numbers: &PartNumbers) -> Vec<(Id, WatchedBody)> {
+    let w = TAU / numbers.motion.roll_period_s;
+    let axis_m = boat.roll_axis_height();
+    (numbers.cylinders.iter())
+        .filter_map(|cylinder| {
+            let roll = cylinder.limit.roll_deg?.to_radians();
+            let (y, z) = (cylinder.at[1], cylinder.cg_above_waterline_m - axis_m);
+            let along = GRAVITY * roll.sin() + w * w * roll * z;
+            let onto = GRAVITY * roll.cos() - w * w * roll * y.abs();
+            let body = WatchedBody {
+                place_m: [cylinder.at[0] - boat.pitch_axis_x(), y, z],
+                ratio: if onto > 0.0 {
+                    along.max(0.0) / onto
+                } else {
+                    f64::MAX.sqrt()
+                },
+            };
+            Some((cylinder.cylinder.clone(), body))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_log_without_accelerations_says_so_and_keeps_them() {
+        let log = LogMeasures {
+            roll: Swings {
+                count: 900,
+                mean: 0.02,
+                period_s: 3.9,
+                significant: 0.1,
+                largest: 0.2,
+            },
+            hours: 1.0,
+            ..LogMeasures::default()
+        };
+        let before = MotionInput {
+            vertical_g: 0.3,
+            ..MotionInput::default()
+        };
+        let motion = recorded_motion("a.csv", &log, Some(&before));
+        assert_eq!(motion.source, MotionSource::Recorded);
+        assert!((motion.roll_amplitude_deg - 0.2_f64.to_degrees()).abs() < 1e-12);
+        assert!((motion.vertical_g - 0.3).abs() < 1e-12 && motion.roll_period_s == Some(3.9));
+        assert!((motion.heel_deg - 0.02_f64.to_degrees()).abs() < 1e-12);
+        assert!(motion.made_from.unwrap().contains("no accelerations"));
+    }
+}
