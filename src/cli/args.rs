@@ -440,7 +440,7 @@ pub(super) struct MotionOptions {
     pub(super) wake: Option<[f64; 3]>,
 
     /// A recorded motion (CSV) instead: time, roll, and pitch and vertical acceleration if there are any, with
-    /// the units in the headings, such as time_s, roll_deg, pitch_deg, az_g
+    /// the units in the headings, such as `time_s`, `roll_deg`, `pitch_deg`, `az_g`
     #[arg(long, value_name = "LOG.csv", conflicts_with_all = ["height", "sea_state", "wake"])]
     pub(super) log: Option<PathBuf>,
 
@@ -502,7 +502,7 @@ impl MotionOptions {
         clippy::cast_sign_loss,
         reason = "checked to be a whole number of 1 to 50"
     )]
-    pub(super) fn wave_count(&self, waves: f64) -> u32 {
+    pub(super) fn wave_count(waves: f64) -> u32 {
         if waves.fract() == 0.0 && (1.0..=50.0).contains(&waves) {
             waves as u32
         } else {
@@ -583,8 +583,9 @@ fn three(text: &str) -> Result<[f64; 3], String> {
         .filter_map(|word| word.trim().parse().ok())
         .filter(|number: &f64| number.is_finite() && *number > 0.0)
         .collect();
-    <[f64; 3]>::try_from(numbers)
-        .map_err(|_| "three numbers above 0 are wanted, with commas between: 0.4,3.5,5".to_owned())
+    <[f64; 3]>::try_from(numbers).map_err(|_wrong| {
+        "three numbers above 0 are wanted, with commas between: 0.4,3.5,5".to_owned()
+    })
 }
 
 /// What `snugdown new` is asked.

@@ -188,7 +188,7 @@ fn change(plan: &mut Plan, trip: &str, options: &MotionOptions) -> Result<(), Fa
         part.wake = Some(Wake {
             wave_height_m: height,
             wave_period_s: period,
-            waves: options.wave_count(waves),
+            waves: MotionOptions::wave_count(waves),
         });
     }
     put(plan, trip, part)?;
@@ -217,7 +217,6 @@ fn put(plan: &mut Plan, trip: &str, part: Part) -> Result<(), Failure> {
         trip: Some(trip.to_owned()),
         thing: Box::new(Thing::Part(part)),
     })
-    .map(|_| ())
     .map_err(|error| Failure::Told(error.to_string()))
 }
 

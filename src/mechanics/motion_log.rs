@@ -249,13 +249,18 @@ impl Watch {
             return;
         };
         let half = 0.5 * (sample.time_s - first.time_s);
-        if half < 0.5 * LOOK_S || half > 2.0 * LOOK_S {
+        if !(0.5 * LOOK_S..=2.0 * LOOK_S).contains(&half) {
             return;
         }
         let Some(middle) = self.kept.get(self.kept.len() / 2).copied() else {
             return;
         };
-        let second = |a: f64, b: f64, c: f64| (a - 2.0 * b + c) / (half * half);
+        // The middle one need not be halfway.
+        let (before, after) = (middle.time_s - first.time_s, sample.time_s - middle.time_s);
+        if before <= 0.0 || after <= 0.0 {
+            return;
+        }
+        let second = |a: f64, b: f64, c: f64| ((c - b) / after - (b - a) / before) / half;
         let roll = second(first.roll_rad, middle.roll_rad, sample.roll_rad);
         let pitch = second(first.pitch_rad, middle.pitch_rad, sample.pitch_rad);
         self.count(&middle, roll, pitch);
@@ -350,7 +355,7 @@ mod tests {
         // Swings of 1, 2, 3 tenths in turn: the highest third are those of three.
         for i in 0..36_000_u32 {
             let t = f64::from(i) * 0.01;
-            let swing = (t / 2.0).floor() as u32 % 3 + 1;
+            let swing = i / 200 % 3 + 1;
             let amplitude = f64::from(swing) * 0.1;
             meter.push(t, amplitude * (std::f64::consts::PI * t).sin());
         }
