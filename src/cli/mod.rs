@@ -17,9 +17,9 @@ mod cylinders;
 mod kinds;
 mod limits;
 mod measuring_sheet;
-mod reach;
 mod motion;
 mod motion_log;
+mod reach;
 mod style;
 
 use std::ffi::OsString;

@@ -70,7 +70,12 @@ fn who_came_and_who_is_gone_are_told() {
 
 #[test]
 fn one_in_the_way_narrows_the_walkway() {
-    let found = compared(&PLANNED.replace("P2 7,1.3", "P2 7,0.3"));
+    let narrow = |at: &str| {
+        moment(&format!(
+            "deck 10x2; running roll=15/4; place G gate 0.4,0; place A seat 9,0; way W G A width=0.6; stand P2 {at}"
+        ))
+    };
+    let found = compare(&narrow("7,0.85"), &narrow("7,0.1"));
     let kinds = kinds(&found);
     assert!(kinds.contains(&(DifferenceKind::Moved, "P2")), "{kinds:?}");
     assert!(
