@@ -106,6 +106,8 @@ fn every_rule_of_the_core_finds_something_on_the_badly_stowed_day_boat() {
         .iter()
         .map(|check| check.code)
         .filter(|code| code.starts_with(['U', 'T', 'R', 'L', 'Y', 'W', 'F']))
+        // The day boat has no crate, no cradles, and nothing that two lean on: those rules have their own decks.
+        .filter(|code| !["R312", "T204"].contains(code))
         .filter(|code| !found.contains_key(code))
         .collect();
     assert!(silent.is_empty(), "{silent:?} find nothing");
@@ -185,7 +187,7 @@ const BADLY_STOWED: &[Hidden] = &[
     ("R305", "C1", &[ALONGSIDE, OUT], &[]),
     ("R307", "rack-C", &[ALONGSIDE, OUT, HOME], &[]),
     // On the foredeck, where she drops away under it.
-    ("R301", "F1", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
+    ("R301", "F1", &[HOME], &[ALONGSIDE]),
     ("R303", "F1", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
     ("R308", "rack-F", &[HOME], &[ALONGSIDE, OUT, DIVE_1]),
     ("Y503", "A1", &[HOME], &[ALONGSIDE]),

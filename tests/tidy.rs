@@ -43,6 +43,7 @@ const ONLY_IN: &[(&str, &[&str])] = &[
     (
         "serde_json",
         &[
+            "src/layout/validate/numbers.rs",
             "src/store",
             "src/cli",
             "src/catalogue",

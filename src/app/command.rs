@@ -78,6 +78,9 @@ pub(crate) enum Command {
         which: usize,
     },
 
+    /// Applies the first so many of the cures that raise the limit most.
+    RaiseLimit(usize),
+
     /// Shows how a number was made.
     ShowSum(bool),
 

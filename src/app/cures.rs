@@ -6,15 +6,19 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{self, Receiver, TryRecvError};
 
+use super::lines::Line;
 use crate::checks::cures::Clinic;
+use crate::checks::digest::{BestCure, MOST_BEST};
 use crate::checks::{Cure, Finding};
-use crate::layout::{Id, Plan};
+use crate::layout::{Edit, Id, Plan};
 
 /// What was found, and what is still being tried.
 #[derive(Debug, Default)]
 pub(crate) struct Cures {
     job: Option<Job>,
     found: BTreeMap<usize, Vec<Cure>>,
+    /// Of which part of the day, and what raises its limit most.
+    best: Option<(Id, Vec<BestCure>)>,
 }
 
 /// What is being tried.
@@ -22,10 +26,20 @@ pub(crate) struct Cures {
 struct Job {
     plan: Arc<Plan>,
     trip: Id,
+    part: Id,
     lines: Vec<Vec<usize>>,
     stop: Arc<AtomicBool>,
-    results: Receiver<(usize, Vec<Cure>)>,
+    results: Receiver<Found>,
     is_done: bool,
+}
+
+/// One thing that was found.
+#[derive(Debug)]
+enum Found {
+    /// The cures of a line, by its first finding.
+    OfLine(usize, Vec<Cure>),
+    /// What raises the limit of the part of the day most.
+    Best(Vec<BestCure>),
 }
 
 impl Drop for Job {
@@ -34,48 +48,57 @@ impl Drop for Job {
     }
 }
 
+/// Whose cures are wanted.
+pub(crate) struct Wanted<'a> {
+    /// The plan.
+    pub(crate) plan: &'a Arc<Plan>,
+    /// The trip.
+    pub(crate) trip: &'a str,
+    /// The part of the day.
+    pub(crate) part: &'a str,
+    /// Everything to put right in the trip.
+    pub(crate) findings: &'a Arc<Vec<Finding>>,
+}
+
 impl Cures {
-    /// Sees to it that cures of these lines are tried: each line is the findings that it folds, by their
-    /// place in the list. Does nothing if they are already.
-    pub(crate) fn ask(
-        &mut self,
-        ctx: &egui::Context,
-        plan: &Arc<Plan>,
-        trip: &str,
-        findings: &Arc<Vec<Finding>>,
-        lines: Vec<Vec<usize>>,
-    ) {
+    /// Sees to it that cures of these lines are tried, and those that raise the limit of the part of the
+    /// day most. Does nothing if they are already.
+    pub(crate) fn ask(&mut self, ctx: &egui::Context, of: &Wanted<'_>, lines: Vec<Line>) {
+        let keys: Vec<Vec<usize>> = lines.iter().map(|line| line.findings.clone()).collect();
         let same_plan = self
             .job
             .as_ref()
-            .is_some_and(|job| Arc::ptr_eq(&job.plan, plan) && job.trip == trip);
+            .is_some_and(|job| Arc::ptr_eq(&job.plan, of.plan) && job.trip == of.trip);
         if !same_plan {
             self.found.clear();
-        } else if self.job.as_ref().is_some_and(|job| job.lines == lines) {
+            self.best = None;
+        } else if self
+            .job
+            .as_ref()
+            .is_some_and(|job| job.lines == keys && job.part == of.part)
+        {
             return;
         }
-        let open: Vec<Vec<usize>> = lines
-            .iter()
-            .filter(|line| {
-                line.first()
-                    .is_some_and(|first| !self.found.contains_key(first))
-            })
-            .cloned()
-            .collect();
+        let is_open = |line: &Line| {
+            let first = line.findings.first();
+            first.is_some_and(|first| !self.found.contains_key(first))
+        };
+        let has_best = self.best.as_ref().is_some_and(|(part, _)| part == of.part);
         let stop = Arc::new(AtomicBool::new(false));
         let (send, results) = mpsc::channel();
         let work = Work {
-            plan: Arc::clone(plan),
-            trip: trip.to_owned(),
-            findings: Arc::clone(findings),
-            lines: open,
+            plan: Arc::clone(of.plan),
+            trip: of.trip.to_owned(),
+            findings: Arc::clone(of.findings),
+            lines: lines.into_iter().filter(is_open).collect(),
+            part: (!has_best).then(|| of.part.to_owned()),
             stop: Arc::clone(&stop),
         };
         let ctx = ctx.clone();
         let thread = std::thread::Builder::new().name("cures".to_owned());
         let started = thread.spawn(move || {
-            work.run(|line, cures| {
-                let listened = send.send((line, cures)).is_ok();
+            work.run(|found| {
+                let listened = send.send(found).is_ok();
                 ctx.request_repaint();
                 listened
             });
@@ -86,9 +109,10 @@ impl Cures {
             log::error!("cures are not tried: {err}");
         }
         self.job = Some(Job {
-            plan: Arc::clone(plan),
-            trip: trip.to_owned(),
-            lines,
+            plan: Arc::clone(of.plan),
+            trip: of.trip.to_owned(),
+            part: of.part.to_owned(),
+            lines: keys,
             stop,
             results,
             is_done: started.is_err(),
@@ -99,6 +123,7 @@ impl Cures {
     pub(crate) fn stop(&mut self) {
         self.job = None;
         self.found.clear();
+        self.best = None;
     }
 
     /// Takes in what has been found since.
@@ -106,9 +131,10 @@ impl Cures {
         let Some(job) = &mut self.job else { return };
         loop {
             match job.results.try_recv() {
-                Ok((line, cures)) => {
+                Ok(Found::OfLine(line, cures)) => {
                     self.found.insert(line, cures);
                 }
+                Ok(Found::Best(best)) => self.best = Some((job.part.clone(), best)),
                 Err(TryRecvError::Empty) => break,
                 Err(TryRecvError::Disconnected) => {
                     job.is_done = true;
@@ -128,33 +154,20 @@ impl Cures {
         self.job.as_ref().is_some_and(|job| !job.is_done)
     }
 
-    /// The cures that raise the limit most above what it is now (as a share of the motion, `None` for
-    /// without end), with the line that each is of: at most so many, one per line.
-    pub(crate) fn raising_most(&self, now: Option<f64>, most: usize) -> Vec<(usize, &Cure)> {
-        let of_lines = self.found.iter();
-        let mut best: Vec<(usize, &Cure)> = of_lines
-            .filter_map(|(line, cures)| Some((*line, cures.first()?)))
-            .filter(|(_, cure)| share(cure) > now.unwrap_or(f64::INFINITY) + CLEARLY)
-            .collect();
-        best.sort_by(|a, b| share(b.1).total_cmp(&share(a.1)));
-        // One cure may be the cure of several lines.
-        let mut labels: Vec<&str> = Vec::new();
-        best.retain(|(_, cure)| {
-            let is_new = !labels.contains(&cure.label.as_str());
-            labels.push(&cure.label);
-            is_new
-        });
-        best.truncate(most);
-        best
+    /// The cures that raise the limit of this part of the day most, each on what those before it left; none
+    /// while they are being tried.
+    pub(crate) fn raising_most(&self, part: &str) -> &[BestCure] {
+        let best = self.best.as_ref().filter(|(of, _)| of == part);
+        best.map_or(&[], |(_, cures)| cures.as_slice())
     }
-}
 
-/// A limit that rises by less than this share of the motion is as it was.
-const CLEARLY: f64 = 0.005;
-
-/// Where the stowage goes after a cure, as a share of the motion; without end is the most.
-fn share(cure: &Cure) -> f64 {
-    cure.limit_share_after.unwrap_or(f64::INFINITY)
+    /// The first so many of them as one step: what it is called and its edits.
+    pub(crate) fn raising_step(&self, part: &str, count: usize) -> Option<(String, Vec<Edit>)> {
+        let cures = self.raising_most(part).get(..count)?;
+        let labels: Vec<&str> = cures.iter().map(|best| best.cure.label.as_str()).collect();
+        let edits = cures.iter().flat_map(|best| best.cure.edits.clone());
+        (!cures.is_empty()).then(|| (labels.join("; "), edits.collect()))
+    }
 }
 
 /// What the thread works on.
@@ -162,33 +175,33 @@ struct Work {
     plan: Arc<Plan>,
     trip: Id,
     findings: Arc<Vec<Finding>>,
-    lines: Vec<Vec<usize>>,
+    lines: Vec<Line>,
+    /// The part of the day whose limit is to be raised, if that is still wanted.
+    part: Option<Id>,
     stop: Arc<AtomicBool>,
 }
 
 impl Work {
     /// Tries line after line, until told to stop or nobody listens.
-    fn run(&self, mut tell: impl FnMut(usize, Vec<Cure>) -> bool) {
-        let mut clinic = Clinic::new(&self.plan, &self.trip, &self.findings);
+    fn run(&self, mut tell: impl FnMut(Found) -> bool) {
+        let Some(trip) = self.plan.trip(&self.trip) else {
+            return;
+        };
+        let mut clinic = Clinic::new(&self.plan, trip, &self.findings);
         for line in &self.lines {
             if self.stop.load(Ordering::Relaxed) {
                 return;
             }
-            let members: Vec<&Finding> = line
-                .iter()
-                .filter_map(|index| self.findings.get(*index))
-                .collect();
-            let (Some(first), Some(index)) = (members.first(), line.first()) else {
+            let Some(first) = line.findings.first() else {
                 continue;
             };
-            let together = (members.len() > 1)
-                .then(|| clinic.cure_together(&members))
-                .flatten();
-            let mut cures: Vec<Cure> = together.into_iter().collect();
-            cures.extend(clinic.cures(first));
-            if !tell(*index, cures) {
+            let cures = line.cures(&mut clinic, &self.findings);
+            if !tell(Found::OfLine(*first, cures)) {
                 return;
             }
+        }
+        if let Some(part) = &self.part {
+            tell(Found::Best(clinic.raising_most(part, MOST_BEST)));
         }
     }
 }

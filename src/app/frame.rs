@@ -6,8 +6,10 @@ use super::Editor;
 use super::actions;
 use super::canvas::{self, Shown};
 use super::command::Command;
+use super::cures::Wanted;
 use super::files::{Dialog, Next, is_list};
 use super::keeping::EVERY_S;
+use super::lines::Line;
 use super::outcome::Outcome;
 use super::panels;
 use super::perform::FileCommand;
@@ -89,16 +91,24 @@ impl Editor {
             self.cures.stop();
             return;
         }
-        let lines = self.lines().into_iter().map(|line| line.findings);
+        let part = self.trip().and_then(|trip| trip.parts.get(self.part));
+        let Some(part) = part.map(|part| part.id.clone()) else {
+            return;
+        };
         let chosen = self.chosen;
-        let wanted: Vec<Vec<usize>> = lines
-            .filter(|line| self.cures_ahead || chosen.is_some_and(|index| line.contains(&index)))
-            .collect();
-        if wanted.is_empty() {
+        let is_chosen = |line: &Line| chosen.is_some_and(|index| line.findings.contains(&index));
+        let mut lines = self.lines();
+        lines.retain(|line| self.cures_ahead || is_chosen(line));
+        if lines.is_empty() {
             return;
         }
-        let (plan, findings) = (self.history.plan(), self.live.findings());
-        self.cures.ask(ctx, plan, &self.trip, findings, wanted);
+        let wanted = Wanted {
+            plan: self.history.plan(),
+            trip: &self.trip,
+            part: &part,
+            findings: self.live.findings(),
+        };
+        self.cures.ask(ctx, &wanted, lines);
     }
 
     /// The plan in the middle of the window.

@@ -9,7 +9,7 @@ use super::outcome::{self, Outcome};
 use super::tools::Preview;
 use crate::checks::{self, Finding};
 use crate::engine::Assessor;
-use crate::layout::{Edit, Id, MotionInput, Plan, Thing, Trip};
+use crate::layout::{Edit, Id, MotionInput, Plan, Trip};
 
 /// The period of a lean that is as good as none at all, in seconds.
 const SLOW_S: f64 = 10_000.0;
@@ -122,10 +122,7 @@ impl Live {
         part: usize,
         preview: &Preview,
     ) -> Option<Outcome> {
-        let mut copy = plan.clone();
-        for edit in &preview.edits {
-            copy.apply(edit).ok()?;
-        }
+        let copy = plan.with(&preview.edits).ok()?;
         let trip = copy.trip(trip)?;
         self.scratch.assess(&copy, trip);
         let id = preview.cylinder.as_ref()?;
@@ -179,18 +176,15 @@ impl Live {
 
     /// The same trip on a boat that only leans, and so slowly that nothing swings.
     fn lean_limits(&mut self, plan: &Plan, trip: &str, part: usize) -> Option<BTreeMap<Id, f64>> {
+        // So slow a period is no boat's, and no edit could bring it in.
         let mut copy = plan.clone();
-        let mut slow = plan.trip(trip)?.parts.get(part)?.clone();
+        let mut trips = copy.trips.iter_mut();
+        let slow = trips.find(|item| item.id == trip)?.parts.get_mut(part)?;
         slow.motion = Some(MotionInput {
             roll_amplitude_deg: 30.0,
             roll_period_s: Some(SLOW_S),
             ..MotionInput::default()
         });
-        let edit = Edit::Put {
-            trip: Some(trip.to_owned()),
-            thing: Box::new(Thing::Part(slow)),
-        };
-        copy.apply(&edit).ok()?;
         let numbers = self.slow.assess(&copy, copy.trip(trip)?).parts.get(part)?;
         let limits = numbers.cylinders.iter().filter_map(|cylinder| {
             let limit = &cylinder.limit;

@@ -103,13 +103,17 @@ fn row(
     }
 }
 
-/// `al80 with air, kit on`.
-pub(super) fn what_it_is(cylinder: &Cylinder) -> String {
+/// `Aluminium 80 cu ft with air, kit on`.
+pub(super) fn what_it_is(trip: &Trip, cylinder: &Cylinder) -> String {
     let kit = match cylinder.kit {
         Kit::On => ", kit on",
         Kit::Off => "",
     };
-    format!("{} with {}{kit}", cylinder.kind, cylinder.gas)
+    format!(
+        "{} with {}{kit}",
+        kind_name(trip, &cylinder.kind),
+        cylinder.gas
+    )
 }
 
 fn kind_name(trip: &Trip, id: &str) -> String {

@@ -4,10 +4,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::load_list::what_it_is;
+use super::load_list::{what_it_is, where_it_goes};
 use super::sequence::{Item, Sequence, Verdict, sequence};
 use crate::engine::numbers::{CylinderNumbers, PartNumbers, Stance};
-use crate::layout::{DayState, Id, PlaceKind, Placing, Plan, Point, Rack};
+use crate::layout::{Cylinder, DayState, Id, PlaceKind, Placing, Plan, Point, Rack, Trip};
 
 /// How near the way to a cylinder's spot another must be to be in the way, beyond both radii, in metres;
 /// a hand on each side. Common practice, no source.
@@ -115,6 +115,7 @@ pub struct LoadingOrder {
 /// Finds the order for everything that is on deck in this part.
 pub(super) fn order(
     plan: &Plan,
+    trip: &Trip,
     day: &DayState,
     numbers: &PartNumbers,
     settings: &LoadingSettings,
@@ -211,7 +212,11 @@ pub(super) fn order(
             cylinder: body.cylinder.clone(),
             mass_kg: body.mass_kg,
             at: body.at,
-            sentence: sentence(plan, day, body, &securing),
+            sentence: day
+                .cylinder(&body.cylinder)
+                .map_or_else(String::new, |cylinder| {
+                    sentence(plan, trip, cylinder, &securing)
+                }),
             securing,
             heel_deg,
             moment_kg_m: moment,
@@ -388,12 +393,9 @@ fn securing(day: &DayState, body: &CylinderNumbers) -> Securing {
 }
 
 /// What to do with it, in one sentence.
-fn sentence(plan: &Plan, day: &DayState, body: &CylinderNumbers, securing: &Securing) -> String {
-    let cylinder = day.cylinder(&body.cylinder);
-    let what = cylinder.map_or_else(|| body.cylinder.clone(), what_it_is);
-    let where_to = cylinder.map_or_else(String::new, |cylinder| {
-        super::load_list::where_it_goes(plan, cylinder)
-    });
+fn sentence(plan: &Plan, trip: &Trip, cylinder: &Cylinder, securing: &Securing) -> String {
+    let what = what_it_is(trip, cylinder);
+    let where_to = where_it_goes(plan, cylinder);
     let then = match securing {
         Securing::Slot => "push it home".to_owned(),
         Securing::Front {
@@ -413,7 +415,7 @@ fn sentence(plan: &Plan, day: &DayState, body: &CylinderNumbers, securing: &Secu
         Securing::Other => "do not let go of it".to_owned(),
         Securing::Nothing => "nothing holds it there: put that right first".to_owned(),
     };
-    format!("{}: {what}, {where_to}; {then}.", body.cylinder)
+    format!("{}: {what}, {where_to}; {then}.", cylinder.id)
 }
 
 fn distance(a: Point, b: Point) -> f64 {

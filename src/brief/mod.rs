@@ -157,7 +157,7 @@ impl Brief {
             load_list: load_list::rows(plan, trip, day, numbers),
             lashing_list: lashing_list::rows(plan, day, numbers),
             front_list: lashing_list::fronts(plan, day, numbers),
-            loading: loading::order(plan, day, numbers, settings),
+            loading: loading::order(plan, trip, day, numbers, settings),
             talk_points: talk_points::talk_points(plan, trip, day, &digest),
             still_open: digest.lines.iter().map(still_open).collect(),
             not_known,

@@ -177,7 +177,7 @@ pub struct Cure {
     /// The gear aboard that it uses.
     pub gear: Option<Id>,
 
-    /// Is the finding gone afterwards, in every part of the day in which it stood?
+    /// Is it gone afterwards: the finding in its part of the day, or, of a line, every finding of it?
     pub clears: bool,
 
     /// What it brings about instead: findings that were not there before, as sentences.

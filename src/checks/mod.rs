@@ -66,9 +66,11 @@ pub static ALL: &[&Check] = &[
     &rules::shelf_overloaded_on_landing::SHELF_OVERLOADED_ON_LANDING,
     &rules::slot_not_closed::SLOT_NOT_CLOSED,
     &rules::front_too_weak::FRONT_TOO_WEAK,
+    &rules::rack_side_too_weak::RACK_SIDE_TOO_WEAK,
     &rules::cylinder_tips::CYLINDER_TIPS,
     &rules::cylinder_slides::CYLINDER_SLIDES,
     &rules::cylinder_lifts::CYLINDER_LIFTS,
+    &rules::backing_too_weak::BACKING_TOO_WEAK,
     &rules::unsecured_upright_cylinder::UNSECURED_UPRIGHT_CYLINDER,
     &rules::round_base_without_boot::ROUND_BASE_WITHOUT_BOOT,
     &rules::held_by_hand_not_enough::HELD_BY_HAND_NOT_ENOUGH,
@@ -96,26 +98,9 @@ pub fn find(code: &str) -> Option<&'static Check> {
 /// Everything to put right in the trip, all parts of the day: by signal word, then family and code, what it is
 /// about, and the part's place in the day. The numbers stay in the assessor.
 pub fn run(assessor: &mut Assessor, plan: &Plan, trip: &Trip) -> Vec<Finding> {
-    run_parts(assessor, plan, trip)
-}
-
-/// As [`run`].
-fn run_parts(assessor: &mut Assessor, plan: &Plan, trip: &Trip) -> Vec<Finding> {
     assessor.assess(plan, trip);
     let mut findings = Vec::new();
-    each_context(assessor, plan, trip, |ctx| {
-        let mut of_part = Vec::new();
-        for check in ALL {
-            (check.run)(ctx, &mut of_part);
-        }
-        of_part.sort_by(|a: &Finding, b: &Finding| {
-            let order = b.signal.cmp(&a.signal).then_with(|| a.code.cmp(b.code));
-            order
-                .then_with(|| a.about.cmp(&b.about))
-                .then_with(|| a.sentence.cmp(&b.sentence))
-        });
-        findings.append(&mut of_part);
-    });
+    each_context(assessor, plan, trip, |ctx| findings.extend(of_part(ctx)));
     for finding in &mut findings {
         finding.taken_on = taken_on(trip, finding);
     }
@@ -125,6 +110,21 @@ fn run_parts(assessor: &mut Assessor, plan: &Plan, trip: &Trip) -> Vec<Finding> 
         order
             .then_with(|| order_of(a.code).cmp(&order_of(b.code)))
             .then_with(|| a.about.cmp(&b.about))
+    });
+    findings
+}
+
+/// What the rules find in one part of the day, the gravest first.
+fn of_part(ctx: &CheckContext<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for check in ALL {
+        (check.run)(ctx, &mut findings);
+    }
+    findings.sort_by(|a: &Finding, b: &Finding| {
+        let order = b.signal.cmp(&a.signal).then_with(|| a.code.cmp(b.code));
+        order
+            .then_with(|| a.about.cmp(&b.about))
+            .then_with(|| a.sentence.cmp(&b.sentence))
     });
     findings
 }
@@ -165,21 +165,6 @@ fn each_context(
             index: &index,
         });
     }
-}
-
-/// Calls a function with one part of the day, from the last assessment.
-fn with_context(
-    assessor: &Assessor,
-    plan: &Plan,
-    trip: &Trip,
-    part: &str,
-    mut with: impl FnMut(&CheckContext<'_>),
-) {
-    each_context(assessor, plan, trip, |ctx| {
-        if ctx.part.id == part {
-            with(ctx);
-        }
-    });
 }
 
 /// Who took this finding on: the rule, everything it is about and the part must agree.

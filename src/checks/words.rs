@@ -50,7 +50,8 @@ pub fn metres(m: f64) -> String {
 
 /// `40 %`.
 pub fn percent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
+    // A little below nothing is nothing.
+    format!("{:.0} %", (share * 100.0).round() + 0.0)
 }
 
 /// `P1, P2 and P3`; after six names, how many more.

@@ -14,7 +14,7 @@ use super::seaway::{SeaEstimate, SeaInput};
 use super::straps::Straps;
 use super::walkway::{self, LashingLeg, WalkwayCache};
 use super::ways::Judge;
-use super::{Scene, deck_load, lashing, motion, rack};
+use super::{Scene, backing, deck_load, lashing, motion, rack};
 use crate::geometry::Shape;
 use crate::layout::{Boat, DayState, Deck, FrontState, Id, MotionInput, Part, Plan, Rack, Trip};
 use crate::mechanics::motion::Motion;
@@ -23,29 +23,44 @@ use crate::mechanics::motion::Motion;
 ///
 /// A cylinder's numbers depend on itself, what holds it, and the motion; while these are equal to last
 /// time, its numbers are taken over.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct Assessor {
     assemblies: Assemblies,
     days: Vec<DayState>,
     scenes: Vec<Scene>,
     memory: Vec<PartMemory>,
     walkways: WalkwayCache,
+    aside: Aside,
     assessment: Assessment,
 }
 
+/// What was computed of plans that were only tried, against the one that was assessed last.
+#[derive(Clone, Debug, Default)]
+struct Aside {
+    walkways: Option<WalkwayCache>,
+    /// Cylinders by part and name, with what their numbers follow from.
+    cylinders: BTreeMap<(usize, Id), Vec<(Basis, CylinderNumbers)>>,
+}
+
+/// The most ways of stowing one cylinder in one part that are remembered of what was only tried.
+const MOST_TRIED: usize = 24;
+
+/// What a cylinder's numbers follow from, but for the motion.
+type Basis = (Body, Hold, Option<f64>);
+
 /// What one part was computed from.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 struct PartMemory {
     motion: Option<Motion>,
     sea: Option<(SeaInput, SeaEstimate)>,
-    cylinders: BTreeMap<Id, (Body, Hold, Option<f64>)>,
+    cylinders: BTreeMap<Id, Basis>,
     decks: Vec<Deck>,
     fronts: Vec<FrontState>,
     racks: Vec<KnownRack>,
 }
 
 /// A rack and what was in it.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct KnownRack {
     rack: Rack,
     inside: Vec<Id>,
@@ -76,6 +91,7 @@ impl Assessor {
     /// All numbers of the trip. What is equal to last time is not computed again.
     pub fn assess(&mut self, plan: &Plan, trip: &Trip) -> &Assessment {
         self.assemblies.set_trip(trip);
+        self.aside = Aside::default();
         self.days = DayState::of_trip(plan, trip);
         let mut before: BTreeMap<usize, PartNumbers> = std::mem::take(&mut self.assessment.parts)
             .into_iter()
@@ -90,9 +106,11 @@ impl Assessor {
                 trip,
                 part,
                 day: &self.days[index],
+                held_only: false,
             };
             let old = before.remove(&index);
-            let (scene, mut numbers) = task.run(&mut self.assemblies, &mut self.memory[index], old);
+            let (scene, mut numbers) =
+                task.run(&mut self.assemblies, &mut self.memory[index], old, None);
             let legs = task.legs(&numbers);
             numbers.walkways =
                 walkway::walkways(&plan.boat, &scene, &legs, index, &mut self.walkways);
@@ -101,6 +119,49 @@ impl Assessor {
         }
         self.assessment.trip.clone_from(&trip.id);
         &self.assessment
+    }
+
+    /// One part of the day of a plan that differs a little from the last assessed one: where everything
+    /// is, and its numbers. `days` are those of the other plan. What was assessed last stays as it is, so
+    /// that one change after the other can be tried against it. `None` if there is no such part.
+    pub fn what_if(
+        &mut self,
+        plan: &Plan,
+        trip: &Trip,
+        days: &[DayState],
+        part: usize,
+    ) -> Option<(Scene, PartNumbers)> {
+        let task = PartTask::new(plan, trip, days, part)?;
+        let (scene, mut numbers) = self.try_task(&task, part);
+        let legs = task.legs(&numbers);
+        let Self {
+            walkways, aside, ..
+        } = self;
+        let cache = aside.walkways.get_or_insert_with(|| walkways.clone());
+        numbers.walkways = walkway::walkways(&plan.boat, &scene, &legs, part, cache);
+        Some((scene, numbers))
+    }
+
+    /// The same of the cylinders and what holds them alone: walkways, falls, fits and deck loads are left
+    /// empty. Enough to see that a change does not hold.
+    pub fn what_if_held(
+        &mut self,
+        plan: &Plan,
+        trip: &Trip,
+        days: &[DayState],
+        part: usize,
+    ) -> Option<(Scene, PartNumbers)> {
+        let mut task = PartTask::new(plan, trip, days, part)?;
+        task.held_only = true;
+        Some(self.try_task(&task, part))
+    }
+
+    fn try_task(&mut self, task: &PartTask<'_>, part: usize) -> (Scene, PartNumbers) {
+        self.assemblies.set_trip(task.trip);
+        let mut memory = self.memory.get(part).cloned().unwrap_or_default();
+        let old = self.assessment.parts.get(part).cloned();
+        let tried = Some((part, &mut self.aside));
+        task.run(&mut self.assemblies, &mut memory, old, tried)
     }
 
     /// Everything as it is in each part of the day, from the last assessment.
@@ -130,6 +191,20 @@ struct PartTask<'a> {
     trip: &'a Trip,
     part: &'a Part,
     day: &'a DayState,
+    /// Only the cylinders and what holds them?
+    held_only: bool,
+}
+
+impl<'a> PartTask<'a> {
+    fn new(plan: &'a Plan, trip: &'a Trip, days: &'a [DayState], part: usize) -> Option<Self> {
+        Some(Self {
+            boat: &plan.boat,
+            trip,
+            part: trip.parts.get(part)?,
+            day: days.get(part)?,
+            held_only: false,
+        })
+    }
 }
 
 impl PartTask<'_> {
@@ -154,20 +229,25 @@ impl PartTask<'_> {
         legs
     }
 
+    /// Everything on deck as a body, by name.
+    fn bodies(&self, assemblies: &mut Assemblies) -> Vec<Body> {
+        let mats = Mats::of_day(self.day);
+        let cylinders = self.day.cylinders.iter();
+        let mut bodies: Vec<Body> = cylinders
+            .filter_map(|state| body::body(self.boat, &mats, assemblies, &state.cylinder))
+            .collect();
+        bodies.sort_by(|a, b| a.id.cmp(&b.id));
+        bodies
+    }
+
     fn run(
         &self,
         assemblies: &mut Assemblies,
         memory: &mut PartMemory,
         old: Option<PartNumbers>,
+        mut tried: Option<(usize, &mut Aside)>,
     ) -> (Scene, PartNumbers) {
-        let mats = Mats::of_day(self.day);
-        let mut bodies: Vec<Body> = self
-            .day
-            .cylinders
-            .iter()
-            .filter_map(|state| body::body(self.boat, &mats, assemblies, &state.cylinder))
-            .collect();
-        bodies.sort_by(|a, b| a.id.cmp(&b.id));
+        let bodies = self.bodies(assemblies);
         let estimate = memory.estimate(self.boat, self.part, &bodies);
         let (motion, motion_numbers) = motion::resolve(self.boat, self.part, &estimate);
         let straps = Straps::of_day(self.boat, self.trip, self.day);
@@ -214,7 +294,14 @@ impl PartTask<'_> {
                         unchanged.insert(id);
                         numbers
                     }
-                    None => cylinder::numbers(judge, &prepared),
+                    None => match &mut tried {
+                        Some((part, aside)) if same_motion => {
+                            let key = (*part, id.clone());
+                            let before = aside.cylinders.entry(key).or_default();
+                            of_tried(before, judge, *pitch, &prepared)
+                        }
+                        _ => cylinder::numbers(judge, &prepared),
+                    },
                 }
             })
             .collect();
@@ -226,7 +313,7 @@ impl PartTask<'_> {
             prepared: &prepared,
         };
         let racks = racks.run(memory, known_racks);
-        let numbers = PartNumbers {
+        let mut numbers = PartNumbers {
             part: self.part.id.clone(),
             condition: self.part.condition,
             motion: motion_numbers,
@@ -238,27 +325,34 @@ impl PartTask<'_> {
             racks,
             lashings: lashing::lashings(&straps, &bodies, &cylinders),
             points: lashing::points(&straps, &bodies, &cylinders),
+            backings: backing::backings(&cylinders, &prepared),
             walkways: Vec::new(),
-            falls: fall::falls(FallInput {
+            falls: Vec::new(),
+            fit: Vec::new(),
+            decks: Vec::new(),
+            limit: stowage_limit(&cylinders),
+            cylinders,
+        };
+        if !self.held_only {
+            let cylinders = &numbers.cylinders;
+            numbers.falls = fall::falls(FallInput {
                 boat: self.boat,
                 scene: &scene,
                 bodies: &bodies,
                 holds: &holds,
-                cylinders: &cylinders,
+                cylinders,
                 motion: &motion,
                 cases: &prepared.cases,
-            }),
-            fit: fit::fits(FitInput {
+            });
+            numbers.fit = fit::fits(FitInput {
                 boat: self.boat,
                 day: self.day,
                 scene: &scene,
                 condition: self.part.condition,
                 shells: &shells,
-            }),
-            decks: deck_load::deck_loads(self.boat, &scene, &cylinders),
-            limit: stowage_limit(&cylinders),
-            cylinders,
-        };
+            });
+            numbers.decks = deck_load::deck_loads(self.boat, &scene, cylinders);
+        }
         memory.motion = Some(motion);
         memory.cylinders = bodies
             .into_iter()
@@ -268,6 +362,26 @@ impl PartTask<'_> {
             .collect();
         (scene, numbers)
     }
+}
+
+/// The numbers of a cylinder that is only tried, from among those tried before if it was.
+fn of_tried(
+    before: &mut Vec<(Basis, CylinderNumbers)>,
+    judge: &Judge<'_>,
+    pitch: Option<f64>,
+    prepared: &Prepared,
+) -> CylinderNumbers {
+    let is_it =
+        |(body, hold, old): &Basis| body == judge.body && hold == judge.hold && *old == pitch;
+    if let Some((_, numbers)) = before.iter().find(|(basis, _)| is_it(basis)) {
+        return numbers.clone();
+    }
+    let numbers = cylinder::numbers(judge, prepared);
+    if before.len() < MOST_TRIED {
+        let basis = (judge.body.clone(), judge.hold.clone(), pitch);
+        before.push((basis, numbers.clone()));
+    }
+    numbers
 }
 
 /// Distance between the two shells in whose groove a body rests.

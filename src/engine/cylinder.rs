@@ -1,7 +1,8 @@
 //! All computed numbers of one cylinder.
 
+use super::backing::pushes;
 use super::body::Body;
-use super::hold::{HeldBy, Hold};
+use super::hold::{HeldBy, Hold, StrapOnBody};
 use super::needs::{least_capacity, lever, needs};
 use super::numbers::{
     CylinderNumbers, Governing, LashingHold, LimitNumbers, RackHold, Stance, Utilisation, Way,
@@ -11,11 +12,13 @@ use super::ways::Judge;
 use super::words;
 use crate::geometry::Vec2;
 use crate::mechanics::equilibrium::{Held, Sought};
+use crate::mechanics::lashing::hand_test::{HAND_PUSH_N, TriedLashing, movement_m};
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
 use crate::mechanics::lean;
 use crate::mechanics::limit::{Limit, Scale};
-use crate::mechanics::motion::{Cases, Force, LoadCase, Motion};
-use crate::mechanics::slack::{Leaning, SlackLashing, Snatch, snatch};
+use crate::mechanics::mechanism::{Stretch, tipping_by_stiffness};
+use crate::mechanics::motion::{Cases, Force, GRAVITY, LoadCase, Motion};
+use crate::mechanics::slack::{Leaning, SlackLashing, Snatch, sliding_peak_n, snatch};
 use crate::mechanics::standing::{
     HAND_LEVER_M, hand_force_n, landing_load_n, lift_force_n, static_tip_angle_rad,
 };
@@ -84,8 +87,14 @@ pub(super) fn numbers(judge: &Judge<'_>, prepared: &Prepared) -> CylinderNumbers
         friction_source: body.friction.source.clone(),
         needs: needs(judge, prepared),
         rack: rack_hold(judge, prepared),
+        row: hold
+            .row
+            .as_ref()
+            .map_or_else(Vec::new, |row| row.members.clone()),
+        tips_by_stiffness: tips_by_stiffness(judge, prepared),
         lashings: lashing_holds(judge, prepared),
         backed_by: hold.backed_by.clone(),
+        backing_pushes: pushes(judge, prepared),
         hand_force_n: (body.stance == Stance::HeldByHand).then(|| {
             prepared
                 .cases
@@ -255,8 +264,7 @@ fn rack_hold(judge: &Judge<'_>, prepared: &Prepared) -> Option<RackHold> {
         let forces = judge.slot_forces(slot, &force);
         numbers.edge_force_n = numbers.edge_force_n.max(forces.edge_n);
         numbers.front_force_n = numbers.front_force_n.map(|n| n.max(forces.front_n));
-        let stop = forces.rail.stop_n.unwrap_or(0.0).abs();
-        numbers.foot_force_n = numbers.foot_force_n.max(stop);
+        numbers.foot_force_n = numbers.foot_force_n.max(forces.stop_n());
         let lift = lift_force_n(&force, body.mass_kg);
         numbers.lift_force_n = numbers.lift_force_n.max(lift);
     }
@@ -331,19 +339,101 @@ fn lashing_holds(judge: &Judge<'_>, prepared: &Prepared) -> Vec<LashingHold> {
                     / strap.shared_by as f64
             }),
             on_straight_shell: strap.on_straight_shell,
+            counted: hold.slot.is_none() && state.counts() && strap.on_straight_shell,
             lean_deg: lean_rad.map(f64::to_degrees),
             snatch_n: snatch_n(judge, prepared, strap, (away, lever_m)),
-            push_test_m: lean_rad.map(|lean| lean * body.assembled.neck_m),
+            push_test_m: lean_rad.and_then(|lean| push_test_m(body, strap, (away, lever_m), lean)),
         }
     });
     holds.collect()
 }
 
-/// The peak pull when the cylinder falls into its slack lashing, at the worst load case.
+/// Tipping with lashings that share by stiffness: see [`CylinderNumbers::tips_by_stiffness`].
+fn tips_by_stiffness(judge: &Judge<'_>, prepared: &Prepared) -> Option<f64> {
+    let Judge { body, hold, .. } = judge;
+    if hold.slot.is_some() || body.lying.is_some() {
+        return None;
+    }
+    let stretch = |held_by: &HeldBy| {
+        let HeldBy::Lashing { lashing, .. } = held_by else {
+            return None;
+        };
+        let strap = hold
+            .straps
+            .iter()
+            .find(|strap| strap.state.id == *lashing)?;
+        Some(Stretch {
+            stiffness_n_per_m: stiffness_n_per_m(strap)?,
+            pretension_n: strap.state.pretension_n.unwrap_or(0.0),
+        })
+    };
+    // Two legs are one lashing.
+    let stretches: Vec<Stretch> = hold.held_by.iter().map(stretch).collect::<Option<_>>()?;
+    if stretches.len() < 4 {
+        return None;
+    }
+    let turning = |force: &Force| force.tipping(body.cg_height_m, body.kappa2_m2).length();
+    let (_, hardest) =
+        (prepared.cases.forces(body.cg)).max_by(|a, b| turning(&a.1).total_cmp(&turning(&b.1)))?;
+    let (standing, holding) = judge.analysis();
+    let load = judge.load(&hardest);
+    let tips = tipping_by_stiffness(&standing, &holding, &load, &stretches);
+    Some(tips.utilisation).filter(|share| share.is_finite())
+}
+
+/// Stiffness of the whole lashing, in newtons for one metre; `None` if not known.
+fn stiffness_n_per_m(strap: &StrapOnBody) -> Option<f64> {
+    let length_m: f64 = strap.legs.iter().map(|leg| leg.length_m).sum();
+    let axial = strap.state.stiffness_n;
+    let of_length = || axial.map(|axial| axial / length_m.max(0.05));
+    strap.state.whole_stiffness_n_per_m.or_else(of_length)
+}
+
+/// The part of the pull of both legs that points back from this direction.
+fn against(strap: &StrapOnBody, away: Vec2) -> f64 {
+    let legs = strap.legs.iter();
+    legs.map(|leg| (-leg.pull.horizontal().dot(away)).max(0.0))
+        .sum()
+}
+
+/// How far the valve moves under a push of one hand on a level deck: through the slack, then by the stretch
+/// (none where nobody knows the stiffness). Where the push neither tips nor slides it, what the slack lets
+/// the top move.
+fn push_test_m(
+    body: &Body,
+    strap: &StrapOnBody,
+    (away, lever_m): (Vec2, f64),
+    lean_rad: f64,
+) -> Option<f64> {
+    let at_rest = Leaning {
+        mass_kg: body.mass_kg,
+        stance: lean::Stance {
+            centre_height_m: body.cg_height_m,
+            reach_m: body.base.support_distance(away).max(0.0),
+        },
+        force: lean::PlaneForce {
+            a_n: GRAVITY,
+            ..lean::PlaneForce::default()
+        },
+    };
+    let tried = TriedLashing {
+        lever_m,
+        against_push: against(strap, away),
+        slack_m: strap.state.slack_m?,
+        stiffness_n_per_m: stiffness_n_per_m(strap).unwrap_or(f64::INFINITY),
+    };
+    let height_m = body.assembled.neck_m;
+    let friction = body.friction.value.unwrap_or(0.0);
+    let moved_m = movement_m(&at_rest, friction, &tried, height_m, HAND_PUSH_N);
+    let by_slack_m = lean_rad * height_m;
+    Some(moved_m.max(by_slack_m)).filter(|moved| moved.is_finite())
+}
+
+/// The peak pull when the cylinder falls or slides into its slack lashing, at the worst load case.
 fn snatch_n(
     judge: &Judge<'_>,
     prepared: &Prepared,
-    strap: &super::hold::StrapOnBody,
+    strap: &StrapOnBody,
     (away, lever_m): (Vec2, f64),
 ) -> Option<f64> {
     let body = judge.body;
@@ -351,13 +441,9 @@ fn snatch_n(
     if body.lying.is_some() || lever_m <= 0.0 || slack_m <= 0.0 || !strap.state.counts() {
         return None;
     }
-    let length_m: f64 = strap.legs.iter().map(|leg| leg.length_m).sum();
-    let stiffness = strap.state.whole_stiffness_n_per_m.or_else(|| {
-        strap
-            .state
-            .stiffness_n
-            .map(|axial| axial / length_m.max(0.05))
-    })?;
+    let stiffness = stiffness_n_per_m(strap)?;
+    let against = against(strap, away);
+    let friction = body.friction.value.unwrap_or(0.0);
     let lashing = SlackLashing {
         lever_m,
         slack_m,
@@ -378,6 +464,12 @@ fn snatch_n(
                 spin: force.tipping(0.0, body.kappa2_m2).dot(away).max(0.0),
             },
         };
+        if against > 0.0 && !judge.hold.foot_stopped {
+            let along = force.along_deck().dot(away);
+            let net_n = body.mass_kg * (along - friction * force.a_n().max(0.0));
+            let peak_n = sliding_peak_n(net_n, against, slack_m, stiffness);
+            most = most.map(|most| most.max(peak_n));
+        }
         most = match snatch(&leaning, &lashing) {
             Snatch::Stands => most,
             Snatch::NeverBites => None,

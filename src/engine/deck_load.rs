@@ -164,6 +164,9 @@ mod tests {
             rack: None,
             lashings: Vec::new(),
             backed_by: Vec::new(),
+            backing_pushes: Vec::new(),
+            row: Vec::new(),
+            tips_by_stiffness: None,
             hand_force_n: None,
             landing_load_n: 0.0,
             limit: LimitNumbers {

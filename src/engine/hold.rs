@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::body::{self, Body};
 use super::front::{ClosedFront, gather_rows};
 use super::hold_lying::{add_crate, add_over_straps, add_walls, carries_at_rad};
+use super::rows::{self, Row};
 use super::straps::{StrapState, Straps};
 use crate::geometry::{Shape, Vec2, separation, vec2};
 use crate::layout::{Boat, DayState, FrontKind, Id, Known, Rack, RackKind};
@@ -84,7 +85,7 @@ pub(super) enum Wall {
     #[default]
     Open,
     /// A fixture of this strength, in newtons.
-    Known(f64),
+    Known(Id, f64),
     /// A fixture of a strength that nobody knows.
     NotKnown(Id),
 }
@@ -101,10 +102,16 @@ impl Wall {
         match (self, other) {
             (Self::Open, wall) | (wall, Self::Open) => wall,
             (Self::NotKnown(a), Self::NotKnown(b)) => Self::NotKnown(a.min(b)),
-            (Self::NotKnown(id), Self::Known(_)) | (Self::Known(_), Self::NotKnown(id)) => {
+            (Self::NotKnown(id), Self::Known(..)) | (Self::Known(..), Self::NotKnown(id)) => {
                 Self::NotKnown(id)
             }
-            (Self::Known(a), Self::Known(b)) => Self::Known(a.min(b)),
+            (Self::Known(a, mine), Self::Known(b, other)) => {
+                if mine < other || (mine <= other && a <= b) {
+                    Self::Known(a, mine)
+                } else {
+                    Self::Known(b, other)
+                }
+            }
         }
     }
 }
@@ -141,6 +148,8 @@ pub(super) struct Hold {
     pub(super) unknown_hold_down: Option<Id>,
     /// For a lying body that carries another: the angle of the groove in which that one lies, in radians.
     pub(super) carries_at_rad: Option<f64>,
+    /// For a lying body that touches others beside it: the row.
+    pub(super) row: Option<Row>,
     /// A net or hold-down of unknown strength.
     pub(super) pressed_down_unknown: bool,
 }
@@ -171,7 +180,10 @@ impl Hold {
     pub(super) fn has_unknown_strength(&self) -> bool {
         self.points.iter().any(|(_, known)| !known)
             || self.straps.iter().any(|strap| {
-                strap.on_straight_shell && strap.state.counts() && strap.state.msl_n.is_none()
+                self.slot.is_none()
+                    && strap.on_straight_shell
+                    && strap.state.counts()
+                    && strap.state.msl_n.is_none()
             })
             || self.pressed_down_unknown
             || self
@@ -203,6 +215,7 @@ pub(super) fn holds(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body
         .map(|body| hold(boat, day, straps, bodies, body))
         .collect();
     gather_rows(bodies, &mut holds);
+    rows::gather(bodies, &mut holds);
     holds
 }
 
@@ -450,7 +463,9 @@ fn add_straps(straps: &Straps, bodies: &[Body], body: &Body, hold: &mut Hold) {
             (Some(_), Some(alone)) => alone.legs.to_vec(),
             _ => Vec::new(),
         };
-        if body.lying.is_none() && state.counts() && on_straight_shell && !legs.is_empty() {
+        // Nobody knows how a slot and a lashing share: in a closed slot the slot alone counts.
+        let counted = body.lying.is_none() && hold.slot.is_none();
+        if counted && state.counts() && on_straight_shell && !legs.is_empty() {
             let first = hold.restraints.len();
             let wrapped = alone.as_ref().map_or(0.0, |strap| strap.wrapped_rad);
             for (leg, point) in legs.iter().zip(&state.points) {

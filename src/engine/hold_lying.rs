@@ -43,7 +43,7 @@ pub(super) fn add_walls(boat: &Boat, body: &Body, hold: &mut Hold) {
             (true, false, _) => 3,
         };
         let wall = match fixture.backing_kn.and_then(newtons) {
-            Some(strength) => Wall::Known(strength),
+            Some(strength) => Wall::Known(fixture.id.clone(), strength),
             None => Wall::NotKnown(fixture.id.clone()),
         };
         let before = std::mem::take(&mut hold.walls[side]);

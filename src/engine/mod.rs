@@ -13,8 +13,10 @@ mod rolling;
 mod seaway;
 
 mod assembled;
+mod backing;
 mod body;
 mod friction;
+mod rows;
 mod scene;
 mod straps;
 

@@ -50,7 +50,8 @@ pub(super) fn needs(judge: &Judge<'_>, prepared: &Prepared) -> Vec<Need> {
         hold_down_needs(judge, prepared, &mut needs);
     }
     for strap in &hold.straps {
-        if strap.state.counts() && strap.state.slack_m.is_none() && !strap.legs.is_empty() {
+        let counted = strap.state.counts() && hold.slot.is_none();
+        if counted && strap.state.slack_m.is_none() && !strap.legs.is_empty() {
             let lever = lever(body, strap.legs.as_slice()).1;
             let tip = static_tip_angle_rad(body.least_base_m(), body.cg_height_m);
             if lever > 0.0 && body.lying.is_none() {
@@ -77,7 +78,10 @@ fn slot_needs(judge: &Judge<'_>, prepared: &Prepared, slot: &ClosedSlot, needs: 
         needs.push(Need {
             what: NeedKind::SlotStrength,
             of: slot.rack.clone(),
-            at_least: most(&|force| judge.slot_forces(slot, force).edge_n) / 1000.0,
+            at_least: most(&|force| {
+                let forces = judge.slot_forces(slot, force);
+                forces.edge_n.max(forces.stop_n())
+            }) / 1000.0,
         });
     }
     if let Some(front) = &slot.front

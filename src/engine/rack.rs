@@ -54,12 +54,48 @@ pub(super) fn numbers(
             .iter()
             .map(|front| front_numbers(day, rack, front, inside, prepared))
             .collect(),
+        side_force_n: side_force_n(rack, inside, prepared),
+        side_strength_n: rack
+            .slot_strength_kn
+            .value()
+            .map(|kn| 1000.0 * kn)
+            .filter(|_| has_sides(rack)),
         landing_load_n,
         load_limit_n: rack
             .load_limit_kg
             .and_then(Known::value)
             .map(|kilograms| kilograms * GRAVITY),
     }
+}
+
+/// Do cylinders in it push on something beside them that has a strength of its own?
+fn has_sides(rack: &Rack) -> bool {
+    matches!(rack.kind, RackKind::Crate | RackKind::Cradles)
+}
+
+/// What lies loose in a crate goes to its low side all together; in cradles each pushes its own saddle, square
+/// to its axis.
+fn side_force_n(rack: &Rack, inside: &[&Judge<'_>], prepared: &Prepared) -> Option<f64> {
+    if !has_sides(rack) || inside.is_empty() {
+        return None;
+    }
+    let mut sums: Vec<Vec2> = Vec::new();
+    let mut most = 0.0_f64;
+    let row = Vec2::from_angle(rack.turn_deg.to_radians());
+    for body in inside.iter().map(|judge| judge.body) {
+        for (index, (_, force)) in prepared.cases.forces(body.cg).enumerate() {
+            let push = body.mass_kg * force.along_deck();
+            if rack.kind == RackKind::Cradles {
+                most = most.max(push.dot(row).abs());
+                continue;
+            }
+            if sums.len() <= index {
+                sums.push(Vec2::ZERO);
+            }
+            sums[index] += push;
+        }
+    }
+    Some(sums.iter().map(|sum| sum.length()).fold(most, f64::max))
 }
 
 /// What the rack hands on to the deck, case by case, and the weight on its shelf.

@@ -110,7 +110,10 @@ fn in_slot(judge: &Judge<'_>, way: Way, value: f64, force: &Force, lines: &mut V
         forces.front_n
     ));
     if let Some(strength) = slot.edge_n {
-        lines.push(format!("strength of the edge: {strength:.0} N"));
+        lines.push(format!(
+            "strength of the edge and of what stops the foot ({:.0} N): {strength:.0} N",
+            forces.stop_n()
+        ));
     }
     if let Some(front) = &slot.front
         && let Some(strength) = front.strength_n
@@ -125,6 +128,17 @@ fn in_slot(judge: &Judge<'_>, way: Way, value: f64, force: &Force, lines: &mut V
                 front.pull_per_push
             ),
         });
+    }
+    for strap in judge
+        .hold
+        .straps
+        .iter()
+        .filter(|strap| strap.state.counts())
+    {
+        lines.push(format!(
+            "{} round it is not counted: the slot is",
+            strap.state.id
+        ));
     }
     lines.push(format!("used up: {}", shown(value)));
 }
@@ -141,6 +155,14 @@ fn rolling(judge: &Judge<'_>, value: f64, force: &Force, lines: &mut Vec<String>
         own.across.abs() / own.a_n,
         shown(value)
     ));
+    if let Some(row) = &judge.hold.row {
+        lines.push(format!(
+            "{} touch: the stop at the end carries {:.0} kg, n = {}",
+            row.members.join(", "),
+            row.mass_kg,
+            row.count
+        ));
+    }
     if judge.hold.carries_at_rad.is_some() {
         lines.push("another rests on it and presses it outwards".to_owned());
     }

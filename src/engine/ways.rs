@@ -11,7 +11,7 @@ use crate::mechanics::lean::{PlaneForce, tipping_direction};
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
 use crate::mechanics::motion::{Force, GRAVITY};
 use crate::mechanics::rack::{Rail, RailForces, rail_forces};
-use crate::mechanics::tiers::groove_angle_rad;
+use crate::mechanics::tiers::{LowerRow, TwoTiers, groove_angle_rad};
 
 /// Friction that is taken while nobody knows it, for the limit "if the unknowns hold".
 const HOPED_FRICTION: f64 = 1.0;
@@ -73,7 +73,10 @@ impl<'a> Judge<'a> {
     /// Prepares what does not depend on the force. `lower_pitch_m` is the distance between the two shells in
     /// whose groove the body rests.
     pub(super) fn new(body: &'a Body, hold: &'a Hold, lower_pitch_m: Option<f64>) -> Self {
-        let stop = stops(body, hold);
+        let stop = hold
+            .row
+            .as_ref()
+            .map_or_else(|| stops(body, hold), |row| row.ends);
         let groove =
             lower_pitch_m.and_then(|pitch| groove_angle_rad(pitch, body.radius_m, body.radius_m));
         Self {
@@ -240,7 +243,11 @@ impl<'a> Judge<'a> {
                 share(front.pull_n(self.body, slot, force), strength)
             })
         });
-        ways.add(Way::RackGives, edge.max(front));
+        // What stops the foot is as strong as the edge, unless somebody says otherwise: nobody asks for both.
+        let stop = slot
+            .edge_n
+            .map_or(0.0, |strength| share(forces.stop_n(), strength));
+        ways.add(Way::RackGives, edge.max(front).max(stop));
         if !slot.foot_stopped {
             ways.add(Way::FootKicksOut, forces.rail.kick);
         }
@@ -281,11 +288,13 @@ impl<'a> Judge<'a> {
             radius_m: self.body.radius_m,
             left: self.stop[0],
             right: self.stop[1],
-            row: 1,
+            row: self.hold.row.as_ref().map_or(1, |row| row.count),
             strap: self.hold.over_strap,
         };
-        if let Wall::Known(strength) = walled_across {
-            let push = self.body.mass_kg * own.across.abs();
+        if let Wall::Known(_, strength) = walled_across {
+            // Against a wall at its end the whole row pushes.
+            let row_kg = self.hold.row.as_ref().map(|row| row.mass_kg);
+            let push = row_kg.unwrap_or(self.body.mass_kg) * own.across.abs();
             ways.add(Way::RollsAway, share(push, *strength));
         }
         if walled_across.is_open() {
@@ -316,7 +325,7 @@ impl<'a> Judge<'a> {
                 _ => ways.add(Way::RollsAway, row.roll(&own).max(self.under_a_tier(&own))),
             }
         }
-        if let Wall::Known(strength) = walled_along {
+        if let Wall::Known(_, strength) = walled_along {
             let push = self.body.mass_kg * own.along.abs();
             ways.add(Way::SlidesAlong, share(push, *strength));
         }
@@ -335,13 +344,33 @@ impl Judge<'_> {
     /// beside it: `tan gamma >= (1.5 x + 0.5 tan nu) / (1.5 + 0.5 x cot nu)` of the end one of its row
     /// (docs/method.md, lying).
     fn under_a_tier(&self, own: &LyingForce) -> f64 {
-        let Some(nu) = self.hold.carries_at_rad else {
+        let row = self.hold.row.as_ref();
+        let carries = row.map_or(self.hold.carries_at_rad, |row| row.carries_at_rad);
+        let Some(nu) = carries else {
             return 0.0;
         };
         if own.a_n <= 0.0 {
             return f64::INFINITY;
         }
         let x = own.across.abs() / own.a_n;
+        if let Some(row) = row {
+            let stack = TwoTiers {
+                lower_count: row.count,
+                groove_angle_rad: nu,
+                contact_angle_rad: row.ends[usize::from(own.across <= 0.0)].contact_angle_rad,
+                lower_row: LowerRow::EndChocks,
+            };
+            // At a wall the row holds whatever rests on it.
+            if stack.contact_angle_rad >= std::f64::consts::FRAC_PI_2 {
+                return 0.0;
+            }
+            let limit = stack.row_limit();
+            return if limit > 0.0 {
+                x / limit
+            } else {
+                f64::INFINITY
+            };
+        }
         let asked = (1.5 * x + 0.5 * nu.tan()) / (1.5 + 0.5 * x / nu.tan());
         let weaker = self
             .stop
@@ -361,6 +390,13 @@ pub(super) struct SlotForces {
     pub(super) front_n: f64,
     /// The rail that carries most.
     pub(super) rail: RailForces,
+}
+
+impl SlotForces {
+    /// On what stops the foot, in newtons; none where nothing does.
+    pub(super) fn stop_n(&self) -> f64 {
+        self.rail.stop_n.unwrap_or(0.0).abs()
+    }
 }
 
 /// Share of what keeps a body down that is used up: its weight, and a hold-down in newtons.
@@ -395,7 +431,7 @@ fn share_of_friction(along: f64, a_n: f64, friction: f64) -> f64 {
 }
 
 /// What stops a lying body on the left and on the right of its axis.
-fn stops(body: &Body, hold: &Hold) -> [RollStop; 2] {
+pub(super) fn stops(body: &Body, hold: &Hold) -> [RollStop; 2] {
     let Some(lying) = &body.lying else {
         return [RollStop::NONE; 2];
     };

@@ -1,8 +1,9 @@
 //! How each [`Edit`] changes a plan.
 
+use super::validate;
 use super::{
-    CylinderChange, Edit, EditError, FrontChange, LashingChange, Part, Placing, Plan, Thing,
-    ThingKind, ThingRef, Trip,
+    CylinderChange, Edit, EditError, FrontChange, LashingChange, Mistake, Part, Placing, Plan,
+    Thing, ThingKind, ThingRef, Trip,
 };
 
 /// Something that has a name in a list.
@@ -99,8 +100,39 @@ impl ThingKind {
 }
 
 impl Plan {
-    /// Makes the change, or returns an error and changes nothing.
+    /// Makes the change, or returns an error and changes nothing. See [`Plan::with`].
     pub fn apply(&mut self, edit: &Edit) -> Result<(), EditError> {
+        *self = self.with(std::slice::from_ref(edit))?;
+        Ok(())
+    }
+
+    /// The plan with these changes, made one after the other.
+    ///
+    /// Refused if a name leads nowhere, or if they come to a plan that cannot be saved: two cylinders in one
+    /// slot, a cylinder far off its deck, a number out of its range. On the way it may be so: two cylinders
+    /// change places by two edits. What was wrong before does not count.
+    pub fn with(&self, edits: &[Edit]) -> Result<Self, EditError> {
+        let numbers = edits.iter().flat_map(validate::numbers::check);
+        if let Some(mistake) = numbers.into_iter().next() {
+            return Err(EditError::Unsound(Box::new(mistake)));
+        }
+        let mut after = self.clone();
+        for edit in edits {
+            after.make(edit)?;
+        }
+        let mistakes = validate::validate(&after);
+        if mistakes.is_empty() {
+            return Ok(after);
+        }
+        let before = validate::validate(self);
+        let old = |new: &Mistake| before.iter().any(|old| old.message == new.message);
+        match mistakes.into_iter().find(|new| !old(new)) {
+            Some(mistake) => Err(EditError::Unsound(Box::new(mistake))),
+            None => Ok(after),
+        }
+    }
+
+    fn make(&mut self, edit: &Edit) -> Result<(), EditError> {
         match edit {
             Edit::Put { trip, thing } => self.put_thing(trip.as_deref(), Thing::clone(thing)),
             Edit::Remove { trip, what } => self.remove_thing(trip.as_deref(), what),
@@ -281,6 +313,15 @@ mod tests {
         }
     }
 
+    fn rack() -> crate::layout::Rack {
+        serde_json::from_value(serde_json::json!({
+            "id": "R1", "deck": "main", "kind": "sockets", "at": [3.0, 0.0], "columns": 2, "pitch_m": 0.25,
+            "slot_names": ["A1", "A2"], "edge_height_m": 0.4, "mass_kg": 10.0,
+            "fixings": { "kind": "unfixed" },
+        }))
+        .unwrap()
+    }
+
     fn plan() -> Plan {
         let mut plan = Plan::new("Test", 10.0, 4.0);
         let trip = &mut plan.trips[0];
@@ -306,6 +347,73 @@ mod tests {
         assert_eq!(days[0].cylinder("P1").unwrap().placing, standing(1.0));
         assert_eq!(days[1].cylinder("P1").unwrap().placing, standing(2.0));
         assert!(days[1].cylinders[0].moved, "the change list names it");
+    }
+
+    #[test]
+    fn two_cylinders_change_places_but_never_share_one() {
+        let mut plan = plan();
+        plan.boat.racks = vec![rack()];
+        let in_slot = |slot: &str| Placing::InSlot {
+            rack: "R1".into(),
+            slot: slot.into(),
+        };
+        plan.trips[0].cylinders = vec![
+            Cylinder::new("P1", "al-80cf", in_slot("A1")),
+            Cylinder::new("P2", "al-80cf", in_slot("A2")),
+        ];
+        let place = |cylinder: &str, slot: &str| Edit::Place {
+            trip: "trip-1".into(),
+            part: 0,
+            cylinder: cylinder.into(),
+            placing: in_slot(slot),
+        };
+        let before = plan.clone();
+        let refused = plan.apply(&place("P1", "A2")).unwrap_err();
+        assert!(matches!(refused, EditError::Unsound(_)), "{refused}");
+        assert!(refused.to_string().contains("A2"), "{refused}");
+        assert_eq!(plan, before);
+        let swapped = plan.with(&[place("P1", "A2"), place("P2", "A1")]).unwrap();
+        assert_eq!(swapped.trips[0].cylinders[0].placing, in_slot("A2"));
+        // Nor in a later part, while the other one is still there.
+        let later = Edit::Place {
+            trip: "trip-1".into(),
+            part: 1,
+            cylinder: "P1".into(),
+            placing: in_slot("A2"),
+        };
+        assert!(plan.apply(&later).is_err());
+    }
+
+    #[test]
+    fn numbers_that_cannot_be_saved_are_refused() {
+        let mut plan = plan();
+        let before = plan.clone();
+        for x in [f64::NAN, f64::INFINITY, 1e9] {
+            let edit = Edit::Place {
+                trip: "trip-1".into(),
+                part: 0,
+                cylinder: "P1".into(),
+                placing: standing(x),
+            };
+            let refused = plan.apply(&edit).unwrap_err();
+            assert!(refused.to_string().contains("(at)"), "{refused}");
+        }
+        assert_eq!(plan, before);
+    }
+
+    #[test]
+    fn what_was_wrong_before_does_not_hinder() {
+        let mut plan = plan();
+        plan.trips[0]
+            .cylinders
+            .push(Cylinder::new("P2", "al-80cf", standing(90.0)));
+        let edit = Edit::Place {
+            trip: "trip-1".into(),
+            part: 0,
+            cylinder: "P1".into(),
+            placing: standing(2.0),
+        };
+        plan.apply(&edit).unwrap();
     }
 
     #[test]

@@ -1,6 +1,6 @@
 use super::{
-    Boat, Cylinder, Deck, Fixture, Gear, GearAboard, Id, Lashing, LashingPoint, Part, Person,
-    Place, Placing, Rack, TakenOn, Trip, Walkway,
+    Boat, Cylinder, Deck, Fixture, Gear, GearAboard, Id, Lashing, LashingPoint, Mistake, Part,
+    Person, Place, Placing, Rack, TakenOn, Trip, Walkway,
 };
 
 /// A thing with a name of its own, of the boat or of a trip.
@@ -172,6 +172,10 @@ pub enum EditError {
     /// A thing of a trip needs the trip's name.
     #[error("a {0} belongs to a trip, and none was named")]
     TripNotNamed(ThingKind),
+
+    /// It would leave a plan that cannot be saved.
+    #[error("{message} ({field}); {help}", message = .0.message, field = .0.field, help = .0.help)]
+    Unsound(Box<Mistake>),
 
     /// The last one cannot go.
     #[error("the last {0} cannot be taken away")]

@@ -72,10 +72,16 @@ impl History {
 
     /// Changes the plan inside the open step; opens one if none is.
     pub fn apply(&mut self, edit: &Edit) -> Result<(), EditError> {
+        self.apply_all(std::slice::from_ref(edit))
+    }
+
+    /// Makes several changes inside the open step, all or none; opens one if none is.
+    pub fn apply_all(&mut self, edits: &[Edit]) -> Result<(), EditError> {
         if self.open.is_none() {
             self.begin("Change");
         }
-        Arc::make_mut(&mut self.plan).apply(edit)
+        self.plan = Arc::new(self.plan.with(edits)?);
+        Ok(())
     }
 
     /// Puts the plan back to the start of the open step, so that a drag is computed from where it
@@ -108,14 +114,12 @@ impl History {
     /// A whole step at once; on an error nothing is changed.
     pub fn run(&mut self, label: impl Into<String>, edits: &[Edit]) -> Result<(), EditError> {
         self.begin(label);
-        for edit in edits {
-            if let Err(err) = self.apply(edit) {
-                self.abort();
-                return Err(err);
-            }
+        let done = self.apply_all(edits);
+        if done.is_err() {
+            self.abort();
         }
         self.commit();
-        Ok(())
+        done
     }
 
     /// Another plan in place of this one, as one step.

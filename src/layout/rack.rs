@@ -149,7 +149,8 @@ pub struct Rack {
     #[serde(default, skip_serializing_if = "is_false")]
     pub foot_held: bool,
 
-    /// The sideways force that each slot's edge or back rail can take, in kilonewtons.
+    /// The sideways force that each slot's edge, back rail and foot stop can take, each saddle of cradles, or
+    /// each side of a crate, in kilonewtons.
     #[serde(default)]
     pub slot_strength_kn: Known,
 

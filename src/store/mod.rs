@@ -102,6 +102,8 @@ pub fn field_reference() -> String {
 }
 
 #[cfg(test)]
+mod edited;
+#[cfg(test)]
 mod mutations;
 #[cfg(test)]
 mod tests;

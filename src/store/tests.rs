@@ -30,6 +30,47 @@ fn what_could_not_be_opened_again_is_not_saved() {
 }
 
 #[test]
+fn what_cannot_be_read_says_why_and_what_to_do() {
+    let folder = tempfile::tempdir().unwrap();
+    let told = read(folder.path()).unwrap_err().to_string();
+    let name = folder.path().display();
+    assert_eq!(
+        told,
+        format!("{name}: cannot be read: it is a folder\n  help: name the layout file in it")
+    );
+    let told = read(&folder.path().join("deck.json"))
+        .unwrap_err()
+        .to_string();
+    assert!(
+        told.ends_with("there is no such file\n  help: check the name, and in which folder it is"),
+        "{told}"
+    );
+}
+
+/// A file of version 1 with every kind of thing in every state that it can say. It is never changed: what
+/// reads it now must be able to read it for as long as there are such files.
+#[test]
+fn the_frozen_file_of_version_1_reads_and_is_written_back_byte_for_byte() {
+    let text = include_str!("../../tests/frozen/v1-day.json");
+    let plan = match parse(text, "v1-day.json") {
+        Ok(plan) => plan,
+        Err(faults) => panic!("{faults}"),
+    };
+    assert_eq!(plan.version, 1);
+    assert_eq!(plan.boat.fixtures.len(), 24, "one of each kind");
+    assert_eq!(plan.trips[0].cylinders.len(), 17, "each way to be placed");
+    assert!(to_text(&plan) == text, "it is written back otherwise");
+    // What an edit brings is looked at more closely than a file: it must not refuse what a file may say.
+    let mut copy = Plan::new("Copy", 11.0, 4.6);
+    let edits = [
+        crate::layout::Edit::SetBoat(Box::new(plan.boat.clone())),
+        crate::layout::Edit::PutTrip(Box::new(plan.trips[0].clone())),
+    ];
+    copy = copy.with(&edits).unwrap();
+    assert_eq!(copy.boat, plan.boat);
+}
+
+#[test]
 fn a_file_that_is_not_there_says_so() {
     let error = read(Path::new("no such folder/deck.json")).unwrap_err();
     assert!(

@@ -360,6 +360,88 @@ mod tests {
         }
     }
 
+    /// Does the real steps and writes down which, in which order, and of which file.
+    #[derive(Default)]
+    struct Recording {
+        steps: Vec<String>,
+        folder: PathBuf,
+    }
+
+    impl Recording {
+        fn note(&mut self, what: &str, path: &Path) {
+            let name = path.strip_prefix(&self.folder).unwrap_or(path);
+            let step = format!("{what} {}", name.display());
+            self.steps.push(step.trim_end().to_owned());
+        }
+    }
+
+    impl Steps for Recording {
+        fn create(&mut self, temporary: &Path) -> io::Result<File> {
+            self.note("create", temporary);
+            Disk.create(temporary)
+        }
+
+        fn write(&mut self, file: &mut File, bytes: &[u8]) -> io::Result<()> {
+            self.note(&format!("write {} bytes", bytes.len()), Path::new(""));
+            Disk.write(file, bytes)
+        }
+
+        fn permit(&mut self, file: &File, permissions: Permissions) -> io::Result<()> {
+            self.note("permit", Path::new(""));
+            Disk.permit(file, permissions)
+        }
+
+        fn sync(&mut self, file: &File) -> io::Result<()> {
+            // What is synced is what has been written, all of it.
+            let length = file.metadata()?.len();
+            self.note(&format!("sync {length} bytes"), Path::new(""));
+            Disk.sync(file)
+        }
+
+        fn rename(&mut self, temporary: &Path, target: &Path) -> io::Result<()> {
+            self.note("rename", temporary);
+            self.note("to", target);
+            Disk.rename(temporary, target)
+        }
+
+        fn sync_folder(&mut self, folder: &Path) -> io::Result<()> {
+            self.note("sync folder", folder);
+            Disk.sync_folder(folder)
+        }
+
+        fn discard(&mut self, temporary: &Path) {
+            self.note("discard", temporary);
+            Disk.discard(temporary);
+        }
+    }
+
+    #[test]
+    fn the_bytes_are_on_the_disk_before_the_name_and_the_name_before_it_is_told() {
+        let (folder, path) = folder_with(None);
+        let mut steps = Recording {
+            folder: folder.path().to_owned(),
+            ..Recording::default()
+        };
+        write_with(&mut steps, &path, NEW).unwrap();
+        let new = [
+            "create .deck.json.unsaved-0",
+            "write 15 bytes",
+            "sync 15 bytes",
+            "rename .deck.json.unsaved-0",
+            "to deck.json",
+            "sync folder",
+        ];
+        assert_eq!(steps.steps, new);
+        steps.steps.clear();
+        write_with(&mut steps, &path, NEW).unwrap();
+        let mut replaced = new.to_vec();
+        replaced.insert(2, "permit");
+        assert_eq!(
+            steps.steps, replaced,
+            "permissions are kept before the sync"
+        );
+    }
+
     #[test]
     fn what_is_no_file_is_refused() {
         let (folder, path) = folder_with(Some(OLD));

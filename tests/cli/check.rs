@@ -37,7 +37,9 @@ fn a_wrong_path_is_told_with_its_name() {
         "{}",
         ran.err
     );
-    assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
+    let help = ran.err.lines().nth(1).unwrap_or_default();
+    assert!(help.starts_with("  help: check the name"), "{}", ran.err);
+    assert_eq!(ran.err.lines().count(), 2, "{}", ran.err);
 }
 
 #[test]

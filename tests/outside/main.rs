@@ -10,6 +10,7 @@ mod assembled;
 mod box_hull;
 mod gas;
 mod geometry_clear_width;
+mod geometry_lies;
 mod geometry_scene;
 mod lashing_annex13;
 mod rigid_body;

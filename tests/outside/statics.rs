@@ -652,6 +652,152 @@ fn a_mat_in_a_socket_lowers_its_edge() {
     assert!((ratio - 0.3 / 0.24).abs() < 1e-9, "{ratio}");
 }
 
+/// n touching cylinders against one end chock hold while n a_across / a_n < tan gamma (linear program and a
+/// rigid-body engine agree, docs/method.md, lying); one that lies apart asks only for itself.
+#[test]
+fn a_row_of_lying_cylinders_by_hand() {
+    let row = |y: f64| {
+        format!(
+            "deck 6x3; running roll=0/4 heel=5; lie P1 3,{y} towards=0 chock=0.05
+             lie P2 3,0 towards=180; lie P3 3,-0.19 towards=0 chock=0.05"
+        )
+    };
+    let one = cylinder(&row(0.19), "P3");
+    let tan_gamma = |numbers: &CylinderNumbers| {
+        let radius = numbers.body_radius_m;
+        (1.0 - 0.05 / radius).acos().tan()
+    };
+    let x = 5.0_f64.to_radians().tan();
+    for id in ["P1", "P2", "P3"] {
+        let numbers = cylinder(&row(0.19), id);
+        let by_hand = 3.0 * x / tan_gamma(&one);
+        let found = used(&numbers, Way::RollsAway);
+        assert!((found - by_hand).abs() < 1e-6, "{id}: {found} {by_hand}");
+        assert_eq!(numbers.row, ["P1", "P2", "P3"]);
+    }
+    let apart = cylinder(&row(0.4), "P1");
+    assert!((used(&apart, Way::RollsAway) - x / tan_gamma(&apart)).abs() < 1e-6);
+    assert!(apart.row.is_empty());
+}
+
+/// A touching lower row of two with end chocks under one upper: (3 x + tan nu) / 2 < tan gamma (1.5 + x / (2
+/// tan nu)) for small x, and at rest it spreads where tan gamma < tan nu / 3 (docs/method.md, lying; held there
+/// against a linear program: 10.9 degrees).
+#[test]
+fn a_tier_on_a_row_by_hand() {
+    let text = |chock: f64| {
+        format!(
+            "deck 6x3; running roll=0/4 heel=1; lie P1 3,0.092 towards=0 chock={chock}
+             lie P2 3,-0.092 towards=0 chock={chock}; lie P3 3,0 towards=0 upon=P1+P2"
+        )
+    };
+    let one = cylinder(&text(0.002), "P1");
+    let tan_nu = (0.184 / (4.0 * one.body_radius_m)).asin().tan();
+    let tan_gamma = (1.0 - 0.002 / one.body_radius_m).acos().tan();
+    let limit = (1.5 * tan_gamma - 0.5 * tan_nu) / (1.5 - 0.5 * tan_gamma / tan_nu);
+    assert!(limit > 0.0 && limit < tan_nu / 3.0, "{limit}");
+    let by_hand = 1.0_f64.to_radians().tan() / limit;
+    for id in ["P1", "P2"] {
+        let found = used(&cylinder(&text(0.002), id), Way::RollsAway);
+        assert!(
+            (found - by_hand).abs() < 1e-6 * by_hand,
+            "{id}: {found} {by_hand}"
+        );
+    }
+    let spreads = used(&cylinder(&text(0.0015), "P1"), Way::RollsAway);
+    assert!(spreads.is_infinite(), "{spreads}");
+}
+
+/// Three lying cylinders on one bulwark push it together with 3 m g sin(heel); two that stand against it with
+/// twice m (a_h h - a_n b) / height of the contact (moments about the edge of the foot).
+#[test]
+fn what_leans_on_one_fixture_adds_up() {
+    let side = "deck 6x3 friction=0.9; running roll=0/4 heel=25
+                fixture B bulwark 1..5,-1.1..-1 h=0.4 backing=?";
+    let lying = format!(
+        "{side}; lie P1 1.6,-0.9 towards=0 onkit; lie P2 2.7,-0.9 towards=0 onkit; lie P3 3.8,-0.9 towards=0 onkit"
+    );
+    let (findings, part) = judged(&lying);
+    let backing = &part.backings[0];
+    let mass: f64 = part.cylinders.iter().map(|item| item.mass_kg).sum();
+    let by_hand = mass * G * 25.0_f64.to_radians().sin();
+    assert!(
+        (backing.push_n - by_hand).abs() < 1e-6 * by_hand,
+        "{backing:?}"
+    );
+    assert_eq!(backing.behind, ["P1", "P2", "P3"]);
+    let told = findings.iter().find(|item| item.code == "T204").unwrap();
+    assert!(told.not_known, "{}", listed(&findings));
+    let standing = format!("{side}; stand P1 1.6,-0.9; stand P2 2.7,-0.9");
+    let (_, part) = judged(&standing);
+    let one = &part.cylinders[0];
+    let (sin, cos) = 25.0_f64.to_radians().sin_cos();
+    let push = one.mass_kg * G * (sin * one.cg_height_m - cos * one.base_radius_m) / 0.4;
+    let found = part.backings[0].push_n;
+    assert!((found - 2.0 * push).abs() < 5e-3 * found, "{found} {push}");
+}
+
+/// Two like straps share alike, so sharing by stiffness finds what the simple sum finds; make one of them soft,
+/// and the stiff one is at its strength while the soft one has hardly begun (T_i = k_i c_i theta).
+#[test]
+fn a_soft_strap_beside_a_stiff_one_counts_for_less() {
+    let text = |soft: &str| {
+        format!(
+            "deck 6x4 friction=0.9; running roll=25/4; stand P1 3,0
+             point A 3.5,0.5; point B 2.5,0.5; point C 3.5,-0.5; point D 2.5,-0.5
+             lash L1 A P1 D h=0.44 stiffness=50 tight=0.1; lash L2 B P1 C h=0.44 stiffness={soft} tight=0.1"
+        )
+    };
+    let alike = cylinder(&text("50"), "P1").tips_by_stiffness.unwrap();
+    let uneven = cylinder(&text("0.5"), "P1").tips_by_stiffness.unwrap();
+    assert!(alike > 0.0 && uneven > 1.05 * alike, "{alike} {uneven}");
+    let one = "deck 6x4; running roll=25/4; stand P1 3,0; point A 3.5,0.5; lash L1 A P1 A h=0.44 stiffness=50";
+    assert_eq!(cylinder(one, "P1").tips_by_stiffness, None);
+}
+
+/// Held above its centre a cylinder pushes harder at its foot, S = m a_h - F (balance of forces): the stop there
+/// is as strong as the slot, and what gives first is what is shown.
+#[test]
+fn the_foot_stop_gives_like_the_edge() {
+    let text =
+        "deck 6x3; running roll=20/4; rack R1 sockets 3,0 edge=0.6 foot strength=0.1; slot P1 R1/1";
+    let one = cylinder(text, "P1");
+    let hold = one.rack.clone().unwrap();
+    assert!(hold.foot_force_n > hold.edge_force_n, "{hold:?}");
+    let share = used(&one, Way::RackGives);
+    assert!(
+        (share - hold.foot_force_n / 100.0).abs() < 1e-9,
+        "{share} {hold:?}"
+    );
+    let unknown = cylinder(&text.replace("strength=0.1", "strength=?"), "P1");
+    let need = unknown
+        .needs
+        .iter()
+        .find(|need| need.what == NeedKind::SlotStrength)
+        .unwrap();
+    assert!(
+        (1000.0 * need.at_least - hold.foot_force_n).abs() < 1e-6,
+        "{need:?}"
+    );
+}
+
+/// In a closed slot the slot alone counts; a lashing round it as well is said not to.
+#[test]
+fn a_lashing_round_what_a_slot_holds_is_not_counted() {
+    let text = "deck 4x2; running roll=20/4; rack R1 sockets 1.5,0 foot strength=2; slot P1 R1/1";
+    let lashed = format!("{text}; point E1 1.5,0.6; lash L1 E1 P1 E1 h=0.4 tight=0.2");
+    let (bare, both) = (cylinder(text, "P1"), cylinder(&lashed, "P1"));
+    assert_eq!(bare.limit, both.limit);
+    assert!(!both.lashings[0].counted);
+    let gives = both.utilisation(Way::RackGives).unwrap();
+    assert!(
+        gives
+            .sum
+            .iter()
+            .any(|line| line.contains("L1 round it is not counted"))
+    );
+}
+
 /// Kit whose heading nobody knows is not better than the worst heading.
 #[test]
 fn an_unknown_heading_is_the_worst() {

@@ -125,16 +125,18 @@ fn signals_ui(ui: &mut Ui, editor: &Editor, lines: &[Line], commands: &mut Vec<C
 
 fn line_ui(ui: &mut Ui, editor: &Editor, line: &Line, facts: &Facts, commands: &mut Vec<Command>) {
     let chosen = editor.chosen.filter(|index| line.findings.contains(index));
-    let text = words::folded(&line.text, line.findings.len());
+    let text = &words::folded(&line.sentence, line.count, line.findings.len());
     ui.horizontal(|ui| {
         let palette = editor.settings.theme.palette();
         let (rect, _) = ui.allocate_exact_size(vec2(18.0, 20.0), Sense::hover());
         glyph::signal(ui.painter(), palette, rect.center(), line.signal, 6.5);
         let width = ui.available_width();
-        let button = egui::Button::selectable(chosen.is_some(), short(ui, &text, width))
+        let button = egui::Button::selectable(chosen.is_some(), short(ui, text, width))
             .min_size(vec2(width, 0.0));
-        let response = ui.add(button).accessible_name(&text);
-        if response.on_hover_text(&text).clicked() {
+        // Upright, so that short lines begin where long ones do.
+        let response = ui.vertical(|ui| ui.add(button)).inner;
+        let response = response.accessible_name(text);
+        if response.on_hover_text(text).clicked() {
             let first = line.findings.first().copied();
             let next = first.filter(|_| chosen.is_none());
             commands.push(Command::ChooseFinding(next));
@@ -205,7 +207,7 @@ fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     };
     let text = words::good_to(limit, first, numbers.motion.roll_amplitude_deg);
     ui.label(RichText::new(text).strong());
-    let best = editor.cures.raising_most(limit.share, 3);
+    let best = editor.cures.raising_most(&numbers.part);
     let busy = editor.cures.is_busy();
     if busy || !best.is_empty() {
         ui.horizontal(|ui| {
@@ -218,13 +220,14 @@ fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             }
         });
     }
-    for (line, cure) in best {
+    for (index, best) in best.iter().enumerate() {
+        let cure = &best.cure;
         // One line each, so that the list below has room; the whole of it shows on hovering.
         let width = ui.available_width();
         let button = egui::Button::new(words::raises_to(cure)).truncate();
         let response = ui.add(button.min_size(vec2(width, 0.0)));
         if response.on_hover_text(words::raises(cure)).clicked() {
-            commands.push(Command::Cure { line, which: 0 });
+            commands.push(Command::RaiseLimit(index + 1));
         }
     }
     ui.separator();

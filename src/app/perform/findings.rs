@@ -65,6 +65,15 @@ impl Editor {
         self.step(label, &edits, None);
     }
 
+    /// Applies the first so many of the cures that raise the limit most, as one step.
+    pub(super) fn raise_limit(&mut self, count: usize) {
+        let part = self.trip().and_then(|trip| trip.parts.get(self.part));
+        let step = part.and_then(|part| self.cures.raising_step(&part.id, count));
+        let Some((label, edits)) = step else { return };
+        self.chosen = None;
+        self.step(label, &edits, None);
+    }
+
     /// Asks who takes the chosen line on, and why.
     pub(super) fn ask_who_takes_on(&mut self) {
         if let Some(finding) = self.chosen {

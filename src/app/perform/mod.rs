@@ -71,6 +71,7 @@ impl Editor {
             }
             Command::ChooseFinding(index) => self.choose(index),
             Command::Cure { line, which } => self.cure(line, which),
+            Command::RaiseLimit(count) => self.raise_limit(count),
             Command::ShowSum(shown) => self.sum_shown = shown,
             Command::SetTheme(theme) => self.settings.theme = theme,
             Command::SetUnits(units) => self.settings.units = units,
@@ -98,10 +99,8 @@ impl Editor {
     }
 
     fn apply_all(&mut self, edits: &[Edit]) {
-        for edit in edits {
-            if let Err(err) = self.history.apply(edit) {
-                self.notice = Some(err.to_string());
-            }
+        if let Err(err) = self.history.apply_all(edits) {
+            self.notice = Some(err.to_string());
         }
     }
 

@@ -107,15 +107,6 @@ pub(crate) fn signal_count(signal: Signal, count: usize) -> String {
     format!("{signal}: {count}")
 }
 
-/// A line with how often it stands.
-pub(crate) fn folded(text: &str, count: usize) -> String {
-    if count > 1 {
-        format!("{text} ({count} times)")
-    } else {
-        text.to_owned()
-    }
-}
-
 /// "clear width: 0.42 m, limit 0.61 m", in the units shown.
 pub(crate) fn measure(measure: &Measure, system: System) -> String {
     let Measure {
@@ -148,6 +139,15 @@ pub(crate) fn hand_test(test: &str) -> String {
     format!("Find out: {test}")
 }
 
+/// A line that names its things, and how often it stands where that is more often.
+pub(crate) fn folded(text: &str, named: usize, times: usize) -> String {
+    if times > named {
+        format!("{text} ({times} times)")
+    } else {
+        text.to_owned()
+    }
+}
+
 /// A button that cures.
 pub(crate) fn cure(label: &str) -> String {
     format!("Put it right: {label}")
@@ -172,7 +172,7 @@ pub(crate) fn taken_on(by: &str, reason: &str) -> String {
 
 pub(crate) const TRYING: &str = "Trying cures…";
 pub(crate) const NO_CURE: &str = "No cure was found that helps; the crew must decide.";
-pub(crate) const RAISES_MOST: &str = "What raises it most:";
+pub(crate) const RAISES_MOST: &str = "What raises it most, one after the other:";
 
 /// "Good to 6.9° of roll, then P6; this part rolls 15°."
 pub(crate) fn good_to(limit: &LimitNumbers, first: &str, rolls_deg: f64) -> String {

@@ -2,6 +2,7 @@
 
 use super::moves::put;
 use super::stores::spare_mat;
+use crate::checks::rules::valve_points_into_walkway;
 use crate::checks::{CheckContext, Proposal};
 use crate::engine::numbers::CylinderNumbers;
 use crate::layout::{Gear, GearKind, GearShape, Thing};
@@ -14,6 +15,10 @@ const THICK_M: f64 = 0.004;
 pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Option<Proposal> {
     let gear = spare_mat(ctx)?;
     let id = format!("mat under {}", cylinder.cylinder);
+    if ctx.trip.gear.iter().any(|gear| gear.id == id) {
+        return None;
+    }
+    let lies_towards_deg = valve_points_into_walkway::valve_towards_deg(ctx, cylinder);
     let mat = Gear {
         id: id.clone(),
         name: None,
@@ -21,10 +26,9 @@ pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Optio
         deck: cylinder.deck.clone(),
         floor: GearShape::Box {
             at: cylinder.at,
-            length_m: SIZE_M
-                .max(cylinder.height_m * f64::from(u8::from(!cylinder.stance.is_upright()))),
+            length_m: lies_towards_deg.map_or(SIZE_M, |_| SIZE_M.max(cylinder.height_m)),
             width_m: SIZE_M,
-            turn_deg: 0.0,
+            turn_deg: lies_towards_deg.unwrap_or(0.0),
         },
         height_m: THICK_M,
         mass_kg: 0.5,

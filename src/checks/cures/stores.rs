@@ -1,9 +1,10 @@
 //! What of the gear aboard is not in use.
 
+use super::moves::stays;
 use crate::catalogue::Catalogue;
 use crate::catalogue::materials::MaterialForm;
 use crate::checks::CheckContext;
-use crate::layout::{Chocks, GearAboard, GearAboardKind, GearKind, Id, Lashing, Placing};
+use crate::layout::{Chocks, DayState, GearAboard, GearAboardKind, GearKind, Id, Lashing, Placing};
 
 /// A strap, rope or chain that is aboard and not in use.
 #[derive(Clone, Debug)]
@@ -38,32 +39,32 @@ pub(super) fn spare_lashings(ctx: &CheckContext<'_>) -> Vec<SpareLashing> {
     spare
 }
 
-fn spare_lashing(ctx: &CheckContext<'_>, gear: &GearAboard) -> Option<SpareLashing> {
+/// What an entry of the gear aboard is made of, if it can hold a cylinder.
+fn material_of(gear: &GearAboard) -> Option<&str> {
     let usual = match gear.kind {
         GearAboardKind::Strap => "ratchet_strap_25",
         GearAboardKind::Rope => "polyester_rope_8",
         GearAboardKind::Chain => "chain_6",
         _ => return None,
     };
-    let material = gear.material.clone().unwrap_or_else(|| usual.to_owned());
-    let known = Catalogue::built_in().material(&material);
+    Some(gear.material.as_deref().unwrap_or(usual))
+}
+
+fn spare_lashing(ctx: &CheckContext<'_>, gear: &GearAboard) -> Option<SpareLashing> {
+    let material = material_of(gear)?;
+    let known = Catalogue::built_in().material(material);
     if known.is_some_and(|known| known.form == MaterialForm::ShockCord) {
         return None;
     }
     let used = |lashing: &&Lashing| lashing.material == material;
     let used = ctx.trip.lashings.iter().filter(used).count();
-    let others = ctx
-        .trip
-        .gear_aboard
-        .iter()
-        .filter(|other| other.id < gear.id);
-    // Entries of one material fill up in the order of their names.
-    let taken_by_others: usize = others
-        .filter(|other| other.material == gear.material && other.kind == gear.kind)
+    // Entries of one material are used up in the order of their names.
+    let others = ctx.trip.gear_aboard.iter();
+    let before: usize = others
+        .filter(|other| other.id < gear.id && material_of(other) == Some(material))
         .map(|other| other.count as usize)
         .sum();
-    let used_of_this = used.saturating_sub(taken_by_others);
-    let left = (gear.count as usize).saturating_sub(used_of_this);
+    let left = (gear.count as usize).saturating_sub(used.saturating_sub(before));
     let given = gear.strength_kn.and_then(crate::layout::Known::value);
     let msl = given.or_else(|| known.and_then(|known| Some(known.msl_kn()?.value)));
     (left > 0).then(|| SpareLashing {
@@ -72,35 +73,66 @@ fn spare_lashing(ctx: &CheckContext<'_>, gear: &GearAboard) -> Option<SpareLashi
         length_m: gear.length_m,
         left,
         msl_kn: msl.unwrap_or(0.0),
-        material,
+        material: material.to_owned(),
     })
 }
 
-/// A pair of chocks that is aboard and not in use: entry and height in metres, lowest first, ties by name.
-pub(super) fn spare_chocks(ctx: &CheckContext<'_>) -> Vec<(Id, f64)> {
-    let beside = |placing: &Placing| {
-        let chocks = match placing {
-            Placing::Lying { chocks, .. } => chocks.as_ref(),
-            _ => None,
-        };
-        matches!(chocks, Some(Chocks::Blocks { .. } | Chocks::Wedges { .. }))
-    };
-    let cylinders = ctx.day.cylinders.iter().map(|state| &state.cylinder);
-    let mut used = 2 * cylinders.filter(|item| beside(&item.placing)).count();
+/// Heights of chocks that differ by less are the same, in metres.
+const SAME_HEIGHT_M: f64 = 0.0005;
+
+/// The sorts of chock of which a pair is aboard and not in use as long as this cylinder stays as it is, its own
+/// being free: entry and height in metres, lowest first, ties by name.
+pub(super) fn spare_chocks(ctx: &CheckContext<'_>, cylinder: &str) -> Vec<(Id, f64)> {
     let mut all: Vec<(&Id, f64, usize)> = (ctx.trip.gear_aboard.iter())
         .filter(|gear| gear.kind == GearAboardKind::Chock)
         .map(|gear| (&gear.id, gear.height_m.unwrap_or(0.0), gear.count as usize))
         .collect();
     all.sort_by(|a, b| a.1.total_cmp(&b.1).then_with(|| a.0.cmp(b.0)));
-    let mut spare = Vec::new();
-    for (id, height, count) in all {
-        let taken = used.min(count);
-        used -= taken;
-        if count - taken >= 2 {
-            spare.push((id.clone(), height));
+    let (_, to) = stays(ctx, cylinder);
+    let days = DayState::of_trip(ctx.plan, ctx.trip);
+    let days = days.get(ctx.part_index..to).unwrap_or_default();
+    let mut spare = all.clone();
+    for day in days {
+        let mut left = all.clone();
+        let others = day.cylinders.iter().map(|state| &state.cylinder);
+        let mut used: Vec<f64> = others
+            .filter(|other| other.id != cylinder)
+            .filter_map(|other| chock_height_m(&other.placing))
+            .collect();
+        used.sort_by(f64::total_cmp);
+        for height in used {
+            take_pair(&mut left, height);
+        }
+        for (spare, left) in spare.iter_mut().zip(left) {
+            spare.2 = spare.2.min(left.2);
         }
     }
     spare
+        .into_iter()
+        .filter(|(_, _, left)| *left >= 2)
+        .map(|(id, height, _)| (id.clone(), height))
+        .collect()
+}
+
+/// How high the blocks or wedges on both sides of a cylinder are.
+fn chock_height_m(placing: &Placing) -> Option<f64> {
+    match placing {
+        Placing::Lying {
+            chocks: Some(Chocks::Blocks { height_m, .. } | Chocks::Wedges { height_m, .. }),
+            ..
+        } => Some(*height_m),
+        _ => None,
+    }
+}
+
+/// Takes two chocks of this height, or, where none is so high, the lowest there are.
+fn take_pair(left: &mut [(&Id, f64, usize)], height: f64) {
+    let same = |entry: &(&Id, f64, usize)| (entry.1 - height).abs() < SAME_HEIGHT_M;
+    let found = left.iter().position(|entry| same(entry) && entry.2 >= 2);
+    let found = found.or_else(|| left.iter().position(|entry| entry.2 >= 2));
+    if let Some(entry) = found.and_then(|index| left.get_mut(index)) {
+        entry.2 -= 2;
+    }
 }
 
 /// The entry of a boot that is aboard and on no cylinder, first by name.

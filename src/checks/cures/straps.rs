@@ -42,25 +42,17 @@ pub(super) fn hand_tension_kn(material: &str) -> f64 {
 /// One or two straps round a standing cylinder, best first by where their points lie.
 pub(super) fn strap_standing(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Vec<Proposal> {
     let spare = spare_lashings(ctx);
-    let Some(strap) = spare.first() else {
-        return Vec::new();
-    };
     let height = height_m(cylinder);
     let points = points_near(ctx, cylinder);
-    let pairs = pairs(ctx, cylinder, &points);
+    let pairs = pairs(cylinder, &points);
     let mut proposals = Vec::new();
-    if strap.left >= 2 || spare.len() >= 2 {
-        // A loop to each side holds in every direction; two points are enough.
-        for (a, b) in pairs
-            .iter()
-            .filter(|(a, b)| opposed(cylinder, a, b))
-            .take(MOST)
-        {
-            proposals.extend(loops(ctx, cylinder, strap, [a, b], height));
-        }
+    // A loop to each side holds in every direction; two points are enough.
+    let opposed = pairs.iter().filter(|(a, b)| opposed(cylinder, a, b));
+    for (a, b) in opposed.take(MOST) {
+        proposals.extend(loops(ctx, cylinder, &spare, [a, b], height));
     }
     for (a, b) in pairs.iter().take(MOST) {
-        proposals.extend(single(ctx, cylinder, strap, [a, b], height));
+        proposals.extend(single(ctx, cylinder, &spare, [a, b], height));
     }
     proposals
 }
@@ -88,14 +80,11 @@ fn points_near<'a>(ctx: &CheckContext<'a>, cylinder: &CylinderNumbers) -> Vec<&'
     points
 }
 
-/// Pairs of points, those that lie most opposite each other first, then the nearer, ties by name. Where
-/// something backs the cylinder, pairs that pull it there come as they are: the trial decides.
+/// Pairs of points, those that lie most opposite each other first, then the nearer, ties by name.
 fn pairs<'a>(
-    ctx: &CheckContext<'_>,
     cylinder: &CylinderNumbers,
     points: &[&'a LashingPoint],
 ) -> Vec<(&'a LashingPoint, &'a LashingPoint)> {
-    let _ = ctx;
     let mut pairs = Vec::new();
     for (index, a) in points.iter().enumerate() {
         for b in &points[index + 1..] {
@@ -166,19 +155,17 @@ fn lashing(
     }
 }
 
-/// One strap from point to point.
+/// One strap from point to point, the strongest that is long enough.
 fn single(
     ctx: &CheckContext<'_>,
     cylinder: &CylinderNumbers,
-    strap: &SpareLashing,
+    spare: &[SpareLashing],
     [a, b]: [&LashingPoint; 2],
     height: f64,
 ) -> Option<Proposal> {
     let girth = std::f64::consts::TAU * cylinder.body_radius_m;
     let run = leg_m(cylinder, a, height) + leg_m(cylinder, b, height) + girth;
-    if !long_enough(strap, run) {
-        return None;
-    }
+    let strap = spare.iter().find(|strap| long_enough(strap, run))?;
     let new = lashing(ctx, cylinder, strap, [a, b], (height, 0));
     Some(Proposal {
         label: format!(
@@ -194,19 +181,18 @@ fn single(
     })
 }
 
-/// Two straps, a loop to each point.
+/// Two straps of one sort, a loop to each point.
 fn loops(
     ctx: &CheckContext<'_>,
     cylinder: &CylinderNumbers,
-    strap: &SpareLashing,
+    spare: &[SpareLashing],
     [a, b]: [&LashingPoint; 2],
     height: f64,
 ) -> Option<Proposal> {
     let girth = std::f64::consts::TAU * cylinder.body_radius_m;
-    let fits = |point| long_enough(strap, 2.0 * leg_m(cylinder, point, height) + girth);
-    if strap.left < 2 || !fits(a) || !fits(b) {
-        return None;
-    }
+    let run = leg_m(cylinder, a, height).max(leg_m(cylinder, b, height));
+    let mut spare = spare.iter().filter(|strap| strap.left >= 2);
+    let strap = spare.find(|strap| long_enough(strap, 2.0 * run + girth))?;
     let first = lashing(ctx, cylinder, strap, [a, a], (height, 0));
     let second = lashing(ctx, cylinder, strap, [b, b], (height, 1));
     let mut edits = add_lashing(ctx, first, &cylinder.cylinder);
@@ -232,9 +218,6 @@ pub(super) fn strap_lying(
     axis_deg: f64,
 ) -> Vec<Proposal> {
     let spare = spare_lashings(ctx);
-    let Some(strap) = spare.first() else {
-        return Vec::new();
-    };
     let axis = Vec2::from_angle(axis_deg.to_radians());
     let points = points_near(ctx, cylinder);
     let side = |point: &LashingPoint| axis.cross(towards(cylinder, point));
@@ -243,9 +226,9 @@ pub(super) fn strap_lying(
     for a in points.iter().filter(|point| side(point) > 0.0) {
         for b in points.iter().filter(|point| side(point) < 0.0) {
             let run = leg_m(cylinder, a, height) + leg_m(cylinder, b, height);
-            if !long_enough(strap, run) {
+            let Some(strap) = spare.iter().find(|strap| long_enough(strap, run)) else {
                 continue;
-            }
+            };
             let new = lashing(ctx, cylinder, strap, [a, b], (height, 0));
             proposals.push((
                 run,
@@ -282,7 +265,7 @@ pub(super) fn other_points(ctx: &CheckContext<'_>, lashing: &Lashing) -> Vec<Pro
     let ends: Vec<(&LashingPoint, &LashingPoint)> = if is_loop {
         points.iter().map(|point| (*point, *point)).collect()
     } else {
-        pairs(ctx, cylinder, &points)
+        pairs(cylinder, &points)
     };
     let new = ends
         .into_iter()
@@ -311,7 +294,11 @@ pub(super) fn other_points(ctx: &CheckContext<'_>, lashing: &Lashing) -> Vec<Pro
 pub(super) fn other_strap(ctx: &CheckContext<'_>, lashing: &Lashing) -> Vec<Proposal> {
     let name = ctx.name(ThingKind::Lashing, &lashing.id);
     let spare = spare_lashings(ctx);
-    let proposals = spare.iter().filter_map(|strap| {
+    let run = run_m(ctx, lashing);
+    let long = spare
+        .iter()
+        .filter(|strap| run.is_none_or(|run| long_enough(strap, run)));
+    let proposals = long.filter_map(|strap| {
         let edits = replace_lashing(ctx, &lashing.id, |lashing| {
             lashing.material.clone_from(&strap.material);
             lashing.strength_kn = strap.strength_kn;
@@ -327,4 +314,16 @@ pub(super) fn other_strap(ctx: &CheckContext<'_>, lashing: &Lashing) -> Vec<Prop
         })
     });
     proposals.take(MOST).collect()
+}
+
+/// How long a strap must be to take the place of this lashing: from point to cylinder to point, and round it.
+/// `None` if it holds no cylinder that is on deck.
+fn run_m(ctx: &CheckContext<'_>, lashing: &Lashing) -> Option<f64> {
+    let cylinder = lashing.round.iter().find_map(|id| ctx.cylinder(id))?;
+    let leg = |id: &str| {
+        let point = ctx.plan.boat.lashing_point(id)?;
+        Some(leg_m(cylinder, point, lashing.height_m))
+    };
+    let girth = std::f64::consts::TAU * cylinder.body_radius_m;
+    Some(leg(&lashing.from)? + leg(&lashing.to)? + girth)
 }

@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::best::BestCure;
 use super::line::Line;
+use crate::checks::cures::BestCure;
 use crate::checks::words;
 use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, NeedKind, PartNumbers};
 use crate::layout::{Id, Part};
@@ -86,7 +86,7 @@ fn goes_at_all(limit: &LimitNumbers) -> bool {
 
 /// The cylinder that goes first: at rest, without roll, at the least roll, at the least share of the
 /// motion; ties by name. `None` if nothing is on deck.
-pub(super) fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
+pub(in crate::checks) fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
     let key = |cylinder: &CylinderNumbers| {
         let limit = &cylinder.limit;
         let share = limit.share.unwrap_or(f64::INFINITY);
@@ -165,7 +165,11 @@ pub(super) fn sentence(
 }
 
 /// How far the stowage is good, by the first to go.
-pub(super) fn good_to(first: &str, limit: &LimitNumbers, motion: &MotionNumbers) -> String {
+pub(in crate::checks) fn good_to(
+    first: &str,
+    limit: &LimitNumbers,
+    motion: &MotionNumbers,
+) -> String {
     let does = limit.way.map_or("goes", words::way);
     if limit.goes_at_rest {
         return format!("The stowage, not the boat: does not hold even at rest; {first} {does}.");

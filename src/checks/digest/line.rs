@@ -10,9 +10,6 @@ use crate::checks::cures::Clinic;
 use crate::checks::{order_of, words};
 use crate::layout::{Id, TakenOn, Trip};
 
-/// How many members of a line a joined cure is worked out for; with more, it does not clear the line.
-const MOST_MEMBERS: usize = 4;
-
 /// One thing to put right: one finding, or several with the same cause and the same cure.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Line {
@@ -61,9 +58,14 @@ pub struct Line {
 type Key<'f> = (bool, &'f str, bool);
 
 /// Folds findings into lines: the gravest first, ties by family, code and names; taken-on ones last.
-pub(super) fn fold(trip: &Trip, findings: &[Finding]) -> Vec<Line> {
+pub(super) fn fold(
+    trip: &Trip,
+    findings: &[Finding],
+    counts: impl Fn(&Finding) -> bool,
+) -> Vec<Line> {
     let mut groups: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
-    for (index, finding) in findings.iter().enumerate() {
+    let counted = findings.iter().enumerate();
+    for (index, finding) in counted.filter(|(_, finding)| counts(finding)) {
         let key = (
             finding.taken_on.is_some(),
             finding.fold.as_str(),
@@ -186,23 +188,45 @@ fn with_part(trip: &Trip, findings: &[Finding], members: &[usize], sentence: Str
 impl Line {
     /// Tries cures for it.
     pub(super) fn fill_cure(&mut self, clinic: &mut Clinic<'_>, findings: &[Finding]) {
-        // One of each thing, in the part of the day in which it is worst.
-        let mut members: Vec<&Finding> = Vec::new();
-        for index in &self.findings {
-            let finding = &findings[*index];
-            let seen = members
-                .iter()
-                .any(|member| member.about.first() == finding.about.first());
-            if finding.code == self.code && !seen {
-                members.push(finding);
+        self.cure = clinic.cure_together(&self.members(findings));
+    }
+
+    /// Everything that was found to help, best first: what helps all of it, then what helps its gravest
+    /// finding alone.
+    pub fn cures(&self, clinic: &mut Clinic<'_>, findings: &[Finding]) -> Vec<Cure> {
+        let members = self.members(findings);
+        let Some(first) = members.first() else {
+            return Vec::new();
+        };
+        let mut cures = Vec::new();
+        if members.len() > 1 {
+            cures.extend(clinic.cure_together(&members));
+        }
+        cures.extend(clinic.cures(first));
+        cures
+    }
+
+    /// The findings to be cured: thing by thing, the gravest first, each in the order of the day, as what is
+    /// put right in one part stays so until something is changed.
+    fn members<'f>(&self, findings: &'f [Finding]) -> Vec<&'f Finding> {
+        let all = self
+            .findings
+            .iter()
+            .filter_map(|index| findings.get(*index));
+        let all: Vec<&Finding> = all.filter(|finding| finding.code == self.code).collect();
+        let mut members: Vec<&Finding> = Vec::with_capacity(all.len());
+        let about = |finding: &Finding| finding.about.first().cloned();
+        for finding in &all {
+            if members.iter().any(|member| about(member) == about(finding)) {
+                continue;
             }
+            let of_thing = all.iter().filter(|other| about(other) == about(finding));
+            let place =
+                |finding: &Finding| self.parts.iter().position(|part| *part == finding.part);
+            let mut of_thing: Vec<&Finding> = of_thing.copied().collect();
+            of_thing.sort_by_key(|finding| place(finding));
+            members.extend(of_thing);
         }
-        let all = members.len();
-        members.truncate(MOST_MEMBERS);
-        self.cure = clinic.cure_together(&members);
-        if let Some(cure) = &mut self.cure {
-            // The rest still stands.
-            cure.clears &= all <= MOST_MEMBERS;
-        }
+        members
     }
 }

@@ -4,12 +4,11 @@
 //! of the plan, which takes as long as checking the plan some dozens of times; it is asked for when
 //! somebody wants to read them.
 
-mod best;
 mod headline;
 mod line;
 
-pub use self::best::BestCure;
 pub use self::headline::PartDigest;
+pub(super) use self::headline::{first_to_go, good_to};
 pub use self::line::Line;
 
 use rayon::prelude::*;
@@ -17,9 +16,13 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::check::{Finding, Signal};
+pub use super::cures::BestCure;
 use super::cures::Clinic;
 use crate::engine::numbers::Assessment;
 use crate::layout::{Plan, Trip};
+
+/// How many cures stand in a headline.
+pub const MOST_BEST: usize = 3;
 
 /// The findings of a trip as a crew reads them.
 #[derive(Clone, Debug, Default, Serialize, JsonSchema)]
@@ -34,7 +37,7 @@ pub struct Digest {
 impl Digest {
     /// Folds the findings of a trip.
     pub fn of(trip: &Trip, findings: &[Finding], assessment: &Assessment) -> Self {
-        let lines = line::fold(trip, findings);
+        let lines = line::fold(trip, findings, |_| true);
         let parts = trip
             .parts
             .iter()
@@ -44,25 +47,37 @@ impl Digest {
         Self { parts, lines }
     }
 
+    /// The lines alone, of one part of the day or of all, for who shows what is being dragged. Their findings
+    /// keep their places in the list.
+    pub fn lines_of(trip: &Trip, findings: &[Finding], part: Option<&str>) -> Vec<Line> {
+        line::fold(trip, findings, |finding| {
+            part.is_none_or(|part| finding.part == part)
+        })
+    }
+
     /// Tries cures for every line, and for each part of the day the cures that raise the limit most.
     pub fn fill_cures(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
         if self.lines.is_empty() {
             return;
         }
-        let clinic = || Clinic::new(plan, &trip.id, findings);
-        self.lines
-            .par_iter_mut()
-            .for_each_init(clinic, |clinic, line| line.fill_cure(clinic, findings));
-        self.parts.par_iter_mut().for_each(|part| {
-            part.cures = best::best_cures(plan, trip, findings, &part.part);
-        });
+        let clinic = Clinic::new(plan, trip, findings);
+        self.lines.par_iter_mut().for_each_init(
+            || clinic.beside(),
+            |clinic, line| line.fill_cure(clinic, findings),
+        );
+        self.parts.par_iter_mut().for_each_init(
+            || clinic.beside(),
+            |clinic, part| part.cures = clinic.raising_most(&part.part, MOST_BEST),
+        );
     }
 
     /// Tries, for each part of the day, the cures that raise the limit most, and nothing else.
     pub fn fill_best(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
-        self.parts.par_iter_mut().for_each(|part| {
-            part.cures = best::best_cures(plan, trip, findings, &part.part);
-        });
+        let clinic = Clinic::new(plan, trip, findings);
+        self.parts.par_iter_mut().for_each_init(
+            || clinic.beside(),
+            |clinic, part| part.cures = clinic.raising_most(&part.part, MOST_BEST),
+        );
     }
 
     /// How many lines there are of this signal word, taken-on ones not counted.

@@ -1,7 +1,7 @@
 //! `Y502`: the chocks beside a lying cylinder are too low, loose, or not fixed.
 
 use super::cylinder_goes::{self, going, share};
-use super::cylinder_rolls_away::chocks;
+use super::cylinder_rolls_away::{chocks, row};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, words};
@@ -61,9 +61,10 @@ fn chock_too_low(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                     "nearly rolls"
                 };
                 format!(
-                    "The chocks beside {id} are {} high{gap}, and it {does} over them; {} would do",
+                    "The chocks beside {id} are {} high{gap}, and it {does} over them; {} would do{}",
                     words::metres(height),
                     words::metres(needed_m(cylinder, utilisation)),
+                    row(cylinder),
                 )
             }
         };
@@ -110,7 +111,7 @@ fn height_m(chocks: &Chocks) -> f64 {
 /// The height of fixed, snug chocks that holds this cylinder with a quarter to spare, in metres, rounded up
 /// to 5 mm; the radius where no chock is enough.
 ///
-/// `c = R (1 - cos gamma)`, `tan gamma = a_across / (0.75 a_n)` (docs/method.md, lying).
+/// `c = R (1 - cos gamma)`, `tan gamma = n a_across / (0.75 a_n)` for a row of n (docs/method.md, lying).
 pub(in crate::checks) fn needed_m(cylinder: &CylinderNumbers, utilisation: &Utilisation) -> f64 {
     let radius = cylinder.body_radius_m;
     let Some(governing) = &utilisation.governing else {
@@ -120,7 +121,8 @@ pub(in crate::checks) fn needed_m(cylinder: &CylinderNumbers, utilisation: &Util
         return radius;
     }
     // The whole force along the deck is at least what points across the axis.
-    let gamma = (governing.a_h_m_s2 / (SPARE * governing.a_n_m_s2)).atan();
+    let together = cylinder.row.len().max(1) as f64;
+    let gamma = (together * governing.a_h_m_s2 / (SPARE * governing.a_n_m_s2)).atan();
     let exact = radius * (1.0 - gamma.cos());
     (exact / 0.005).ceil() * 0.005
 }

@@ -1,11 +1,10 @@
 //! `Y501`: a lying cylinder rolls away, or nearly.
 
 use super::cylinder_goes::{self, direction, going, how_near};
-use super::needs;
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal};
-use crate::engine::numbers::Way;
+use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::engine::numbers::{CylinderNumbers, Way};
 use crate::layout::{Chocks, Placing};
 
 declare_check! {
@@ -41,17 +40,26 @@ fn cylinder_rolls_away(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let sentence = format!(
-            "{} rolls away{}: {}",
+            "{} rolls away{}: {}{}",
             cylinder.cylinder,
             direction(utilisation),
             how_near(ctx, cylinder, (Way::RollsAway, share)),
+            row(cylinder),
         );
         let finding = cylinder_goes::finding(&CYLINDER_ROLLS_AWAY, ctx, graded, sentence);
         findings.push(finding.fold_as("Y501/chock".to_owned()));
     }
-    findings.extend(needs::backings(&CYLINDER_ROLLS_AWAY, ctx, |cylinder| {
-        !cylinder.stance.is_upright()
-    }));
+}
+
+/// The row that pushes on one stop, as a clause.
+pub(super) fn row(cylinder: &CylinderNumbers) -> String {
+    if cylinder.row.is_empty() {
+        return String::new();
+    }
+    format!(
+        "; {} touch, and what stops the row at its end carries all of them",
+        words::list(&cylinder.row)
+    )
 }
 
 /// The chocks beside a lying cylinder.
@@ -66,7 +74,7 @@ pub(super) fn chocks(ctx: &CheckContext<'_>, id: &str) -> Option<Chocks> {
 
 #[cfg(test)]
 mod tests {
-    use crate::checks::rules::test_support::{fires, silent};
+    use crate::checks::rules::test_support::{fires, says, silent};
 
     #[test]
     fn free_on_a_flat_deck_it_rolls() {
@@ -86,6 +94,22 @@ mod tests {
             "deck 6x3; running roll=3/6; lie P1 3,0 towards=0 onkit",
             "Y501",
         );
+    }
+
+    /// Chocks at the ends alone hold a row, if they are high enough for all of it.
+    #[test]
+    fn a_row_leans_on_the_chock_at_its_end() {
+        let row = |height: &str| {
+            format!(
+                "deck 6x3; running roll=8/6; lie P1 3,0.19 towards=0 chock={height}
+                 lie P2 3,0 towards=0; lie P3 3,-0.19 towards=0 chock={height}"
+            )
+        };
+        silent(&row("0.06"), "Y501");
+        silent(&row("0.06"), "Y502");
+        fires(&row("0.005"), "DANGER Y501 P2");
+        says(&row("0.005"), "Y501", "P1, P2 and P3 touch");
+        says(&row("0.005"), "Y502", "P1, P2 and P3 touch");
     }
 
     #[test]

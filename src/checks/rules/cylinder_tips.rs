@@ -1,7 +1,6 @@
 //! `T201`: a cylinder tips, or nearly.
 
 use super::cylinder_goes::{self, direction, going, how_near};
-use super::needs;
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, words};
@@ -66,9 +65,6 @@ fn cylinder_tips(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             sentence,
         ));
     }
-    findings.extend(needs::backings(&CYLINDER_TIPS, ctx, |cylinder| {
-        cylinder.stance.is_upright() && !cylinder_goes::told_as_unsecured(ctx, cylinder)
-    }));
 }
 
 #[cfg(test)]

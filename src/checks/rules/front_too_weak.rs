@@ -1,7 +1,8 @@
 //! `R311`: the front of a rack is too weak for what stands behind it.
 
 use super::{needs, racked};
-use crate::checks::check::{declare_check, no_cure};
+use crate::checks::check::declare_check;
+use crate::checks::cures::propose;
 use crate::checks::draft::grade;
 use crate::checks::{CheckContext, Finding, Signal, words};
 use crate::engine::numbers::FrontNumbers;
@@ -31,7 +32,7 @@ declare_check! {
              front R1 F1 strap tied strength=5; slot P1 R1/1; slot P2 R1/2; slot P3 R1/3; slot P4 R1/4",
         ],
         run: front_too_weak,
-        cures: no_cure,
+        cures: propose::tie_front,
     }
 }
 

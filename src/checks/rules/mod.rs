@@ -8,6 +8,7 @@ mod needs;
 mod racked;
 pub(super) mod walked;
 
+pub mod backing_too_weak;
 pub mod boat_own_tight_spot;
 pub mod catalogue_value_changed;
 pub mod chock_too_low;
@@ -47,6 +48,7 @@ pub mod place_floor_taken;
 pub mod rack_edge_below_centre;
 pub mod rack_edge_too_weak;
 pub mod rack_fixings_overloaded;
+pub mod rack_side_too_weak;
 pub mod rack_unfixed;
 pub mod round_base_without_boot;
 pub mod shelf_overloaded_on_landing;

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::checks::{Check, CheckContext, Finding, Signal, Subject, words};
-use crate::engine::numbers::{CylinderNumbers, NeedKind};
+use crate::engine::numbers::NeedKind;
 use crate::layout::{Id, ThingKind};
 use crate::mechanics::motion::GRAVITY;
 
@@ -62,40 +62,8 @@ pub(super) struct Needed {
 
 /// Every strength of this kind that nobody knows, in the order of the names.
 pub(super) fn strengths(ctx: &CheckContext<'_>, kind: NeedKind) -> Vec<Needed> {
-    strengths_for(ctx, kind, |_| true)
-}
-
-/// What nobody knows of the fixtures beside some cylinders: a finding for each fixture.
-pub(super) fn backings(
-    check: &'static Check,
-    ctx: &CheckContext<'_>,
-    whose: impl Fn(&CylinderNumbers) -> bool,
-) -> Vec<Finding> {
-    let needed = strengths_for(ctx, NeedKind::BackingStrength, whose);
-    let findings = needed.into_iter().filter(|needed| needed.newtons > 0.0);
-    findings
-        .map(|needed| {
-            let subject = ctx.subject(ThingKind::Fixture, &needed.of);
-            let what = format!("the side of {}", subject.name);
-            let by = (needed.newtons, needed.by.as_slice());
-            let first = needed.by.first().and_then(|id| ctx.cylinder(id));
-            let finding = strength_not_known(check, ctx, subject, &what, by);
-            match first {
-                Some(cylinder) => finding.at_cylinder(cylinder),
-                None => finding,
-            }
-        })
-        .collect()
-}
-
-fn strengths_for(
-    ctx: &CheckContext<'_>,
-    kind: NeedKind,
-    whose: impl Fn(&CylinderNumbers) -> bool,
-) -> Vec<Needed> {
     let mut all: BTreeMap<&Id, Needed> = BTreeMap::new();
-    let of_kind = ctx.needs().filter(|(_, need)| need.what == kind);
-    for (cylinder, need) in of_kind.filter(|(cylinder, _)| whose(cylinder)) {
+    for (cylinder, need) in ctx.needs().filter(|(_, need)| need.what == kind) {
         let entry = all.entry(&need.of).or_insert_with(|| Needed {
             of: need.of.clone(),
             newtons: 0.0,

@@ -10,8 +10,8 @@ use crate::layout::ThingKind;
 
 declare_check! {
     /// ## What it checks
-    /// That the edge, divider or back rail of every slot can take the push of the cylinder in it, its play
-    /// and its own rotation counted. Where the strength is not known, the finding says what is needed.
+    /// That the edge, divider or back rail of every slot, and what stops the foot, can take the push of the
+    /// cylinder in it, its play and its own rotation counted. Where the strength is not known, the finding says what is needed.
     ///
     /// ## Why it matters
     /// A slot that breaks lets the cylinder go all at once, at the top of a roll.
@@ -37,19 +37,35 @@ fn rack_edge_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let Some(strength) = hold.edge_strength_n else {
             continue;
         };
-        let share = hold.edge_force_n / strength;
+        // The foot stop is part of the slot and counts with its strength.
+        let at_foot = hold.foot_force_n > hold.edge_force_n;
+        let (force_n, what) = if at_foot {
+            (hold.foot_force_n, "what stops its foot")
+        } else {
+            (hold.edge_force_n, "its edge")
+        };
+        let share = force_n / strength;
         let Some(signal) = grade(share, ctx.numbers.motion.warning_from) else {
             continue;
         };
         let sentence = format!(
-            "{} pushes its edge in {} with {}, and the edge takes {}",
+            "{} pushes {what} in {} with {}, and it takes {}",
             cylinder.cylinder,
             slot(ctx, hold),
-            words::weight(hold.edge_force_n),
+            words::weight(force_n),
             words::weight(strength),
         );
         let mut finding = racked::finding(&RACK_EDGE_TOO_WEAK, ctx, signal, item, sentence)
-            .measured("push on the edge", hold.edge_force_n, strength, "N");
+            .measured(
+                if at_foot {
+                    "push on the foot stop"
+                } else {
+                    "push on the edge"
+                },
+                force_n,
+                strength,
+                "N",
+            );
         if let Some(utilisation) = cylinder.utilisation(Way::RackGives) {
             finding = finding.governed_by(utilisation);
         }
@@ -60,7 +76,7 @@ fn rack_edge_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         let subject = ctx.subject(ThingKind::Rack, &rack.id);
-        let what = format!("an edge of {}", subject.name);
+        let what = format!("an edge and a foot stop of {}", subject.name);
         let by = (needed.newtons, needed.by.as_slice());
         let finding = needs::strength_not_known(&RACK_EDGE_TOO_WEAK, ctx, subject, &what, by);
         findings.push(finding.on(&rack.deck, rack.at));
@@ -81,6 +97,14 @@ mod tests {
     fn the_racks_strength_is_compared() {
         fires(&rack("strength=0.02"), "DANGER R301 P1 R1");
         silent(&rack("strength=2"), "R301");
+    }
+
+    /// Held at its top the cylinder pushes harder at its foot.
+    #[test]
+    fn the_foot_stop_has_the_slots_strength() {
+        let text = "deck 6x3; running roll=20/4; rack R1 sockets 3,0 edge=0.6 foot strength=0.04; slot P1 R1/1";
+        fires(text, "DANGER R301 P1 R1");
+        says(text, "R301", "what stops its foot");
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{LimitNumbers, Need, Utilisation, Way};
+use super::{BackingPush, LimitNumbers, Need, Utilisation, Way};
 use crate::layout::{Id, Point};
 
 /// How a cylinder is held.
@@ -113,6 +113,9 @@ pub struct LashingHold {
     /// Is it on the straight shell?
     pub on_straight_shell: bool,
 
+    /// Is it counted? Where a closed slot of a rack holds the cylinder, the slot alone is.
+    pub counted: bool,
+
     /// How far the slack lets the cylinder lean before it bites, in degrees; `None` if the slack is not
     /// known.
     pub lean_deg: Option<f64>,
@@ -182,11 +185,25 @@ pub struct CylinderNumbers {
     /// How its rack holds it.
     pub rack: Option<RackHold>,
 
+    /// The row of touching cylinders in which it lies, itself among them; empty where none touches it.
+    pub row: Vec<Id>,
+
+    /// How much of what keeps it from tipping is used up where its lashings, all of known stiffness, share the
+    /// pull by their stiffness and the first at its strength ends it: to be read beside `tips`, for which
+    /// each takes what it can. In the load case that turns it over hardest, its foot stopped; `None` with
+    /// fewer than two lashings, with backing or rails beside them, or where nothing would hold.
+    pub tips_by_stiffness: Option<f64>,
+
     /// How its lashings hold it.
     pub lashings: Vec<LashingHold>,
 
     /// What backs it, by name.
     pub backed_by: Vec<Id>,
+
+    /// What it pushes on each of those: what [`BackingNumbers`](super::BackingNumbers) sums up.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub(crate) backing_pushes: Vec<BackingPush>,
 
     /// The pull in newtons that a person at its valve needs to hold it, for held by hand.
     pub hand_force_n: Option<f64>,

@@ -128,7 +128,7 @@ pub struct LimitNumbers {
     /// The way in which it goes.
     pub way: Option<Way>,
 
-    /// Does the number hold only if things hold that nobody knows ([`CylinderNumbers::needs`])?
+    /// Does the number hold only if things hold that nobody knows (`needs`)?
     pub if_unknowns_hold: bool,
 }
 

@@ -30,6 +30,13 @@ pub struct RackNumbers {
     /// The pull on each front, in newtons, at the worst: the front, the pull, what it can take.
     pub fronts: Vec<FrontNumbers>,
 
+    /// What all in a crate push on its sides together, or the most that one cylinder pushes on its saddle,
+    /// in newtons, at the worst; `None` for other racks.
+    pub side_force_n: Option<f64>,
+
+    /// What a side of the crate, or a saddle, can take, in newtons; `None` if not known, and for other racks.
+    pub side_strength_n: Option<f64>,
+
     /// Weight on its shelf when the boat lands, in newtons.
     pub landing_load_n: f64,
 
@@ -98,4 +105,42 @@ pub struct PointNumbers {
 
     /// What it can take in that direction (CS), in newtons; `None` if not known.
     pub capacity_n: Option<f64>,
+}
+
+/// What all cylinders that lean on one fixture push on it together.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BackingNumbers {
+    /// The fixture.
+    pub fixture: Id,
+
+    /// The cylinders that lean on it, in the order of their names.
+    pub behind: Vec<Id>,
+
+    /// The sum of their pushes in the load case in which it is greatest, in newtons.
+    pub push_n: f64,
+
+    /// Where that sum points, in degrees from the bow towards port.
+    pub towards_deg: f64,
+
+    /// That load case, in words.
+    pub case: String,
+
+    /// What the fixture can take, in newtons; `None` if not known.
+    pub strength_n: Option<f64>,
+}
+
+/// What one cylinder pushes on a fixture that backs it.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct BackingPush {
+    /// The fixture.
+    pub(crate) fixture: Id,
+
+    /// Unit vector from the cylinder to the fixture.
+    pub(crate) towards: [f64; 2],
+
+    /// What the fixture can take, in newtons; `None` if not known.
+    pub(crate) strength_n: Option<f64>,
+
+    /// The least push with which the cylinder stays, in newtons, one for each load case of the part.
+    pub(crate) by_case_n: Vec<f64>,
 }

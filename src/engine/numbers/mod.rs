@@ -17,7 +17,8 @@ pub use self::deck::DeckNumbers;
 pub use self::fall::{FallNumbers, Struck, StruckKind};
 pub use self::fit::{FitKind, FitNumbers, FitThing};
 pub use self::going::{Governing, LimitNumbers, Need, NeedKind, Utilisation, Way};
-pub use self::holding::{FrontNumbers, LashingNumbers, PointNumbers, RackNumbers};
+pub(crate) use self::holding::BackingPush;
+pub use self::holding::{BackingNumbers, FrontNumbers, LashingNumbers, PointNumbers, RackNumbers};
 pub use self::sea::{Crossing, RollPeriodNumbers, SeaNumbers, TimedRoll, WakeNumbers};
 pub use self::walkway::{Intruder, SpotShift, ThingSort, TightSpot, WalkwayNumbers};
 
@@ -65,6 +66,9 @@ pub struct PartNumbers {
 
     /// The lashing points in use, in the order of their names.
     pub points: Vec<PointNumbers>,
+
+    /// The fixtures that cylinders lean on, in the order of their names.
+    pub backings: Vec<BackingNumbers>,
 
     /// The walkways, in the order of their names.
     pub walkways: Vec<WalkwayNumbers>,

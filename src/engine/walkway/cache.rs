@@ -12,7 +12,7 @@ use crate::geometry::{Region, Shape, Tag, Walls};
 use crate::layout::{Boat, Deck, Place, Walkway};
 
 /// What was computed before, and for what.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(in crate::engine) struct WalkwayCache {
     /// What all of it holds for.
     boat: Option<BoatKey>,
@@ -33,7 +33,7 @@ struct BoatKey {
 }
 
 /// A deck without stowage.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct EmptyDeck {
     things: Vec<SceneThing>,
     asks: Vec<Ask>,
@@ -42,7 +42,7 @@ struct EmptyDeck {
 }
 
 /// A deck with everything on it, and what came out.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct FullDeck {
     things: Vec<SceneThing>,
     legs: Vec<LashingLeg>,

@@ -25,7 +25,7 @@ struct Pair {
 }
 
 /// The walls of some stowage that stays.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct Settled {
     /// In the order of their tags.
     staying: Vec<Wall>,
@@ -36,7 +36,7 @@ struct Settled {
 
 /// What was prepared before, for each set of things that are left out because they are at the ends of a
 /// walkway.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct StowedWalls {
     known: BTreeMap<BTreeSet<usize>, Settled>,
 }

@@ -10,6 +10,7 @@ pub(crate) mod contents;
 mod day;
 mod floor;
 mod names;
+pub(super) mod numbers;
 mod placing;
 mod rack;
 mod sea;

@@ -19,17 +19,14 @@
 //!
 //! # One strap round several bodies
 //!
-//! The legs leave from the hull of all shells; each leg belongs to the body that it touches. The bodies
-//! lean on each other: whatever the strap must hold is the sum of what the members demand, and the legs'
-//! strength is there once. [`group`] makes one body of them that demands at least that sum: all the mass
-//! at the mean height on the least stable member's proportions. Pushes between neighbours are taken as
-//! carried at any height up to the strap, which needs shells that touch there.
+//! The legs leave from the hull of all shells. Each body is held by the legs as they would run round it
+//! alone, with an even share of the strength: the bodies lean on each other, and what the strap must hold is
+//! the sum of what they demand.
 //!
 //! # References
 //!
 //! CSS Code (IMO), annex 13, sections 4, 5 and 7. Derived in `docs/method.md`, "Lashings".
 
-pub mod group;
 pub mod hand_test;
 pub mod leg;
 pub mod strength;

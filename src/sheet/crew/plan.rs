@@ -36,6 +36,9 @@ const BESIDE_MM: f64 = 9.0;
 /// Angle of the steps in which round things are drawn.
 const STEP_RAD: f64 = 0.2;
 
+/// What begins above this height is over the heads of those who load, in metres.
+const OVERHEAD_M: f64 = 1.5;
+
 const NAME_PT: f64 = 5.0;
 const SMALL_PT: f64 = 4.2;
 
@@ -227,6 +230,11 @@ fn draw_thing(page: &mut Page, paper: &Paperwise, thing: &SceneThing) {
         return;
     };
     let outline = paper.all(&outline);
+    // An awning hides nothing from who stands beneath it.
+    if thing.from_m > OVERHEAD_M {
+        page.line(&outline, true, Pen::dashed(0.2));
+        return;
+    }
     let (grey, pen) = match thing.sort {
         ThingSort::Fixture | ThingSort::Place | ThingSort::Edge => (0.88, Pen::grey(0.2)),
         ThingSort::Rack | ThingSort::Cylinder => (1.0, Pen::solid(0.35)),

@@ -1,0 +1,169 @@
+//! One cure for several findings, trouble that is moved elsewhere, and order.
+
+use super::Case;
+use crate::checks::{Digest, Finding, Signal};
+use crate::engine::Assessor;
+
+fn digest(case: &Case) -> Digest {
+    let trip = &case.plan.trips[0];
+    let mut assessor = Assessor::default();
+    let numbers = assessor.assess(&case.plan, trip);
+    let mut digest = Digest::of(trip, &case.findings, numbers);
+    digest.fill_cures(&case.plan, trip, &case.findings);
+    digest
+}
+
+#[test]
+fn each_slot_is_given_out_once() {
+    let text = "deck 8x4; drifting roll=12/5; stand P1 3,0; stand P2 3,1; stand P3 5,0
+                rack R1 sockets 1,0 columns=3 foot strength=9";
+    let case = Case::new(text);
+    let digest = digest(&case);
+    let cure = digest.lines[0].cure.as_ref().unwrap();
+    assert!(cure.clears, "{cure:#?}");
+    let after = case.after(cure);
+    assert!(after.findings.is_empty(), "{:#?}", after.findings);
+    let mut slots: Vec<_> = after.plan.trips[0]
+        .cylinders
+        .iter()
+        .map(|item| format!("{:?}", item.placing))
+        .collect();
+    slots.sort();
+    slots.dedup();
+    assert_eq!(slots.len(), 3);
+}
+
+#[test]
+fn with_too_few_slots_it_does_not_clear() {
+    let text = "deck 8x4; drifting roll=12/5; stand P1 3,0; stand P2 3,1; stand P3 5,0
+                rack R1 sockets 1,0 columns=2 foot strength=9";
+    let digest = digest(&Case::new(text));
+    let cure = digest.lines[0].cure.as_ref().unwrap();
+    assert!(!cure.clears, "{cure:#?}");
+    assert_eq!(cure.label.matches("in slot").count(), 2, "{}", cure.label);
+}
+
+#[test]
+fn straps_are_shared_out_too() {
+    let text =
+        "deck 8x4; drifting roll=12/5; stand P1 2,0; stand P2 5,0; point E1 2,0.6; point E2 2,-0.6
+                point E3 5,0.6; point E4 5,-0.6; aboard S strap 2";
+    let case = Case::new(text);
+    let digest = digest(&case);
+    let cure = digest.lines[0].cure.as_ref().unwrap();
+    assert!(!cure.clears);
+    let after = case.after(cure);
+    assert!(after.plan.trips[0].lashings.len() <= 2, "{}", cure.label);
+}
+
+#[test]
+fn a_cure_clears_a_line_only_if_it_clears_every_part_of_the_day() {
+    let text = "deck 6x4; rack R1 sockets 1,0 columns=2 foot strength=9; stand P1 3,0
+                drifting out roll=12/5; drifting back roll=18/4";
+    let case = Case::new(text);
+    let digest = digest(&case);
+    let line = &digest.lines[0];
+    assert_eq!(line.parts.len(), 2);
+    let cure = line.cure.as_ref().unwrap();
+    assert!(cure.clears, "{cure:#?}");
+    let after = case.after(cure);
+    assert!(
+        after.findings.is_empty(),
+        "{}: {:#?}",
+        cure.label,
+        after.findings
+    );
+}
+
+#[test]
+fn what_it_brings_about_is_told() {
+    // Laid down it takes the floor of the only way past.
+    let text = "deck 3x1.2 friction=0.8; drifting roll=6/5; stand P1 1.5,0.45 kit=0
+                place A seat 0.2,-0.2; place B gate 2.8,-0.2; way W A B width=0.4";
+    let case = Case::new(text);
+    let cures = case.cures("U101", "P1");
+    let laid = cures
+        .iter()
+        .find(|cure| cure.label.starts_with("Lay P1 down"))
+        .unwrap();
+    assert!(!laid.moves_trouble_to.is_empty(), "{laid:#?}");
+    let after = case.after(laid);
+    for sentence in &laid.moves_trouble_to {
+        let found = after
+            .findings
+            .iter()
+            .any(|finding| finding.sentence == *sentence);
+        assert!(found, "{sentence} is not there: {:#?}", after.findings);
+    }
+    // The same valve was bare before, and is not told as new where it is not.
+    let before: Vec<&Finding> = case.findings.iter().collect();
+    assert!(
+        before
+            .iter()
+            .all(|old| !laid.moves_trouble_to.contains(&old.sentence))
+    );
+}
+
+#[test]
+fn the_same_cures_whoever_asks_first() {
+    let text =
+        "deck 8x4 friction=0.5; drifting out roll=15/4; stand P1 2,0; stand P2 5,0.5; lie P3 6,1
+                point E1 2,0.6; point E2 2,-0.6; aboard S strap 4; aboard C chock 2 height=0.05
+                rack R1 sockets 1,0 columns=1 foot strength=9";
+    let case = Case::new(text);
+    let labels = |order: &mut dyn Iterator<Item = &Finding>| {
+        let mut clinic = case.clinic();
+        let mut labels: Vec<_> = order
+            .map(|finding| {
+                format!(
+                    "{} {:?}: {:?}",
+                    finding.code,
+                    finding.about,
+                    clinic.cures(finding)
+                )
+            })
+            .collect();
+        labels.sort();
+        labels
+    };
+    let forth = labels(&mut case.findings.iter());
+    let back = labels(&mut case.findings.iter().rev());
+    assert_eq!(forth, back);
+    let once = format!("{:?}", digest(&case));
+    assert_eq!(once, format!("{:?}", digest(&case)));
+}
+
+#[test]
+fn every_new_trouble_is_told_and_no_other() {
+    let mut told = 0;
+    for text in super::trials::DECKS {
+        let case = Case::new(text);
+        let mut clinic = case.clinic();
+        for finding in &case.findings {
+            for cure in clinic.cures(finding) {
+                let after = case.after(&cure);
+                let is_old = |new: &Finding| {
+                    case.findings.iter().any(|old| {
+                        let same = old.code == new.code && old.part == new.part;
+                        same && old.about.first() == new.about.first()
+                    })
+                };
+                let new: Vec<&Finding> = (after.findings.iter())
+                    .filter(|finding| finding.signal > Signal::Notice && !is_old(finding))
+                    .collect();
+                let mut keys: Vec<_> = new.iter().map(|item| (item.code, item.first())).collect();
+                keys.sort_unstable();
+                keys.dedup();
+                assert_eq!(keys.len(), cure.moves_trouble_to.len(), "{cure:#?}");
+                for sentence in &cure.moves_trouble_to {
+                    assert!(
+                        new.iter().any(|item| item.sentence == *sentence),
+                        "{sentence}"
+                    );
+                    told += 1;
+                }
+            }
+        }
+    }
+    assert!(told > 3, "only {told}");
+}
