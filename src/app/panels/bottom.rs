@@ -7,6 +7,7 @@ use super::super::outcome;
 use super::super::perform::LEAN_MAX_DEG;
 use super::super::words::outcome as told;
 use super::super::{Editor, words};
+use crate::checks::digest::first_to_go;
 use crate::engine::numbers::PartNumbers;
 use crate::units::Quantity;
 
@@ -89,8 +90,9 @@ fn rolling_text(editor: &Editor) -> String {
     };
     let period = numbers.motion.roll_period_s;
     let period = Quantity::Time.show(period, editor.settings.units);
-    let text = match (&numbers.limit.first, numbers.limit.order.first()) {
-        (Some(limit), Some(id)) => {
+    let text = match first_to_go(numbers) {
+        Some(first) => {
+            let (limit, id) = (&first.limit, &first.cylinder);
             let text = outcome::goes_text(limit);
             let goes = limit.share.is_some() || limit.roll_deg.is_some();
             if goes || limit.goes_at_rest || limit.goes_without_roll {
@@ -99,7 +101,7 @@ fn rolling_text(editor: &Editor) -> String {
                 text
             }
         }
-        _ => nothing_or_holds(editor).to_owned(),
+        None => nothing_or_holds(editor).to_owned(),
     };
     words::rolling_every(&period, &text)
 }

@@ -9,6 +9,7 @@ use super::super::editor::Sought;
 use super::super::lines::Line;
 use super::super::{Editor, words};
 use super::menu::with_keys;
+use crate::checks::digest::first_to_go;
 use crate::checks::{Finding, Signal};
 
 /// The lines of the part of the day shown, by signal word.
@@ -202,10 +203,12 @@ fn cures_ui(ui: &mut Ui, editor: &Editor, line: &Line, commands: &mut Vec<Comman
 fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     let numbers = editor.live.assessor().assessment().parts.get(editor.part);
     let Some(numbers) = numbers else { return };
-    let (Some(limit), Some(first)) = (&numbers.limit.first, numbers.limit.order.first()) else {
+    // The same one as on the command line: who goes without any roll comes before who needs some.
+    let Some(first) = first_to_go(numbers) else {
         return;
     };
-    let text = words::good_to(limit, first, numbers.motion.roll_amplitude_deg);
+    let rolls = numbers.motion.roll_amplitude_deg;
+    let text = words::good_to(&first.limit, &first.cylinder, rolls);
     ui.label(RichText::new(text).strong());
     let best = editor.cures.raising_most(&numbers.part);
     let busy = editor.cures.is_busy();

@@ -86,7 +86,7 @@ fn goes_at_all(limit: &LimitNumbers) -> bool {
 
 /// The cylinder that goes first: at rest, without roll, at the least roll, at the least share of the
 /// motion; ties by name. `None` if nothing is on deck.
-pub(in crate::checks) fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
+pub fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
     let key = |cylinder: &CylinderNumbers| {
         let limit = &cylinder.limit;
         let share = limit.share.unwrap_or(f64::INFINITY);

@@ -7,8 +7,8 @@
 mod headline;
 mod line;
 
-pub use self::headline::PartDigest;
-pub(super) use self::headline::{first_to_go, good_to};
+pub(super) use self::headline::good_to;
+pub use self::headline::{PartDigest, first_to_go};
 pub use self::line::Line;
 
 use rayon::prelude::*;
