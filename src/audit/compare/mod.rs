@@ -147,14 +147,7 @@ fn cylinders(
             trip.cylinders.extend(is.cylinder(id).cloned());
             Some(())
         });
-        for (kind, sentence) in told {
-            differences.push(Difference {
-                kind,
-                about: id.clone(),
-                sentence,
-                limits: limits.clone(),
-            });
-        }
+        differences.extend(all_of(id, told, &limits));
     }
 }
 
@@ -183,14 +176,7 @@ fn lashings(
             trip.lashings.extend(is.lashing(id).cloned());
             Some(())
         });
-        for (kind, sentence) in told {
-            differences.push(Difference {
-                kind,
-                about: id.clone(),
-                sentence,
-                limits: limits.clone(),
-            });
-        }
+        differences.extend(all_of(id, told, &limits));
     }
 }
 
@@ -299,6 +285,20 @@ fn walkways(before: &PartNumbers, after: &PartNumbers, differences: &mut Vec<Dif
             }
         }
     }
+}
+
+/// All that differs about one thing, with what it does together.
+fn all_of(
+    about: &Id,
+    told: Vec<(DifferenceKind, String)>,
+    limits: &[LimitChange],
+) -> impl Iterator<Item = Difference> {
+    told.into_iter().map(|(kind, sentence)| Difference {
+        kind,
+        about: about.clone(),
+        sentence,
+        limits: limits.to_vec(),
+    })
 }
 
 /// What one difference alone does: the plan with only that changed.

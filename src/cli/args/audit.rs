@@ -1,0 +1,78 @@
+//! What `compare` and `reach` understand.
+
+use std::path::PathBuf;
+
+use clap::ValueEnum;
+
+/// What `snugdown compare` is asked.
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct CompareOptions {
+    /// The deck plan as it was planned
+    #[arg(value_name = "PLANNED")]
+    pub(in crate::cli) planned: PathBuf,
+
+    /// The deck plan as it was found
+    #[arg(value_name = "FOUND")]
+    pub(in crate::cli) found: PathBuf,
+
+    /// The trip, in both files
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) trip: Option<String>,
+
+    /// The part of the day, in both files
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) part: Option<String>,
+
+    /// For people or for machines
+    #[arg(long, value_enum, default_value_t)]
+    pub(in crate::cli) format: CompareFormat,
+}
+
+/// What `snugdown reach` is asked.
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct ReachOptions {
+    /// The deck plan as it was
+    #[arg(value_name = "FILE")]
+    pub(in crate::cli) layout: PathBuf,
+
+    /// The spot: metres from the transom, a comma, metres to port (to starboard with a minus), such as 4.2,-0.6
+    #[arg(long, value_name = "X,Y", value_parser = spot, allow_hyphen_values = true)]
+    pub(in crate::cli) spot: [f64; 2],
+
+    /// The deck; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) deck: Option<String>,
+
+    /// The trip; needed where the plan has several
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) trip: Option<String>,
+
+    /// The part of the day; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) part: Option<String>,
+
+    /// For people or for machines
+    #[arg(long, value_enum, default_value_t)]
+    pub(in crate::cli) format: CompareFormat,
+}
+
+/// A spot on deck, within any boat that this is for.
+fn spot(text: &str) -> Result<[f64; 2], String> {
+    let spot = text.split_once(',').and_then(|(x, y)| {
+        let number = |text: &str| text.trim().parse::<f64>().ok().filter(|m| m.abs() < 200.0);
+        Some([number(x)?, number(y)?])
+    });
+    spot.ok_or_else(|| {
+        "write two lengths in metres with a comma between, such as 4.2,-0.6".to_owned()
+    })
+}
+
+/// For whom a comparison is.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum CompareFormat {
+    /// Text for people
+    #[default]
+    Text,
+    /// Other programs
+    Json,
+}

@@ -1,0 +1,143 @@
+//! What `brief` and `crew-sheet` understand.
+
+use std::path::PathBuf;
+
+use clap::ValueEnum;
+
+use super::PaperSize;
+
+/// What `snugdown brief` is asked.
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct BriefOptions {
+    /// The deck plan
+    #[arg(value_name = "FILE")]
+    pub(in crate::cli) layout: PathBuf,
+
+    /// The trip; needed where the plan has several
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) trip: Option<String>,
+
+    /// The part of the day in which the boat is loaded; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) part: Option<String>,
+
+    /// Which pages
+    #[arg(long, value_enum, default_value_t)]
+    pub(in crate::cli) page: BriefPage,
+
+    /// For people, for a spreadsheet (one page at a time) or for other programs
+    #[arg(long, value_enum, default_value_t)]
+    pub(in crate::cli) format: BriefFormat,
+
+    /// The heel in degrees that loading must not pass
+    #[arg(long, value_name = "DEGREES", default_value_t = 2.0, value_parser = heel)]
+    pub(in crate::cli) heel: f64,
+
+    /// The place over which cylinders are handed aboard
+    #[arg(long, value_name = "PLACE")]
+    pub(in crate::cli) hand_over: Option<String>,
+
+    /// Write to this file instead of the terminal
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) out: Option<PathBuf>,
+
+    /// Replace the file if it is there
+    #[arg(long)]
+    pub(in crate::cli) overwrite: bool,
+}
+
+/// Pages of a brief.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum BriefPage {
+    /// All of them
+    #[default]
+    All,
+    /// What comes aboard
+    LoadList,
+    /// What is made fast
+    LashingList,
+    /// In which order
+    LoadingOrder,
+    /// What to say on the quay
+    TalkPoints,
+}
+
+/// For whom a brief is.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum BriefFormat {
+    /// Text for people
+    #[default]
+    Text,
+    /// A spreadsheet
+    Csv,
+    /// Other programs
+    Json,
+}
+
+/// A heel between nothing and what nobody would load at.
+fn heel(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(deg) if deg > 0.0 && deg <= 15.0 => Ok(deg),
+        _ => Err("write degrees above 0 and up to 15, such as 2".to_owned()),
+    }
+}
+
+/// What `snugdown crew-sheet` is asked.
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct CrewSheetOptions {
+    /// The deck plan
+    #[arg(value_name = "FILE")]
+    pub(in crate::cli) layout: PathBuf,
+
+    /// The trip; needed where the plan has several
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) trip: Option<String>,
+
+    /// The part of the day in which the boat is loaded; the first unless given
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) part: Option<String>,
+
+    /// Where to save the sheet: a name that ends in .pdf or .svg
+    #[arg(short, long, value_name = "OUT")]
+    pub(in crate::cli) out: Option<PathBuf>,
+
+    /// Size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub(in crate::cli) paper: PaperSize,
+
+    /// Which way the reader faces; inboard from the hand-over place unless given
+    #[arg(long, value_enum)]
+    pub(in crate::cli) facing: Option<Facing>,
+
+    /// Only what to say and the loading order, large enough for arm's length
+    #[arg(long)]
+    pub(in crate::cli) large_type: bool,
+
+    /// Replace OUT if it is there
+    #[arg(long)]
+    pub(in crate::cli) overwrite: bool,
+}
+
+/// Which way somebody with a sheet in hand looks.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum Facing {
+    /// Towards the bow
+    Ahead,
+    /// Towards the stern
+    Astern,
+    /// Towards the port side
+    Port,
+    /// Towards the starboard side
+    Starboard,
+}
+
+impl From<Facing> for crate::sheet::crew::Facing {
+    fn from(facing: Facing) -> Self {
+        match facing {
+            Facing::Ahead => Self::Ahead,
+            Facing::Astern => Self::Astern,
+            Facing::Port => Self::Port,
+            Facing::Starboard => Self::Starboard,
+        }
+    }
+}
