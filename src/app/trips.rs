@@ -1,6 +1,6 @@
 //! Parts of the day and trips: added, taken away, made from others.
 
-use crate::layout::{Changes, Part, Plan, Trip};
+use crate::layout::{Briefing, Changes, Part, Plan, Trip};
 
 /// A name that none of these has: the stem, a dash and the lowest free number.
 fn free<'a>(stem: &str, taken: &(impl Iterator<Item = &'a String> + Clone)) -> String {
@@ -134,13 +134,23 @@ fn inherit(changes: &mut Changes, before: Changes) {
     }
 }
 
-/// A new trip that begins as this one; what was taken on is not taken on for it.
+/// What was settled for loading, before anything is loaded.
+fn briefing_without_ticks(trip: &Trip) -> Option<Briefing> {
+    let settled = Briefing {
+        ticks: Vec::new(),
+        ..trip.briefing.clone()?
+    };
+    (!settled.is_empty()).then_some(settled)
+}
+
+/// A new trip that begins as this one; what was taken on or ticked off is not so for it.
 pub(crate) fn copied(plan: &Plan, trip: &Trip) -> Trip {
     Trip {
         id: free("trip", &plan.trips.iter().map(|trip| &trip.id)),
         name: None,
         date: None,
         taken_on: Vec::new(),
+        briefing: briefing_without_ticks(trip),
         ..trip.clone()
     }
 }

@@ -99,6 +99,7 @@ impl Moment {
                 ..found.clone()
             }],
             taken_on: Vec::new(),
+            briefing: None,
             ..trip.clone()
         }];
         Ok(Self { plan })

@@ -206,6 +206,11 @@ impl Plan {
                 trip.taken_on.push(taken_on.clone());
                 Ok(())
             }
+            Edit::SetBriefing { trip, briefing } => {
+                let trip = self.trip_mut(trip)?;
+                trip.briefing = (!briefing.is_empty()).then(|| super::Briefing::clone(briefing));
+                Ok(())
+            }
         }
     }
 

@@ -159,6 +159,7 @@ const BY_NAME: &[(&str, Bound)] = &[
     ("length_overall_m", bound(2.0, 120.0, "m", FT)),
     ("length_without_valve_mm", bound(100.0, 2500.0, "mm", M_IN)),
     ("load_limit_kg_per_m2", bound(10.0, 20_000.0, "kg/m²", NONE)),
+    ("loading_heel_deg", bound(0.1, 15.0, "°", NONE)),
     ("mass_kg", bound(0.0, 20_000.0, "kg", LB)),
     (
         "moment_to_trim_1_cm_kg_m",

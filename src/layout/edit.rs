@@ -1,6 +1,6 @@
 use super::{
-    Boat, Cylinder, Deck, Fixture, Gear, GearAboard, Id, Lashing, LashingPoint, Mistake, Part,
-    Person, Place, Placing, Rack, TakenOn, Trip, Walkway,
+    Boat, Briefing, Cylinder, Deck, Fixture, Gear, GearAboard, Id, Lashing, LashingPoint, Mistake,
+    Part, Person, Place, Placing, Rack, TakenOn, Trip, Walkway,
 };
 
 /// A thing with a name of its own, of the boat or of a trip.
@@ -146,6 +146,14 @@ pub enum Edit {
         trip: Id,
         /// What, who and why.
         taken_on: TakenOn,
+    },
+
+    /// Replaces what was settled for loading and what was ticked off; one with nothing in it goes.
+    SetBriefing {
+        /// The trip.
+        trip: Id,
+        /// All of it.
+        briefing: Box<Briefing>,
     },
 }
 

@@ -14,6 +14,7 @@
 mod apply;
 mod boat;
 pub mod bounds;
+mod briefing;
 mod cylinder;
 mod day;
 mod deck;
@@ -34,6 +35,7 @@ pub(crate) mod validate;
 mod walkway;
 
 pub use self::boat::{Boat, Hull};
+pub use self::briefing::{Briefing, LoadingTick};
 pub use self::cylinder::{
     BaseForm, Chocks, Cylinder, CylinderKind, Fill, Kit, Placing, ShellMaterial,
 };

@@ -1,7 +1,7 @@
 //! Taking things away, with what cannot be without them, so that no name is left leading nowhere.
 
 use super::apply::remove;
-use super::{Changes, EditError, Id, Placing, Plan, ThingKind, ThingRef, Trip};
+use super::{Briefing, Changes, EditError, Id, Placing, Plan, ThingKind, ThingRef, Trip};
 
 impl Plan {
     pub(super) fn remove_thing(
@@ -24,6 +24,7 @@ impl Plan {
             }
             ThingKind::Place => {
                 remove(&mut self.boat.places, *kind, id)?;
+                self.forget_places();
                 self.boat
                     .walkways
                     .retain(|walkway| walkway.from != *id && walkway.to != *id);
@@ -59,6 +60,9 @@ impl Plan {
                     return Err(EditError::LastOne(*kind));
                 }
                 remove(&mut trip.parts, *kind, id)?;
+                each_briefing(trip, |briefing| {
+                    briefing.part.take_if(|part| part == id);
+                });
             }
         }
         let mut locked = std::mem::take(&mut self.boat.locked);
@@ -123,6 +127,18 @@ impl Plan {
         }
     }
 
+    /// Nothing is handed over at a place that is gone, nor set down there.
+    fn forget_places(&mut self) {
+        let places = &self.boat.places;
+        let is_gone = |id: &mut Id| !places.iter().any(|place| place.id == *id);
+        for trip in &mut self.trips {
+            each_briefing(trip, |briefing| {
+                briefing.hand_over.take_if(is_gone);
+                briefing.set_down.take_if(is_gone);
+            });
+        }
+    }
+
     /// Takes away what stood on a deck that is gone.
     fn clear_deck(&mut self, deck: &str) {
         let boat = &mut self.boat;
@@ -150,6 +166,7 @@ impl Plan {
             .filter(|item| item.deck == deck)
             .map(|item| item.id.clone())
             .collect();
+        self.forget_places();
         for id in gone {
             self.forget_fixture(&id);
         }
@@ -200,6 +217,16 @@ impl Plan {
     }
 }
 
+/// Changes what was settled for loading; one with nothing left in it goes.
+fn each_briefing(trip: &mut Trip, change: impl FnOnce(&mut Briefing)) {
+    if let Some(briefing) = &mut trip.briefing {
+        change(briefing);
+        if briefing.is_empty() {
+            trip.briefing = None;
+        }
+    }
+}
+
 fn each_changes(trip: &mut Trip, mut change: impl FnMut(&mut Changes)) {
     for part in &mut trip.parts {
         change(&mut part.changes);
@@ -224,6 +251,10 @@ fn each_placing(trip: &mut Trip, mut change: impl FnMut(&mut Placing)) {
 
 fn remove_cylinder(trip: &mut Trip, id: &str) -> Result<(), EditError> {
     remove(&mut trip.cylinders, ThingKind::Cylinder, id)?;
+    each_briefing(trip, |briefing| {
+        briefing.order.retain(|cylinder| cylinder != id);
+        briefing.ticks.retain(|tick| tick.cylinder != id);
+    });
     each_changes(trip, |changes| {
         changes.cylinders.retain(|change| change.cylinder != id);
         for change in &mut changes.lashings {

@@ -2,7 +2,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Changes, Condition, Cylinder, CylinderKind, Gear, GearAboard, Id, Known, Lashing, Part, Person,
+    Briefing, Changes, Condition, Cylinder, CylinderKind, Gear, GearAboard, Id, Known, Lashing,
+    Part, Person,
 };
 
 /// A strap material's values as they were when the trip used them.
@@ -95,6 +96,10 @@ pub struct Trip {
     /// What was taken on, by whom and why.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub taken_on: Vec<TakenOn>,
+
+    /// What the crew settled for loading, and what they ticked off.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub briefing: Option<Briefing>,
 }
 
 impl Trip {
@@ -123,6 +128,7 @@ impl Trip {
                 changes: Changes::default(),
             }],
             taken_on: Vec::new(),
+            briefing: None,
         }
     }
 

@@ -20,7 +20,8 @@ pub(super) const POINT_MM: f64 = 25.4 / 72.0;
 /// font does not have.
 const UNKNOWN_EM: f64 = 0.5;
 
-fn face() -> Option<&'static Face<'static>> {
+/// The font, ready to be measured and drawn; `None` never happens.
+pub(super) fn face() -> Option<&'static Face<'static>> {
     static FACE: OnceLock<Option<Face<'static>>> = OnceLock::new();
     FACE.get_or_init(|| Face::parse(DATA, 0).ok()).as_ref()
 }

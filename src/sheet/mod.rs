@@ -14,6 +14,9 @@ pub use self::page::{Align, Page, Paper, Pen};
 mod output;
 pub use self::output::{PdfError, pdf, svg};
 
+mod raster;
+pub use self::raster::{Picture, PngError};
+
 mod table;
 pub use self::table::{Column, Table, TableStyle};
 

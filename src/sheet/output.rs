@@ -2,13 +2,16 @@
 
 use std::fmt::Write as _;
 
-use krilla::geom::Size;
+use krilla::color::luma;
+use krilla::geom::{PathBuilder, Point, Size, Transform};
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
-use krilla_svg::{SurfaceExt as _, SvgSettings};
+use krilla::paint::{Fill, Stroke, StrokeDash};
+use krilla::surface::Surface;
+use krilla::text::{Font, TextDirection};
 
 use super::font;
-use super::page::Page;
+use super::page::{Align, BOLD_EM, DASHES_MM, Line, Mark, Page, Path, level};
 
 /// Why pages did not become a PDF.
 #[derive(Debug, thiserror::Error)]
@@ -36,12 +39,8 @@ pub fn pdf(pages: &[Page], title: &str) -> Result<Vec<u8>, PdfError> {
     if pages.is_empty() {
         return Err(PdfError::NoPages);
     }
-    let mut options = usvg::Options {
-        // One unit of the drawing is one point of the PDF.
-        dpi: 72.0,
-        ..usvg::Options::default()
-    };
-    options.fontdb_mut().load_font_data(font::DATA.to_vec());
+    let font = Font::new(font::DATA.to_vec().into(), 0)
+        .ok_or_else(|| PdfError::Document("the font cannot be read".to_owned()))?;
     let mut document = krilla::Document::new();
     document.set_metadata(
         Metadata::new()
@@ -50,25 +49,110 @@ pub fn pdf(pages: &[Page], title: &str) -> Result<Vec<u8>, PdfError> {
             .language("en".to_owned()),
     );
     for (i, page) in pages.iter().enumerate() {
-        let failed = |reason: String| PdfError::Page {
+        let (width, height) = (
+            points(page.paper.width_mm()),
+            points(page.paper.height_mm()),
+        );
+        let size = Size::from_wh(width, height).ok_or_else(|| PdfError::Page {
             page: i + 1,
-            reason,
-        };
-        let tree = usvg::Tree::from_str(&page.svg(), &options)
-            .map_err(|error| failed(error.to_string()))?;
-        let size = Size::from_wh(tree.size().width(), tree.size().height())
-            .ok_or_else(|| failed("it has no size".to_owned()))?;
+            reason: "it has no size".to_owned(),
+        })?;
         let mut sheet = document.start_page_with(PageSettings::new(size));
         let mut surface = sheet.surface();
-        surface
-            .draw_svg(&tree, size, SvgSettings::default())
-            .ok_or_else(|| failed("the drawing was refused".to_owned()))?;
+        for mark in page.marks() {
+            match mark {
+                Mark::Text(line) => draw_line(&mut surface, &font, line),
+                Mark::Path(path) => draw_path(&mut surface, path),
+            }
+        }
         surface.finish();
         sheet.finish();
     }
     document
         .finish()
         .map_err(|error| PdfError::Document(format!("{error:?}")))
+}
+
+/// Millimetres as points of the printer's, which a PDF counts in.
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "seven digits are more than a printer has"
+)]
+fn points(mm: f64) -> f32 {
+    (mm / font::POINT_MM) as f32
+}
+
+fn paint(grey: f64) -> krilla::paint::Paint {
+    luma::Color::new(level(grey)).into()
+}
+
+fn stroke(grey: f64, width_mm: f64) -> Stroke {
+    Stroke {
+        paint: paint(grey),
+        width: points(width_mm),
+        line_join: krilla::paint::LineJoin::Round,
+        ..Stroke::default()
+    }
+}
+
+fn fill(grey: f64) -> Fill {
+    Fill {
+        paint: paint(grey),
+        ..Fill::default()
+    }
+}
+
+fn draw_line(surface: &mut Surface<'_>, font: &Font, line: &Line) {
+    let width = font::width_mm(&line.text, line.size_pt);
+    let back = match line.align {
+        Align::Left => 0.0,
+        Align::Middle => 0.5 * width,
+        Align::Right => width,
+    };
+    let (x, y) = (points(line.at.0), points(line.at.1));
+    let is_turned = line.turn_deg != 0.0;
+    if is_turned {
+        #[expect(clippy::cast_possible_truncation, reason = "an angle in degrees")]
+        let turn = line.turn_deg as f32;
+        surface.push_transform(&Transform::from_rotate_at(turn, x, y));
+    }
+    surface.set_fill(Some(fill(line.grey)));
+    let thick = BOLD_EM * line.size_pt * font::POINT_MM;
+    surface.set_stroke(line.bold.then(|| stroke(line.grey, thick)));
+    let size = points(line.size_pt * font::POINT_MM);
+    let at = Point::from_xy(x - points(back), y);
+    let words = line.text.as_str();
+    surface.draw_text(at, font.clone(), size, words, false, TextDirection::Auto);
+    if is_turned {
+        surface.pop();
+    }
+}
+
+fn draw_path(surface: &mut Surface<'_>, path: &Path) {
+    let mut builder = PathBuilder::new();
+    for (i, (x, y)) in path.points.iter().enumerate() {
+        let (x, y) = (points(*x), points(*y));
+        if i == 0 {
+            builder.move_to(x, y);
+        } else {
+            builder.line_to(x, y);
+        }
+    }
+    if path.closed {
+        builder.close();
+    }
+    let Some(made) = builder.finish() else { return };
+    surface.set_fill(path.fill.map(fill));
+    surface.set_stroke(path.pen.map(|pen| Stroke {
+        dash: pen.dashed.then(|| StrokeDash {
+            array: DASHES_MM.iter().map(|mm| points(*mm)).collect(),
+            offset: 0.0,
+        }),
+        ..stroke(pen.grey, pen.width_mm)
+    }));
+    if path.fill.is_some() || path.pen.is_some() {
+        surface.draw_path(&made);
+    }
 }
 
 /// The pages below each other as one SVG. Texts name their font and do not carry it.

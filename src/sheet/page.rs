@@ -1,8 +1,8 @@
 use std::fmt::Write as _;
 
-use super::font::{FAMILY, POINT_MM, WEIGHT};
+use super::font::POINT_MM;
 
-/// A size of paper, upright.
+/// A size of paper, upright, or a piece cut to size for one drawing.
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq)]
 pub enum Paper {
     /// ISO 216 A4, 210 × 297 mm.
@@ -10,6 +10,13 @@ pub enum Paper {
     A4,
     /// US Letter, 8.5 × 11 in (ANSI/ASME Y14.1, size A).
     Letter,
+    /// So many millimetres wide and high.
+    Cut {
+        /// Width in millimetres.
+        wide: u32,
+        /// Height in millimetres.
+        high: u32,
+    },
 }
 
 impl Paper {
@@ -18,6 +25,7 @@ impl Paper {
         match self {
             Self::A4 => 210.0,
             Self::Letter => 8.5 * 25.4,
+            Self::Cut { wide, .. } => f64::from(wide),
         }
     }
 
@@ -26,6 +34,7 @@ impl Paper {
         match self {
             Self::A4 => 297.0,
             Self::Letter => 11.0 * 25.4,
+            Self::Cut { high, .. } => f64::from(high),
         }
     }
 }
@@ -82,12 +91,53 @@ impl Pen {
     }
 }
 
+/// Something drawn on a page, in millimetres from its upper left corner.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Mark {
+    /// A line of text.
+    Text(Line),
+    /// A shape or a line.
+    Path(Path),
+}
+
+/// A line of text.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Line {
+    /// Where it begins, has its middle or ends, on the foot of its letters.
+    pub(super) at: (f64, f64),
+    pub(super) size_pt: f64,
+    pub(super) align: Align,
+    /// Turned about that point, in degrees with the clock.
+    pub(super) turn_deg: f64,
+    /// Drawn with thicker strokes.
+    pub(super) bold: bool,
+    /// From 0 (black) to 1 (white).
+    pub(super) grey: f64,
+    pub(super) text: String,
+}
+
+/// A shape or a line.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Path {
+    pub(super) points: Vec<(f64, f64)>,
+    pub(super) closed: bool,
+    /// From 0 (black) to 1 (white).
+    pub(super) fill: Option<f64>,
+    pub(super) pen: Option<Pen>,
+}
+
+/// How much thicker the strokes of bold letters are, as a share of the size of the letters.
+pub(super) const BOLD_EM: f64 = 0.035;
+
+/// Dashes and the gaps between them, in millimetres.
+pub(super) const DASHES_MM: [f64; 2] = [1.6, 1.1];
+
 /// One page: lines and texts at places in millimetres from the upper left corner.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Page {
     /// Its size.
     pub paper: Paper,
-    body: String,
+    marks: Vec<Mark>,
 }
 
 impl Page {
@@ -95,27 +145,18 @@ impl Page {
     pub fn new(paper: Paper) -> Self {
         Self {
             paper,
-            body: String::new(),
+            marks: Vec::new(),
         }
     }
 
     /// A line of text whose foot stands at the point; the size is in points.
     pub fn text(&mut self, at: (f64, f64), size_pt: f64, align: Align, text: &str) {
-        if text.trim().is_empty() {
-            return;
-        }
-        let anchor = match align {
-            Align::Left => "start",
-            Align::Middle => "middle",
-            Align::Right => "end",
-        };
-        let (x, y, size) = (at.0, at.1, size_pt * POINT_MM);
-        writeln!(
-            self.body,
-            r#"<text x="{x:.3}" y="{y:.3}" font-size="{size:.4}" text-anchor="{anchor}">{}</text>"#,
-            escape(text)
-        )
-        .ok();
+        self.write(at, size_pt, align, text, |_| {});
+    }
+
+    /// A line of text in thicker letters.
+    pub fn bold(&mut self, at: (f64, f64), size_pt: f64, align: Align, text: &str) {
+        self.write(at, size_pt, align, text, |line| line.bold = true);
     }
 
     /// A line of text turned about its point, in degrees with the clock; for what is too long for its place.
@@ -127,24 +168,46 @@ impl Page {
         turn_deg: f64,
         text: &str,
     ) {
-        let (x, y) = at;
-        writeln!(
-            self.body,
-            r#"<g transform="rotate({turn_deg:.1} {x:.3} {y:.3})">"#
-        )
-        .ok();
-        self.text(at, size_pt, align, text);
-        self.body.push_str("</g>\n");
+        self.write(at, size_pt, align, text, |line| line.turn_deg = turn_deg);
+    }
+
+    /// White letters, on something dark.
+    pub fn text_white(&mut self, at: (f64, f64), size_pt: f64, align: Align, text: &str) {
+        self.write(at, size_pt, align, text, |line| line.grey = 1.0);
+    }
+
+    fn write(
+        &mut self,
+        at: (f64, f64),
+        size_pt: f64,
+        align: Align,
+        text: &str,
+        change: impl FnOnce(&mut Line),
+    ) {
+        if text.trim().is_empty() || !(at.0.is_finite() && at.1.is_finite()) {
+            return;
+        }
+        let mut line = Line {
+            at,
+            size_pt,
+            align,
+            turn_deg: 0.0,
+            bold: false,
+            grey: 0.0,
+            text: printable(text),
+        };
+        change(&mut line);
+        self.marks.push(Mark::Text(line));
     }
 
     /// A line from point to point; closed, it comes back to the first.
     pub fn line(&mut self, points: &[(f64, f64)], closed: bool, pen: Pen) {
-        self.path(points, closed, "none", Some(pen));
+        self.path(points, closed, None, Some(pen));
     }
 
     /// A filled shape, from 0 (black) to 1 (white), with an edge if there is a pen.
     pub fn fill(&mut self, points: &[(f64, f64)], grey: f64, pen: Option<Pen>) {
-        self.path(points, true, &shade(grey), pen);
+        self.path(points, true, Some(grey), pen);
     }
 
     /// A filled rectangle from its upper left corner.
@@ -153,65 +216,145 @@ impl Page {
         self.fill(&[(x, y), (x + w, y), (x + w, y + h), (x, y + h)], grey, pen);
     }
 
-    fn path(&mut self, points: &[(f64, f64)], closed: bool, fill: &str, pen: Option<Pen>) {
-        if points.len() < 2
-            || points
-                .iter()
-                .any(|(x, y)| !(x.is_finite() && y.is_finite()))
-        {
+    fn path(&mut self, points: &[(f64, f64)], closed: bool, fill: Option<f64>, pen: Option<Pen>) {
+        let is_point = |(x, y): &(f64, f64)| x.is_finite() && y.is_finite();
+        if points.len() < 2 || !points.iter().all(is_point) {
             return;
         }
-        self.body.push_str(r#"<path d=""#);
-        for (i, (x, y)) in points.iter().enumerate() {
+        self.marks.push(Mark::Path(Path {
+            points: points.to_vec(),
+            closed,
+            fill,
+            pen,
+        }));
+    }
+
+    /// Puts another page onto this one, its upper left corner at a point.
+    pub fn put(&mut self, other: &Self, (left, top): (f64, f64)) {
+        let moved = |(x, y): (f64, f64)| (x + left, y + top);
+        self.marks.extend(other.marks.iter().map(|mark| match mark {
+            Mark::Text(line) => Mark::Text(Line {
+                at: moved(line.at),
+                ..line.clone()
+            }),
+            Mark::Path(path) => Mark::Path(Path {
+                points: path.points.iter().copied().map(moved).collect(),
+                ..path.clone()
+            }),
+        }));
+    }
+
+    /// What is drawn on it, in the order in which it was drawn.
+    pub(super) fn marks(&self) -> &[Mark] {
+        &self.marks
+    }
+
+    /// The texts on it, in the order in which they were drawn.
+    pub fn texts(&self) -> impl Iterator<Item = &str> {
+        self.marks.iter().filter_map(|mark| match mark {
+            Mark::Text(line) => Some(line.text.as_str()),
+            Mark::Path(_) => None,
+        })
+    }
+
+    /// What is drawn on it as SVG, without the page round it.
+    pub(super) fn body(&self) -> String {
+        let mut out = String::new();
+        for mark in &self.marks {
+            match mark {
+                Mark::Text(line) => line.svg(&mut out),
+                Mark::Path(path) => path.svg(&mut out),
+            }
+        }
+        out
+    }
+}
+
+impl Line {
+    fn svg(&self, out: &mut String) {
+        let anchor = match self.align {
+            Align::Left => "start",
+            Align::Middle => "middle",
+            Align::Right => "end",
+        };
+        let ((x, y), size) = (self.at, self.size_pt * POINT_MM);
+        write!(
+            out,
+            r#"<text x="{x:.3}" y="{y:.3}" font-size="{size:.4}" text-anchor="{anchor}""#
+        )
+        .ok();
+        if self.turn_deg != 0.0 {
+            let turn = self.turn_deg;
+            write!(out, r#" transform="rotate({turn:.1} {x:.3} {y:.3})""#).ok();
+        }
+        if self.grey > 0.0 {
+            write!(out, r#" fill="{}""#, shade(self.grey)).ok();
+        }
+        if self.bold {
+            let (shade, width) = (shade(self.grey), BOLD_EM * size);
+            write!(out, r#" stroke="{shade}" stroke-width="{width:.4}""#).ok();
+        }
+        writeln!(out, ">{}</text>", escape(&self.text)).ok();
+    }
+}
+
+impl Path {
+    fn svg(&self, out: &mut String) {
+        out.push_str(r#"<path d=""#);
+        for (i, (x, y)) in self.points.iter().enumerate() {
             let step = if i == 0 { 'M' } else { 'L' };
-            write!(self.body, "{step}{x:.3} {y:.3}").ok();
+            write!(out, "{step}{x:.3} {y:.3}").ok();
         }
-        if closed {
-            self.body.push('Z');
+        if self.closed {
+            out.push('Z');
         }
-        write!(self.body, r#"" fill="{fill}""#).ok();
-        if let Some(pen) = pen {
+        let fill = self.fill.map_or_else(|| "none".to_owned(), shade);
+        write!(out, r#"" fill="{fill}""#).ok();
+        if let Some(pen) = self.pen {
             let (stroke, width) = (shade(pen.grey), pen.width_mm);
             write!(
-                self.body,
+                out,
                 r#" stroke="{stroke}" stroke-width="{width:.3}" stroke-linejoin="round""#
             )
             .ok();
             if pen.dashed {
-                self.body.push_str(r#" stroke-dasharray="1.6 1.1""#);
+                let [dash, gap] = DASHES_MM;
+                write!(out, r#" stroke-dasharray="{dash} {gap}""#).ok();
             }
         }
-        self.body.push_str("/>\n");
-    }
-
-    /// The page as an SVG of its own.
-    pub(super) fn svg(&self) -> String {
-        let (w, h) = (self.paper.width_mm(), self.paper.height_mm());
-        format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w:.3}mm\" height=\"{h:.3}mm\" \
-             viewBox=\"0 0 {w:.3} {h:.3}\" font-family=\"{FAMILY}\" font-weight=\"{WEIGHT}\">\n\
-             <rect width=\"{w:.3}\" height=\"{h:.3}\" fill=\"#fff\"/>\n{}</svg>\n",
-            self.body
-        )
-    }
-
-    /// What is drawn on it, without the page round it.
-    pub(super) fn body(&self) -> &str {
-        &self.body
+        out.push_str("/>\n");
     }
 }
 
-fn shade(grey: f64) -> String {
+/// A grey from 0 (black) to 1 (white) as a byte.
+pub(super) fn level(grey: f64) -> u8 {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "clamped to a byte"
     )]
     let level = (grey * 255.0).round().clamp(0.0, 255.0) as u8;
+    level
+}
+
+fn shade(grey: f64) -> String {
+    let level = level(grey);
     format!("#{level:02x}{level:02x}{level:02x}")
 }
 
-/// A text as it may stand between the tags of XML 1.0: markup written out, what XML forbids left out.
+/// A text without what cannot be printed.
+fn printable(text: &str) -> String {
+    let replaced = |c: char| {
+        if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') {
+            ' '
+        } else {
+            c
+        }
+    };
+    text.chars().map(replaced).collect()
+}
+
+/// A text as it may stand between the tags of XML 1.0: markup written out.
 fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
@@ -219,7 +362,6 @@ fn escape(text: &str) -> String {
             '&' => out.push_str("&amp;"),
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),
-            c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => out.push(' '),
             c => out.push(c),
         }
     }

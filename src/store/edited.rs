@@ -5,8 +5,8 @@ use proptest::prelude::*;
 use super::{parse, to_text};
 use crate::layout::validate::sample;
 use crate::layout::{
-    Cylinder, Edit, Gear, GearShape, Known, LashCondition, Lashing, Placing, Plan, TakenOn, Thing,
-    ThingKind, ThingRef, Trip,
+    Briefing, Cylinder, Edit, Gear, GearShape, Known, LashCondition, Lashing, LoadingTick, Placing,
+    Plan, TakenOn, Thing, ThingKind, ThingRef, Trip,
 };
 
 fn plan() -> Plan {
@@ -212,6 +212,23 @@ fn any_edit() -> impl Strategy<Value = Edit> {
                 reason: "seen".into(),
                 when: None,
             },
+        }),
+        1 => (any_id(), any_id(), any_number()).prop_map(move |(cylinder, place, heel)| {
+            Edit::SetBriefing {
+                trip: trip(),
+                briefing: Box::new(Briefing {
+                    hand_over: Some(place),
+                    loading_heel_deg: Some(heel),
+                    order: vec![cylinder.clone()],
+                    ticks: vec![LoadingTick {
+                        cylinder,
+                        by: "Anna".into(),
+                        when: "06:40".into(),
+                        skipped: None,
+                    }],
+                    ..Briefing::default()
+                }),
+            }
         }),
     ]
 }

@@ -6,6 +6,7 @@
 //! off every deck is a slip of the pen, and is refused here.
 
 mod boat;
+mod briefing;
 pub(crate) mod contents;
 mod day;
 mod floor;

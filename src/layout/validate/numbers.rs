@@ -28,6 +28,7 @@ pub(in crate::layout) fn check(edit: &Edit) -> Vec<Mistake> {
         Edit::Place { placing, .. } => examine(placing, &mut report),
         Edit::SetBoat(boat) => examine(boat, &mut report),
         Edit::PutTrip(trip) => examine(trip, &mut report),
+        Edit::SetBriefing { briefing, .. } => examine(briefing, &mut report),
         Edit::Remove { .. }
         | Edit::SetLashingShut { .. }
         | Edit::SetFrontShut { .. }

@@ -16,6 +16,7 @@ pub(super) struct BoatNames<'p> {
     rack_names: Names<'p>,
     fixtures: Names<'p>,
     pub(super) lashing_points: Names<'p>,
+    pub(super) places: Names<'p>,
 }
 
 /// Everything that things of a trip may refer to.
@@ -40,6 +41,7 @@ impl<'p> BoatNames<'p> {
             rack_names: names!(boat.racks, "rack"),
             fixtures: names!(boat.fixtures, "fixture"),
             lashing_points: names!(boat.lashing_points, "lashing point"),
+            places: names!(boat.places, "place"),
         }
     }
 }

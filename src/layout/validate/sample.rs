@@ -90,6 +90,15 @@ pub(crate) fn sound() -> Value {
                     "people": [{ "person": "Bo", "posture": "seated", "at": [2.0, 1.8] }],
                 } },
             ],
+            "briefing": {
+                "part": "alongside", "hand_over": "gate", "set_down": "helm", "loading_heel_deg": 1.5,
+                "order": ["4", "1", "2"],
+                "ticks": [
+                    { "cylinder": "4", "by": "Anna", "when": "2026-06-01 06:40 +02:00" },
+                    { "cylinder": "1", "by": "Bo", "when": "2026-06-01 06:42 +02:00",
+                      "skipped": "gauge at zero" },
+                ],
+            },
         }],
     })
 }

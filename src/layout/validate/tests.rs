@@ -586,3 +586,55 @@ fn a_sea_has_one_height_and_waves_that_can_stand() {
     let plan: Plan = serde_json::from_value(plan).unwrap();
     assert!(validate(&plan)[0].message.contains("shortest roll period"));
 }
+
+#[test]
+fn slips_in_a_briefing_are_told() {
+    check_all([
+        (
+            "/trips/0/briefing/part",
+            json!("noon"),
+            "trips[0].briefing.part: there is no part of the day called \"noon\" | the names are \
+             \"alongside\", \"out\"",
+        ),
+        (
+            "/trips/0/briefing/hand_over",
+            json!("gatr"),
+            "trips[0].briefing.hand_over: there is no place called \"gatr\" | did you mean \"gate\"?",
+        ),
+        (
+            "/trips/0/briefing/set_down",
+            json!("eye"),
+            "trips[0].briefing.set_down: there is no place called \"eye\"",
+        ),
+        (
+            "/trips/0/briefing/order/1",
+            json!("4"),
+            "trips[0].briefing.order[1]: \"4\" is in the order twice | name each cylinder once",
+        ),
+        (
+            "/trips/0/briefing/order/1",
+            json!("Anna"),
+            "trips[0].briefing.order[1]: there is no cylinder called \"Anna\"",
+        ),
+        (
+            "/trips/0/briefing/ticks/1/cylinder",
+            json!("4"),
+            "trips[0].briefing.ticks[1].cylinder: \"4\" is ticked off twice",
+        ),
+        (
+            "/trips/0/briefing/ticks/0/by",
+            json!(" "),
+            "trips[0].briefing.ticks[0].by: the tick of \"4\" does not say by whom",
+        ),
+        (
+            "/trips/0/briefing/ticks/0/when",
+            json!(""),
+            "trips[0].briefing.ticks[0].when: the tick of \"4\" does not say when",
+        ),
+        (
+            "/trips/0/briefing/ticks/1/skipped",
+            json!(""),
+            "trips[0].briefing.ticks[1].skipped: \"1\" was skipped without a reason",
+        ),
+    ]);
+}

@@ -6,7 +6,7 @@ use super::Report;
 use super::floor::Decks;
 use super::names::{Names, check_unique};
 use super::placing::{BoatNames, References};
-use super::{contents, day};
+use super::{briefing, contents, day};
 use crate::layout::{Gear, GearShape, Lashing, Person, Posture, Trip};
 
 pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut Report) {
@@ -50,6 +50,9 @@ pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut
     contents::check(trip, place, report);
     contents::check_materials(trip, place, report);
     day::check(trip, &known, place, report);
+    if let Some(briefing) = &trip.briefing {
+        briefing::check(briefing, trip, &known, &format!("{place}.briefing"), report);
+    }
 }
 
 fn check_lashing(lashing: &Lashing, known: &References<'_, '_>, place: &str, report: &mut Report) {
