@@ -401,8 +401,11 @@ impl From<PaperSize> for Paper {
     }
 }
 
-fn length(text: &str) -> Result<f64, units::ParseError> {
-    units::parse(text, Quantity::Length, System::Metric)
+/// A length as people write it; what is none is told with an example of what is.
+fn length(text: &str) -> Result<f64, String> {
+    units::parse(text, Quantity::Length, System::Metric).map_err(|error| {
+        format!("{error}; write metres as 11.6, or with a unit: 1160cm, \"38 ft 6 in\"")
+    })
 }
 
 /// The help of every command as one page, for the docs.

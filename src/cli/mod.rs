@@ -96,7 +96,8 @@ pub fn run(
     err: &mut dyn Write,
 ) -> Outcome {
     let mut console = Console { out, err, terminal };
-    let result = match Args::try_parse_from(args) {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let result = match Args::try_parse_from(&args) {
         Ok(args) => match args.command {
             Some(command) => run_command(command, &mut console),
             None => match window(args.file) {
@@ -105,8 +106,12 @@ pub fn run(
             },
         },
         Err(usage) if usage.use_stderr() => {
-            write!(console.err, "{usage}").ok();
-            Ok(Status::Failure)
+            if let Some(told) = no_such_command(&args) {
+                Err(Failure::Told(told))
+            } else {
+                write!(console.err, "{usage}").ok();
+                Ok(Status::Failure)
+            }
         }
         Err(help) => {
             (write!(console.out, "{help}").map_err(Failure::from)).map(|()| Status::Success)
@@ -126,18 +131,39 @@ pub fn run(
     })
 }
 
+/// The command that was most likely meant by a word.
+fn nearest_command(word: &str) -> Option<String> {
+    let names = Args::command();
+    let names = names.get_subcommands().map(clap::Command::get_name);
+    layout::nearest::nearest(word, names).map(ToOwned::to_owned)
+}
+
+/// What to say where the first of several words is neither a command nor a file: the parser would take it
+/// for a file and find fault with the second.
+fn no_such_command(args: &[OsString]) -> Option<String> {
+    let (word, rest) = args.get(1..)?.split_first()?;
+    let word = word.to_str().filter(|word| !word.starts_with('-'))?;
+    let is_command = Args::command().find_subcommand(word).is_some();
+    if is_command || word == "help" || rest.is_empty() || PathBuf::from(word).exists() {
+        return None;
+    }
+    Some(match nearest_command(word) {
+        Some(meant) => {
+            let rest = rest.iter().map(|word| word.to_string_lossy());
+            let rest: Vec<_> = rest.collect();
+            format!(
+                "there is no command {word}; did you mean `snugdown {meant} {}`?",
+                rest.join(" ")
+            )
+        }
+        None => format!("there is no command {word}; `snugdown --help` lists them"),
+    })
+}
+
 /// The file that the window opens on, unless the word was meant as a command.
 fn window(file: Option<PathBuf>) -> Result<Option<PathBuf>, Failure> {
     let Some(path) = &file else { return Ok(None) };
-    let names = Args::command();
-    let names: Vec<_> = names
-        .get_subcommands()
-        .map(clap::Command::get_name)
-        .collect();
-    let meant = path
-        .to_str()
-        .and_then(|word| layout::nearest::nearest(word, names.iter().copied()));
-    match meant {
+    match path.to_str().and_then(nearest_command) {
         Some(meant) if !path.exists() => Err(Failure::Told(format!(
             "there is no file {}; did you mean `snugdown {meant}`?",
             path.display()

@@ -244,10 +244,16 @@ impl Bound {
     /// What the value would be if it had been written in another unit by mistake: that unit and the
     /// value in the field's unit.
     pub fn mistaken_unit(&self, value: f64) -> Option<(&'static str, f64)> {
-        self.lookalikes
-            .iter()
-            .map(|lookalike| (lookalike.unit, value * lookalike.factor))
-            .find(|(_, converted)| *converted > 0.0 && self.holds(*converted))
+        self.mistaken_units(value).next()
+    }
+
+    /// The same for every unit in which it would be in range, likeliest first: 11500 may be 115 m in
+    /// centimetres and 11.5 m in millimetres, and only who wrote it knows.
+    pub fn mistaken_units(&self, value: f64) -> impl Iterator<Item = (&'static str, f64)> {
+        let units = self.lookalikes.iter();
+        units
+            .map(move |lookalike| (lookalike.unit, value * lookalike.factor))
+            .filter(|(_, converted)| *converted > 0.0 && self.holds(*converted))
     }
 }
 

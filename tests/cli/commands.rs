@@ -55,6 +55,69 @@ fn a_slip_of_a_command_is_not_taken_for_a_file() {
 }
 
 #[test]
+fn a_slip_of_a_command_before_its_file_is_told() {
+    let folder = Folder::new().with_json("otter.json", &empty_boat());
+    let ran = folder.run(&["chekc", "otter.json", "--least", "danger"]);
+    assert_eq!((ran.code, ran.out.as_str()), (2, ""));
+    assert_eq!(
+        ran.err,
+        "snugdown: there is no command chekc; did you mean `snugdown check otter.json --least danger`?\n"
+    );
+    let ran = folder.run(&["fly", "otter.json"]);
+    assert_eq!((ran.code, ran.out.as_str()), (2, ""));
+    assert_eq!(
+        ran.err,
+        "snugdown: there is no command fly; `snugdown --help` lists them\n"
+    );
+    // A command or a file that is there is not doubted: the parser says what is wrong behind it.
+    for args in [
+        &["check", "--lest", "danger", "otter.json"][..],
+        &["otter.json", "more"],
+    ] {
+        let ran = folder.run(args);
+        assert_eq!(ran.code, 2, "{ran:?}");
+        assert!(!ran.err.contains("there is no command"), "{}", ran.err);
+    }
+}
+
+#[test]
+fn a_length_that_is_none_is_told_with_an_example() {
+    let folder = Folder::new();
+    let new = |length: &str, beam: &str| {
+        let ran = folder.run(&[
+            "new",
+            "otter.json",
+            "--name",
+            "Otter",
+            "--length",
+            length,
+            "--beam",
+            beam,
+        ]);
+        assert_eq!((ran.code, ran.out.as_str()), (2, ""), "{ran:?}");
+        assert!(
+            !folder.path().join("otter.json").exists(),
+            "{length} {beam}"
+        );
+        ran.err
+    };
+    let told = new("abc", "4");
+    assert!(told.contains("'abc' for '--length"), "{told}");
+    assert!(told.contains("\"abc\" is no number"), "{told}");
+    assert!(told.contains("write metres as 11.6"), "{told}");
+    let told = new("11 furlong", "4");
+    assert!(told.contains("\"furlong\" is no unit here"), "{told}");
+    let told = new("11.6", "wide");
+    assert!(told.contains("'wide' for '--beam"), "{told}");
+    // What is too long by far was meant in another unit; where two would do, both are named.
+    assert!(new("1150", "4").contains("is it cm? 1150 cm = 11.5 m"));
+    assert!(new("11.5", "4200").contains("is it mm? 4200 mm = 4.2 m"));
+    let told = new("11500", "4");
+    assert!(told.contains("is it cm? 11500 cm = 115 m"), "{told}");
+    assert!(told.contains("or is it mm? 11500 mm = 11.5 m"), "{told}");
+}
+
+#[test]
 fn a_new_boat_can_be_checked_and_is_not_replaced_unasked() {
     let folder = Folder::new();
     let new = [

@@ -1,6 +1,7 @@
 //! The deck plan: the pointer goes to the tool in hand, [`drawing`] decides what is drawn, and `paint`
 //! paints it. Only [`view`] knows where that is on the screen.
 
+mod bodies;
 mod clearance;
 pub(crate) mod drawing;
 pub(crate) mod glyph;

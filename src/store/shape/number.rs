@@ -55,16 +55,23 @@ impl Walk<'_> {
             .or(bound.map(|bound| bound.unit))
             .unwrap_or_default();
         let range = describe::range(numbers);
-        let guess = bound
+        // A length may be meant in millimetres as well as in centimetres.
+        let most = if unit == "m" { 2 } else { 1 };
+        let guesses: Vec<String> = bound
             .filter(|_| numbers.whole.is_none())
-            .and_then(|bound| bound.mistaken_unit(parsed))
-            .filter(|(_, converted)| numbers.contain(*converted));
-        let help = match guess {
-            Some((other, converted)) => format!(
-                "is it {other}? {written} {other} = {}",
-                describe::with_unit(&three_digits(converted), unit)
-            ),
-            None => format!("give a value {}", describe::range_in_words(numbers, unit)),
+            .iter()
+            .flat_map(|bound| bound.mistaken_units(parsed))
+            .filter(|(_, converted)| numbers.contain(*converted))
+            .take(most)
+            .map(|(other, converted)| {
+                let converted = describe::with_unit(&three_digits(converted), unit);
+                format!("is it {other}? {written} {other} = {converted}")
+            })
+            .collect();
+        let help = if guesses.is_empty() {
+            format!("give a value {}", describe::range_in_words(numbers, unit))
+        } else {
+            guesses.join("; or ")
         };
         let message = if numbers.least == numbers.most && numbers.least.is_some() {
             format!("{written} is not what belongs here ({range})")
