@@ -33,6 +33,7 @@ pub(crate) enum Action {
     LayOrStand,
     FillRack,
     Lock,
+    ToNextDeck,
     CopiesInRow,
     LineUpForeAndAft,
     LineUpAthwart,
@@ -48,11 +49,13 @@ pub(crate) enum Action {
     DeckFromDrawing,
     MeasuringSheet,
     ByTwoTapes,
+    AnotherDeck,
     PhotoBeneath,
     NoPhoto,
     PutDown,
     Cancel,
     SearchStores,
+    FindThing,
     ZoomIn,
     ZoomOut,
     Fit,
@@ -212,6 +215,7 @@ impl Action {
             | Self::Nudge(..)
             | Self::FrameSelected => facts.selected > 0,
             Self::NoPhoto => facts.underlay,
+            Self::ToNextDeck => facts.selected > 0 && facts.decks > 1,
             Self::Paste => facts.copied > 0,
             Self::LayOrStand => facts.cylinders > 0,
             Self::FillRack => facts.racks > 0,
@@ -242,6 +246,8 @@ impl Action {
             | Self::DeckFromDrawing
             | Self::MeasuringSheet
             | Self::ByTwoTapes
+            | Self::AnotherDeck
+            | Self::FindThing
             | Self::PhotoBeneath
             | Self::SearchFindings
             | Self::Margins
@@ -381,6 +387,8 @@ mod tests {
                 Action::DeckFromDrawing,
                 Action::MeasuringSheet,
                 Action::ByTwoTapes,
+                Action::AnotherDeck,
+                Action::FindThing,
                 Action::PhotoBeneath,
                 Action::TakeOn,
                 Action::Versions,

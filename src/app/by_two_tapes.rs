@@ -1,6 +1,8 @@
-//! Something built onto the deck by its corners, each by two tapes from corners of the deck, as typed.
+//! Something built onto the deck by its corners, or single points, places and racks, each by two tapes from
+//! corners of the deck, as typed.
 
 use super::here::mm;
+use super::stores::{PLACES, POINTS, RACKS, StoreItem, point_height_m};
 use super::survey::{End, end};
 use super::words::by_two_tapes as words;
 use crate::geometry::survey::{
@@ -13,9 +15,46 @@ use crate::units::{self, Quantity, System};
 /// A corner of the deck to port has its image to starboard within this, in metres.
 const TWIN_M: f64 = 0.02;
 
+/// What was measured.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) enum Measured {
+    /// The corners of one thing that is built on.
+    #[default]
+    BuiltOn,
+    /// One thing from the stores at each spot: a lashing point, a place, the middle of a rack.
+    Each(StoreItem),
+    /// Where the thing that is selected is.
+    Selected,
+}
+
+impl Measured {
+    /// All that can be chosen, in the order in which it is shown.
+    pub(crate) fn all() -> Vec<Self> {
+        let each = POINTS.map(StoreItem::Point).into_iter();
+        let each = each.chain(PLACES.map(StoreItem::Place));
+        let each = each.chain(RACKS.map(StoreItem::Rack));
+        [Self::BuiltOn, Self::Selected]
+            .into_iter()
+            .chain(each.map(Self::Each))
+            .collect()
+    }
+
+    /// How high it is above the deck unless somebody says so; nothing where that is not asked.
+    pub(crate) fn usual_height_m(&self) -> Option<f64> {
+        match self {
+            Self::BuiltOn => Some(0.45),
+            Self::Each(StoreItem::Point(kind)) => Some(point_height_m(*kind)),
+            Self::Each(_) | Self::Selected => None,
+        }
+    }
+}
+
 /// What is asked, as typed.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct TwoTapes {
+    /// What was measured.
+    pub(crate) what: Measured,
+
     /// What it is called.
     pub(crate) name: String,
     /// Its corners, one per line: `1P 2.31; 1S 3.02`.
@@ -52,10 +91,17 @@ impl TwoTapes {
     /// Begins with usual values.
     pub(crate) fn new(system: System) -> Self {
         Self {
-            height: Quantity::Length.show(0.45, system),
+            height: shown(Measured::default().usual_height_m(), system),
             accuracy: Quantity::SmallLength.show(0.01, system),
             ..Self::default()
         }
+    }
+
+    /// The same for something else, at its usual height.
+    pub(crate) fn of(mut self, what: Measured, system: System) -> Self {
+        self.height = shown(what.usual_height_m(), system);
+        self.what = what;
+        self
     }
 
     /// What the readings give on a deck.
@@ -78,7 +124,7 @@ impl TwoTapes {
                 Err(why) => found.troubles.push(words::in_line(i + 1, &why)),
             }
         }
-        if found.troubles.is_empty() {
+        if found.troubles.is_empty() && self.what == Measured::BuiltOn {
             match self.outline(&found.corners, system) {
                 Ok(outline) => found.outline = outline,
                 Err(why) => found.troubles.push(why),
@@ -141,6 +187,28 @@ impl TwoTapes {
             shelf: None,
         })
     }
+}
+
+impl Fixed {
+    /// The spots, to the millimetre.
+    pub(crate) fn spots(&self) -> Vec<Point> {
+        let spots = self.corners.iter().map(|corner| corner.fix.at);
+        spots.map(|at| [mm(at.x), mm(at.y)]).collect()
+    }
+
+    /// Is it enough for what was measured?
+    pub(crate) fn is_enough(&self, what: &Measured) -> bool {
+        self.troubles.is_empty()
+            && match what {
+                Measured::BuiltOn => self.outline.is_some(),
+                Measured::Each(_) => !self.corners.is_empty(),
+                Measured::Selected => self.corners.len() == 1,
+            }
+    }
+}
+
+fn shown(height_m: Option<f64>, system: System) -> String {
+    height_m.map_or_else(String::new, |m| Quantity::Length.show(m, system))
 }
 
 /// The corners of a deck by the numbers of the deck by tape: from the stern forward, P and S.
@@ -297,6 +365,24 @@ mod tests {
         let aft = typed(&format!("{line} aft"), "").worked(&DECK, System::Metric);
         let forward = typed(&format!("{line} forward"), "").worked(&DECK, System::Metric);
         assert!(aft.corners[0].fix.at.x < forward.corners[0].fix.at.x);
+    }
+
+    #[test]
+    fn single_spots_need_no_outline() {
+        let lines = "1P 1.41421; 1S 1.72047\n1P 1.41421; 1S 1.72047";
+        let points = Measured::Each(StoreItem::Point(crate::layout::PointKind::PadEye));
+        let typed = typed(lines, "").of(points.clone(), System::Metric);
+        assert_eq!(typed.height, "0.05 m");
+        let found = typed.worked(&DECK, System::Metric);
+        assert!(found.troubles.is_empty(), "{:?}", found.troubles);
+        assert_eq!(found.outline, None);
+        assert_eq!(found.spots(), [[1.0, 0.2], [1.0, 0.2]]);
+        assert!(found.is_enough(&points));
+        assert!(
+            !found.is_enough(&Measured::Selected),
+            "one spot for one thing"
+        );
+        assert!(!found.is_enough(&Measured::BuiltOn));
     }
 
     #[test]

@@ -2,13 +2,15 @@
 
 use super::actions::Action;
 use super::by_two_tapes::TwoTapes;
+use super::curve::Along;
+use super::decks::AnotherDeck;
 use super::editor::Sought;
 use super::perform::FileCommand;
 use super::rows::Grid;
 use super::selection::Selection;
 use super::theme::Theme;
 use super::tools::Tool;
-use crate::layout::{Edit, Id, Point, Underlay};
+use crate::layout::{Edit, Id, Point, ThingRef, Underlay};
 use crate::units::System;
 
 /// See the module.
@@ -67,6 +69,15 @@ pub(crate) enum Command {
     /// Shows another deck.
     ShowDeck(Id),
 
+    /// Adds a deck and shows it.
+    AddDeck(Box<AnotherDeck>),
+
+    /// Takes the deck shown away with all that is on it.
+    RemoveDeck,
+
+    /// Selects a thing, shows its deck and brings it into the middle.
+    GoTo(ThingRef),
+
     /// Chooses what must be put right, by its place in the list; none to unfold nothing.
     ChooseFinding(Option<usize>),
 
@@ -121,8 +132,11 @@ pub(crate) enum Command {
         reason: String,
     },
 
-    /// Has the limits worked out for other roll periods.
+    /// Has the curves of this part of the day worked out.
     FollowCurve,
+
+    /// Shows another curve.
+    ShowCurve(Along),
 
     /// Goes back or forward to where so many steps are done.
     GoToStep(usize),

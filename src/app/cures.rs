@@ -11,6 +11,7 @@ use crate::checks::cures::Clinic;
 use crate::checks::digest::{BestCure, MOST_BEST};
 use crate::checks::{Cure, Finding};
 use crate::layout::{Edit, Id, Plan};
+use crate::units::Said;
 
 /// What was found, and what is still being tried.
 #[derive(Debug, Default)]
@@ -162,11 +163,11 @@ impl Cures {
     }
 
     /// The first so many of them as one step: what it is called and its edits.
-    pub(crate) fn raising_step(&self, part: &str, count: usize) -> Option<(String, Vec<Edit>)> {
+    pub(crate) fn raising_step(&self, part: &str, count: usize) -> Option<(Said, Vec<Edit>)> {
         let cures = self.raising_most(part).get(..count)?;
-        let labels: Vec<&str> = cures.iter().map(|best| best.cure.label.as_str()).collect();
+        let labels = Said::joined(cures.iter().map(|best| &best.cure.label), "; ");
         let edits = cures.iter().flat_map(|best| best.cure.edits.clone());
-        (!cures.is_empty()).then(|| (labels.join("; "), edits.collect()))
+        (!cures.is_empty()).then(|| (labels, edits.collect()))
     }
 }
 

@@ -50,7 +50,7 @@ pub struct Editor {
     pub(super) sum_shown: bool,
     pub(super) lean_deg: f64,
 
-    /// How the limits follow the roll period, as last asked for.
+    /// How limits and margins follow the motion, as last asked for.
     pub(super) curve: Curve,
 
     /// Is the boat shown rolling?
@@ -365,7 +365,7 @@ impl Editor {
     /// A copy of the thing, with a cylinder where it is in the part of the day shown.
     pub(super) fn thing_now(&self, what: &crate::layout::ThingRef) -> Option<Thing> {
         let here = self.here()?;
-        moving::Grabbed::take(&here, what)
+        moving::Grabbed::as_it_is(&here, what)
             .map(|grabbed| grabbed.thing().clone())
             .or_else(|| things::get(here.plan, here.trip, what))
     }

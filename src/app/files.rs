@@ -4,12 +4,14 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::by_two_tapes::TwoTapes;
+use super::decks::AnotherDeck;
 use super::drawn::DrawingChoice;
 use super::keeping::fingerprint;
 use super::survey::DeckSurvey;
 use super::underlay::PhotoChoice;
 use super::versions::Version;
 use crate::layout::Plan;
+use crate::units::{Quantity, System};
 
 /// The file that the plan is in, and what was last saved.
 #[derive(Debug)]
@@ -150,6 +152,12 @@ pub(crate) enum Dialog {
     /// How many copies, and how far apart?
     Row(RowOfCopies),
 
+    /// Name, height and first shape of one more deck.
+    AnotherDeck(AnotherDeck),
+
+    /// What is looked for on the plan, as typed.
+    Find(String),
+
     /// The versions that were kept.
     Versions(Versions),
 
@@ -184,13 +192,15 @@ pub(crate) struct RowOfCopies {
     pub(crate) across_m: String,
 }
 
-impl Default for RowOfCopies {
-    fn default() -> Self {
+impl RowOfCopies {
+    /// Four in a row, a hand's breadth between usual cylinders.
+    pub(crate) fn of(system: System) -> Self {
+        let apart = Quantity::Length.show(0.3, system);
         Self {
             forward: 4,
             across: 1,
-            forward_m: "0.3 m".to_owned(),
-            across_m: "0.3 m".to_owned(),
+            forward_m: apart.clone(),
+            across_m: apart,
         }
     }
 }

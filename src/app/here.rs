@@ -3,7 +3,7 @@
 use crate::engine::numbers::{CylinderNumbers, PartNumbers};
 use crate::engine::{DeckScene, Scene};
 use crate::geometry::{Vec2, vec2};
-use crate::layout::{DayState, Plan, Point, Trip};
+use crate::layout::{DayState, Plan, Point, ThingKind, ThingRef, Trip};
 
 /// All that a tool or a drawing may look at.
 #[derive(Copy, Clone, Debug)]
@@ -34,6 +34,16 @@ impl<'a> Here<'a> {
     /// The deck shown and what is on it.
     pub(crate) fn deck_scene(&self) -> Option<&'a DeckScene> {
         self.scene.deck(self.deck)
+    }
+
+    /// Is it locked in its place?
+    pub(crate) fn is_locked(&self, what: &ThingRef) -> bool {
+        match what.kind {
+            ThingKind::Cylinder | ThingKind::Gear | ThingKind::Person => {
+                self.trip.is_locked(&what.id)
+            }
+            kind => !kind.is_of_trip() && self.plan.boat.is_locked(&what.id),
+        }
     }
 
     /// The computed numbers of a cylinder.

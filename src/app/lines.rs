@@ -20,7 +20,8 @@ impl Editor {
 
     /// Has the line all words of the search in it, in its text or in the names of what it is about?
     pub(super) fn is_looked_for(&self, line: &Line) -> bool {
-        let mut text = format!("{} {}", line.sentence, line.signal).to_lowercase();
+        let shown = line.sentence.show(self.settings.units);
+        let mut text = format!("{shown} {}", line.signal).to_lowercase();
         for index in &line.findings {
             if let Some(finding) = self.live.findings().get(*index) {
                 for subject in &finding.about {

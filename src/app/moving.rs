@@ -20,8 +20,13 @@ pub(crate) struct Grabbed {
 type Carry<'a> = &'a dyn Fn(Vec2) -> Vec2;
 
 impl Grabbed {
-    /// Takes hold of a thing that can be moved.
+    /// Takes hold of a thing that can be moved and is not locked in its place.
     pub(crate) fn take(here: &Here<'_>, what: &ThingRef) -> Option<Self> {
+        (!here.is_locked(what)).then(|| Self::as_it_is(here, what))?
+    }
+
+    /// A thing that can be moved, as it is in the part of the day shown, locked or not.
+    pub(crate) fn as_it_is(here: &Here<'_>, what: &ThingRef) -> Option<Self> {
         let day = here.day;
         let thing = match what.kind {
             ThingKind::Cylinder => Thing::Cylinder(day.cylinder(&what.id)?.clone()),
@@ -37,12 +42,7 @@ impl Grabbed {
             | ThingKind::Place
             | ThingKind::Walkway
             | ThingKind::Rack
-            | ThingKind::LashingPoint => {
-                if here.plan.boat.is_locked(&what.id) {
-                    return None;
-                }
-                things::get(here.plan, here.trip, what)?
-            }
+            | ThingKind::LashingPoint => things::get(here.plan, here.trip, what)?,
             ThingKind::Deck | ThingKind::Lashing | ThingKind::GearAboard | ThingKind::Part => {
                 return None;
             }

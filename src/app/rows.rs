@@ -15,9 +15,8 @@ const BESIDE_M: f64 = 0.3;
 /// The edits that take things away.
 pub(crate) fn removed(here: &Here<'_>, things: &[ThingRef]) -> Vec<Edit> {
     // Points take their lashings with them, so lashings go first.
-    let is_locked =
-        |what: &&ThingRef| !what.kind.is_of_trip() && here.plan.boat.is_locked(&what.id);
-    let mut order: Vec<&ThingRef> = things.iter().filter(|what| !is_locked(what)).collect();
+    let free = things.iter().filter(|what| !here.is_locked(what));
+    let mut order: Vec<&ThingRef> = free.collect();
     order.sort_by_key(|what| what.kind != ThingKind::Lashing);
     order
         .into_iter()
@@ -28,30 +27,44 @@ pub(crate) fn removed(here: &Here<'_>, things: &[ThingRef]) -> Vec<Edit> {
         .collect()
 }
 
-/// The edit that locks things of the boat in their places, or frees them if all of them are locked; and
-/// whether they are locked then. `None` if there are none that can be.
-pub(crate) fn locked_or_freed(here: &Here<'_>, things: &[ThingRef]) -> Option<(Edit, bool)> {
-    let mut boat = here.plan.boat.clone();
-    let names = things.iter().filter(|what| !what.kind.is_of_trip());
-    let names: Vec<&String> = names
-        .map(|what| &what.id)
-        .filter(|id| boat.has_thing(id))
-        .collect();
-    if names.is_empty() {
+/// The edits that lock things in their places, or free them if all of them are locked; and whether they are
+/// locked then. `None` if there are none that can be.
+pub(crate) fn locked_or_freed(here: &Here<'_>, things: &[ThingRef]) -> Option<(Vec<Edit>, bool)> {
+    let (mut boat, mut trip) = (here.plan.boat.clone(), here.trip.clone());
+    let of_boat = |what: &ThingRef| !what.kind.is_of_trip() && boat.has_thing(&what.id);
+    let can = things.iter().filter(|what| {
+        let moves = matches!(
+            what.kind,
+            ThingKind::Cylinder | ThingKind::Gear | ThingKind::Person
+        );
+        moves || of_boat(what)
+    });
+    let things: Vec<&ThingRef> = can.collect();
+    if things.is_empty() {
         return None;
     }
-    let lock = !names.iter().all(|id| boat.is_locked(id));
-    if lock {
-        for id in names {
-            if !boat.is_locked(id) {
-                boat.locked.push(id.clone());
-            }
+    let lock = !things.iter().all(|what| here.is_locked(what));
+    for what in things {
+        let locked = if what.kind.is_of_trip() {
+            &mut trip.locked
+        } else {
+            &mut boat.locked
+        };
+        locked.retain(|id| *id != what.id);
+        if lock {
+            locked.push(what.id.clone());
         }
-        boat.locked.sort();
-    } else {
-        boat.locked.retain(|id| !names.contains(&id));
     }
-    Some((Edit::SetBoat(Box::new(boat)), lock))
+    let mut edits = Vec::new();
+    boat.locked.sort();
+    trip.locked.sort();
+    if boat.locked != here.plan.boat.locked {
+        edits.push(Edit::SetBoat(Box::new(boat)));
+    }
+    if trip.locked != here.trip.locked {
+        edits.push(Edit::PutTrip(Box::new(trip)));
+    }
+    Some((edits, lock))
 }
 
 /// The edits that lay cylinders down, or stand them up if the first of them lies; and whether they are

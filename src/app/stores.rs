@@ -343,7 +343,7 @@ pub(crate) fn material_name(id: &str) -> String {
     material.map_or_else(|| id.replace('_', " "), |material| material.name.clone())
 }
 
-fn point_height_m(kind: PointKind) -> f64 {
+pub(crate) fn point_height_m(kind: PointKind) -> f64 {
     match kind {
         PointKind::Stanchion => 0.6,
         PointKind::GuardRail | PointKind::LashingRail => 0.9,

@@ -1,6 +1,11 @@
-//! Parts of the day and trips: added, taken away, made from others.
+//! Parts of the day and trips: added, copied, taken away, made from others.
 
-use crate::layout::{Briefing, Changes, Part, Plan, Trip};
+use std::collections::BTreeSet;
+
+use crate::layout::{
+    Briefing, Changes, CylinderChange, DayState, FrontChange, GearChange, Id, Known, LashingChange,
+    Part, PersonChange, Plan, Trip,
+};
 
 /// A name that none of these has: the stem, a dash and the lowest free number.
 fn free<'a>(stem: &str, taken: &(impl Iterator<Item = &'a String> + Clone)) -> String {
@@ -26,6 +31,144 @@ pub(crate) fn with_part_after(trip: &Trip, index: usize) -> Option<Trip> {
     let mut trip = trip.clone();
     trip.parts.insert(index + 1, part);
     Some(trip)
+}
+
+/// The trip with a copy of a part after another one (itself, or any other). In the copy everything is as it
+/// is in the part that was copied, and in all other parts as it was; how the boat moves is copied too.
+///
+/// One thing cannot be undone by a change and stays: a kit that faced no said way, where a part between says
+/// one, faces a way that is not known.
+pub(crate) fn with_part_copied(
+    plan: &Plan,
+    trip: &Trip,
+    index: usize,
+    after: usize,
+) -> Option<Trip> {
+    let days = DayState::of_trip(plan, trip);
+    let (part, here, before) = (trip.parts.get(index)?, days.get(index)?, days.get(after)?);
+    let between = (index.min(after) + 1)..=index.max(after);
+    let touched = Touched::of(trip.parts.get(between)?);
+    let name = part.name.as_ref().unwrap_or(&part.id);
+    let mut changes = touched.as_in(here);
+    if after >= index {
+        // Also what it says itself, so that the copy tells what happens in it.
+        inherit(&mut changes, part.changes.clone());
+    }
+    let copy = Part {
+        id: free("part", &trip.parts.iter().map(|part| &part.id)),
+        name: Some(super::words::part_again(name)),
+        changes,
+        ..part.clone()
+    };
+    let mut trip = trip.clone();
+    if let Some(next) = trip.parts.get_mut(after + 1) {
+        let mut back = touched;
+        if after >= index {
+            back.add(part);
+        }
+        inherit(&mut next.changes, back.as_in(before));
+    }
+    trip.parts.insert(after + 1, copy);
+    Some(trip)
+}
+
+/// The names of what some parts of the day change.
+#[derive(Clone, Debug, Default)]
+struct Touched {
+    cylinders: BTreeSet<Id>,
+    lashings: BTreeSet<Id>,
+    fronts: BTreeSet<(Id, Id)>,
+    gear: BTreeSet<Id>,
+    people: BTreeSet<Id>,
+}
+
+impl Touched {
+    fn of(parts: &[Part]) -> Self {
+        let mut touched = Self::default();
+        for part in parts {
+            touched.add(part);
+        }
+        touched
+    }
+
+    fn add(&mut self, part: &Part) {
+        let Changes {
+            cylinders,
+            lashings,
+            fronts,
+            gear,
+            people,
+        } = &part.changes;
+        self.cylinders
+            .extend(cylinders.iter().map(|item| item.cylinder.clone()));
+        self.lashings
+            .extend(lashings.iter().map(|item| item.lashing.clone()));
+        let fronts = fronts.iter();
+        self.fronts
+            .extend(fronts.map(|item| (item.rack.clone(), item.front.clone())));
+        self.gear.extend(gear.iter().map(|item| item.gear.clone()));
+        self.people
+            .extend(people.iter().map(|item| item.person.clone()));
+    }
+
+    /// The changes after which all of it is as it is here, whatever it was before.
+    fn as_in(&self, day: &DayState) -> Changes {
+        let cylinders = day.cylinders.iter().map(|state| &state.cylinder);
+        let cylinders = cylinders.filter(|item| self.cylinders.contains(&item.id));
+        let lashings = day.lashings.iter().map(|state| &state.lashing);
+        let lashings = lashings.filter(|item| self.lashings.contains(&item.id));
+        let fronts = day.fronts.iter().filter(|state| {
+            let key = (state.rack.clone(), state.front.id.clone());
+            self.fronts.contains(&key)
+        });
+        let gear = day.gear.iter().map(|state| &state.gear);
+        let gear = gear.filter(|item| self.gear.contains(&item.id));
+        let people = day.people.iter().map(|state| &state.person);
+        let people = people.filter(|item| self.people.contains(&item.id));
+        Changes {
+            cylinders: cylinders
+                .map(|item| CylinderChange {
+                    cylinder: item.id.clone(),
+                    placing: Some(item.placing.clone()),
+                    kit: Some(item.kit),
+                    kit_faces_deg: Some(item.kit_faces_deg.unwrap_or(Known::NotKnown)),
+                    fill: Some(item.fill),
+                    pressure_bar: item.pressure_bar,
+                })
+                .collect(),
+            lashings: lashings
+                .map(|item| LashingChange {
+                    lashing: item.id.clone(),
+                    shut: Some(item.shut),
+                    round: Some(item.round.clone()),
+                    slack_m: item.slack_m,
+                })
+                .collect(),
+            fronts: fronts
+                .map(|state| FrontChange {
+                    rack: state.rack.clone(),
+                    front: state.front.id.clone(),
+                    shut: state.front.shut,
+                })
+                .collect(),
+            gear: gear
+                .map(|item| GearChange {
+                    gear: item.id.clone(),
+                    floor: Some(item.floor.clone()),
+                    stowed: Some(item.stowed),
+                })
+                .collect(),
+            people: people
+                .map(|item| PersonChange {
+                    person: item.id.clone(),
+                    deck: Some(item.deck.clone()),
+                    at: Some(item.at),
+                    posture: Some(item.posture),
+                    fins: Some(item.fins),
+                })
+                .collect(),
+        }
+    }
 }
 
 /// The trip without this part; what it changed comes with the part after it, as long as that part says
@@ -203,6 +346,27 @@ mod tests {
         assert_eq!(places(&plan, &first), all[1..], "without the first");
         let one = Trip::new("x");
         assert!(without_part(&one, 0).is_none(), "the last one stays");
+    }
+
+    #[test]
+    fn a_copy_is_as_its_part_and_leaves_the_others_as_they_are() {
+        let plan = plan();
+        let trip = &plan.trips[0];
+        let all = places(&plan, trip);
+        for index in 0..3 {
+            for after in 0..3 {
+                let more = with_part_copied(&plan, trip, index, after).unwrap();
+                let mut expected = all.clone();
+                expected.insert(after + 1, all[index]);
+                let found = places(&plan, &more);
+                assert_eq!(found, expected, "part {index} after {after}");
+                let copy = &more.parts[after + 1];
+                assert_eq!(copy.condition, trip.parts[index].condition);
+                assert!(trip.part(&copy.id).is_none(), "a name of its own");
+            }
+        }
+        assert!(with_part_copied(&plan, trip, 3, 0).is_none());
+        assert!(with_part_copied(&plan, trip, 0, 3).is_none());
     }
 
     #[test]

@@ -42,7 +42,7 @@ pub(super) fn talk_points(
         "U101",
     );
     for line in open_lines(digest) {
-        say(line.sentence.clone(), line.code);
+        say(line.sentence.to_string(), line.code);
     }
     if kits_up(trip, day) {
         say(

@@ -8,6 +8,7 @@ use super::index::Index;
 use crate::engine::Scene;
 use crate::engine::numbers::PartNumbers;
 use crate::layout::{DayState, Edit, Id, Part, Plan, Point, TakenOn, ThingKind, Trip};
+use crate::units::Said;
 
 /// How much something matters, in the signal words of ISO 3864-2 / ANSI Z535.4.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
@@ -155,7 +156,7 @@ pub struct Measure {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Proposal {
     /// What to do, in the imperative: "Strap P6 at 0.44 m to E3 and E4".
-    pub label: String,
+    pub label: Said,
 
     /// The edits that do it.
     pub edits: Vec<Edit>,
@@ -168,7 +169,7 @@ pub struct Proposal {
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Cure {
     /// What to do, in the imperative.
-    pub label: String,
+    pub label: Said,
 
     /// The edits that do it.
     #[serde(skip)]
@@ -181,7 +182,7 @@ pub struct Cure {
     pub clears: bool,
 
     /// What it brings about instead: findings that were not there before, as sentences.
-    pub moves_trouble_to: Vec<String>,
+    pub moves_trouble_to: Vec<Said>,
 
     /// The share of the motion at which the stowage goes afterwards; `None` where it holds as far as is
     /// searched.
@@ -222,13 +223,13 @@ pub struct Finding {
     pub measure: Option<Measure>,
 
     /// Why, in one plain sentence.
-    pub sentence: String,
+    pub sentence: Said,
 
     /// Does the verdict wait for something that nobody knows?
     pub not_known: bool,
 
     /// The test by hand that would show it.
-    pub hand_test: Option<String>,
+    pub hand_test: Option<Said>,
 
     /// Where the rule comes from.
     pub source: String,

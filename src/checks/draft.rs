@@ -3,6 +3,7 @@
 use super::check::{Check, CheckContext, Finding, Measure, Signal, Subject};
 use crate::engine::numbers::{CylinderNumbers, Need, Utilisation};
 use crate::layout::{Cylinder, Id, Point, ThingKind};
+use crate::units::Said;
 
 impl Finding {
     /// A finding of this check in this part of the day, about these things; the first is the one to put
@@ -12,7 +13,7 @@ impl Finding {
         ctx: &CheckContext<'_>,
         signal: Signal,
         about: Vec<Subject>,
-        sentence: String,
+        sentence: impl Into<Said>,
     ) -> Self {
         let fold = about
             .first()
@@ -27,7 +28,7 @@ impl Finding {
             part: ctx.part.id.clone(),
             case: None,
             measure: None,
-            sentence,
+            sentence: sentence.into(),
             not_known: false,
             hand_test: None,
             source: check.source(),
@@ -90,9 +91,9 @@ impl Finding {
 
     /// It waits for something that nobody knows.
     #[must_use]
-    pub(super) fn unknown(mut self, hand_test: String) -> Self {
+    pub(super) fn unknown(mut self, hand_test: impl Into<Said>) -> Self {
         self.not_known = true;
-        self.hand_test = Some(hand_test);
+        self.hand_test = Some(hand_test.into());
         self
     }
 

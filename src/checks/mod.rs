@@ -9,6 +9,7 @@
 mod card;
 mod check;
 mod draft;
+mod figures;
 mod index;
 mod security;
 pub mod words;

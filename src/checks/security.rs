@@ -1,7 +1,7 @@
 //! What keeps an upright cylinder where it is, apart from its own foot; and when it goes.
 
 use super::check::CheckContext;
-use super::words;
+use super::figures;
 use crate::catalogue::published;
 use crate::engine::numbers::{CylinderNumbers, Stance};
 use crate::layout::{Condition, Id, LashCondition, Lashing, Person, Placing, Point, ThingKind};
@@ -215,8 +215,8 @@ fn hand_fault(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers, by: &str) -> O
     if away > ARM_M {
         return Some(format!(
             "{by} is {} away, and an arm reaches {}",
-            words::metres(away),
-            words::metres(ARM_M)
+            figures::metres(away),
+            figures::metres(ARM_M)
         ));
     }
     if let Some(other) = also_held(ctx, person, &cylinder.cylinder) {
@@ -225,13 +225,13 @@ fn hand_fault(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers, by: &str) -> O
     let force = cylinder.hand_force_n.unwrap_or(f64::INFINITY);
     if force > HAND_N {
         let needed = if force.is_finite() {
-            words::pull(force)
+            figures::pull(force).to_string()
         } else {
             "more than anybody has".to_owned()
         };
         return Some(format!(
             "it needs {needed} at the valve, and a person keeps up {}",
-            words::pull(HAND_N)
+            figures::pull(HAND_N)
         ));
     }
     None

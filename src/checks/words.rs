@@ -1,33 +1,20 @@
-//! How findings speak: numbers with their units, forces in kilograms of pull first, names in lists.
+//! How findings speak: forces in kilograms of pull first, names in lists. The lengths and masses here are
+//! metric text; in a finding they are [`super::figures`], which can be read in US units too.
 
 use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, Way};
-use crate::mechanics::motion::GRAVITY;
+use crate::units::{Figure, Said, System};
 
 /// How many names a list shows before it says how many more there are.
 const NAMES_SHOWN: usize = 6;
 
 /// A force: `42 kg of pull (0.41 kN)`.
 pub fn pull(newtons: f64) -> String {
-    format!("{} of pull ({})", kilograms(newtons / GRAVITY), kn(newtons))
-}
-
-/// A force that presses or weighs: `42 kg (0.41 kN)`.
-pub fn weight(newtons: f64) -> String {
-    format!("{} ({})", kilograms(newtons / GRAVITY), kn(newtons))
+    Figure::Pull(newtons).show(System::Metric)
 }
 
 /// `42 kg`; one decimal below ten.
 pub fn kilograms(kg: f64) -> String {
-    if kg.abs() < 9.95 {
-        format!("{kg:.1} kg")
-    } else {
-        format!("{kg:.0} kg")
-    }
-}
-
-/// `0.41 kN`.
-fn kn(newtons: f64) -> String {
-    format!("{:.2} kN", newtons / 1000.0)
+    Figure::Mass(kg).show(System::Metric)
 }
 
 /// `8.2°`; no decimal from 20 on.
@@ -41,11 +28,7 @@ pub fn degrees(deg: f64) -> String {
 
 /// `0.44 m`, and `42 mm` below a tenth of a metre.
 pub fn metres(m: f64) -> String {
-    if m.abs() < 0.0995 {
-        format!("{:.0} mm", m * 1000.0)
-    } else {
-        format!("{m:.2} m")
-    }
+    Figure::Length(m).show(System::Metric)
 }
 
 /// `40 %`.
@@ -114,29 +97,8 @@ pub fn towards(deg: f64) -> &'static str {
 }
 
 /// A shift over the deck: `0.12 m to port`; both parts where both matter.
-pub fn shift([x, y]: [f64; 2]) -> String {
-    /// Less than this along one axis is not worth saying, in metres.
-    const LEAST_M: f64 = 0.005;
-    let along = format!(
-        "{} {}",
-        metres_up(x),
-        if x > 0.0 { "ahead" } else { "astern" }
-    );
-    let across = format!(
-        "{} {}",
-        metres_up(y),
-        if y > 0.0 { "to port" } else { "to starboard" }
-    );
-    match (x.abs() >= LEAST_M, y.abs() >= LEAST_M) {
-        (true, true) => format!("{along} and {across}"),
-        (true, false) => along,
-        _ => across,
-    }
-}
-
-/// A length rounded up to the centimetre, so that doing it is enough.
-fn metres_up(m: f64) -> String {
-    format!("{:.2} m", (m.abs() * 100.0 - 1e-6).ceil() / 100.0)
+pub fn shift(by: [f64; 2]) -> String {
+    Said::from(super::figures::shift(by)).to_string()
 }
 
 /// How a utilisation reads: `holds with 40 % to spare`, or `needs 1.4 times what holds it`.

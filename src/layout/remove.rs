@@ -68,6 +68,11 @@ impl Plan {
         let mut locked = std::mem::take(&mut self.boat.locked);
         locked.retain(|id| self.boat.has_thing(id));
         self.boat.locked = locked;
+        for trip in &mut self.trips {
+            let mut locked = std::mem::take(&mut trip.locked);
+            locked.retain(|id| trip.has_thing(id));
+            trip.locked = locked;
+        }
         Ok(())
     }
 

@@ -100,6 +100,10 @@ pub struct Trip {
     /// What the crew settled for loading, and what they ticked off.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub briefing: Option<Briefing>,
+
+    /// Names of cylinders, gear and people that stay where they are while the deck is arranged in the window.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub locked: Vec<Id>,
 }
 
 impl Trip {
@@ -129,6 +133,7 @@ impl Trip {
             }],
             taken_on: Vec::new(),
             briefing: None,
+            locked: Vec::new(),
         }
     }
 
@@ -140,6 +145,18 @@ impl Trip {
     /// The lashing with this id.
     pub fn lashing(&self, id: &str) -> Option<&Lashing> {
         self.lashings.iter().find(|lashing| lashing.id == id)
+    }
+
+    /// Is a cylinder, piece of gear or person with this id locked in its place?
+    pub fn is_locked(&self, id: &str) -> bool {
+        self.locked.iter().any(|locked| locked == id)
+    }
+
+    /// Has the trip a cylinder, piece of gear or person with this id?
+    pub fn has_thing(&self, id: &str) -> bool {
+        self.cylinder(id).is_some()
+            || self.gear.iter().any(|gear| gear.id == id)
+            || self.people.iter().any(|person| person.id == id)
     }
 
     /// The part of the day with this id, and its place in the day.

@@ -5,9 +5,11 @@
 //! layout file uses; conversions are those of NIST Special Publication 811 (2008), appendix B.
 
 mod parse;
+mod said;
 mod table;
 
 pub use self::parse::{ParseError, parse};
+pub use self::said::{Figure, Said};
 
 use self::table::Unit;
 

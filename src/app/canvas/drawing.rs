@@ -90,6 +90,8 @@ pub(crate) enum Sign {
     Corner,
     /// Which way somebody faces.
     Facing(f64),
+    /// It is locked in its place.
+    Locked,
 }
 
 /// One thing drawn.
@@ -194,6 +196,7 @@ impl Drawing {
         }
         drawing.lashings(here, looks);
         drawing.points_and_places(here, looks);
+        drawing.locks(here);
         drawing.marks = marks::of(here, looks);
         drawing
     }

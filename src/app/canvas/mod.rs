@@ -8,6 +8,7 @@ pub(crate) mod glyph;
 mod heat;
 pub(crate) mod hit;
 mod labels;
+mod locks;
 pub(crate) mod marks;
 mod paint;
 mod rulers;
@@ -281,26 +282,24 @@ impl PlanView {
         let moved = shown.selection.primary().filter(|_| tool.is_dragging());
         for gap in moved.map_or_else(Vec::new, |what| clearance::of(here, what, 2)) {
             let ends = [gap.from, gap.to].map(|p| view.screen_from_world(p));
-            let length = Quantity::Length.show(gap.gap_m, shown.settings.units);
-            paint::tape(painter, palette, ends, &words::gap_to(&length, &gap.name));
+            let wanted = gap
+                .wanted_m
+                .map(|m| Quantity::Length.show(m, shown.settings.units));
+            let length = distance(shown, gap.from, gap.to, gap.gap_m);
+            let text = words::gap_to(&length, &gap.name, wanted.as_deref());
+            let color = if gap.is_short() {
+                palette.danger
+            } else {
+                palette.selected
+            };
+            paint::tape(painter, palette, ends, &text, color);
         }
         if let Tool::Tape(tape) = tool
             && let Some(ends) = tape.ends(self.pointer)
         {
-            let length = ends[0].distance(ends[1]);
-            let text = Quantity::Length.show(length, shown.settings.units);
-            let error_m = shown
-                .lying
-                .and_then(|lying| lying.distance_error_m(ends[0], ends[1]));
-            let text = error_m.map_or(text.clone(), |error_m| {
-                words::underlay::by_photo(&text, error_m * 1e3)
-            });
-            paint::tape(
-                painter,
-                palette,
-                ends.map(|p| view.screen_from_world(p)),
-                &text,
-            );
+            let text = distance(shown, ends[0], ends[1], ends[0].distance(ends[1]));
+            let ends = ends.map(|p| view.screen_from_world(p));
+            paint::tape(painter, palette, ends, &text, palette.selected);
         }
     }
 
@@ -327,6 +326,20 @@ impl PlanView {
         }
         let at = view.screen_from_world(pointer);
         paint::outcome(painter, palette, at, &lines, OUTCOME_TEXT);
+    }
+}
+
+/// A distance between two points, with how far off it may be where a photo lies beneath the plan.
+fn distance(shown: &Shown<'_>, from: Vec2, to: Vec2, length_m: f64) -> String {
+    let units = shown.settings.units;
+    let text = Quantity::Length.show(length_m, units);
+    let lying = shown.lying;
+    match lying.and_then(|lying| lying.distance_error_m(from, to)) {
+        Some(error_m) => {
+            let error = Quantity::SmallLength.show(error_m, units);
+            words::underlay::by_photo(&text, &error)
+        }
+        None => text,
     }
 }
 

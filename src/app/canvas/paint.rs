@@ -226,6 +226,7 @@ fn paint_sign(painter: &Painter, palette: &Palette, at: Pos2, sign: Sign, item: 
             let edge = Stroke::new(2.0 * palette.line_scale, palette.selected);
             painter.rect(rect, 1.0, palette.panel, edge, egui::StrokeKind::Middle);
         }
+        Sign::Locked => padlock(painter, palette, at),
         Sign::Facing(rad) => {
             let angle = View::screen_angle(rad);
             let tip = at + 1.6 * MARK * egui::Vec2::angled(angle);
@@ -234,6 +235,21 @@ fn paint_sign(painter: &Painter, palette: &Palette, at: Pos2, sign: Sign, item: 
             painter.circle_filled(at, 0.45 * MARK, palette.line);
         }
     }
+}
+
+/// A small padlock.
+fn padlock(painter: &Painter, palette: &Palette, at: Pos2) {
+    let line = Stroke::new(1.6 * palette.line_scale, palette.text);
+    let half = 0.62 * MARK;
+    painter.circle_stroke(at - screen(0.0, 0.5 * half), 0.6 * half, line);
+    let body = egui::Rect::from_min_max(at + screen(-half, -0.4 * half), at + screen(half, half));
+    painter.rect(
+        body,
+        1.5,
+        palette.text,
+        Stroke::new(1.0, palette.panel),
+        egui::StrokeKind::Outside,
+    );
 }
 
 /// A line with a head at each end.
@@ -249,12 +265,14 @@ fn width(painter: &Painter, [a, b]: [Pos2; 2], stroke: Stroke) {
 }
 
 /// The tape: a line with its length.
-pub(super) fn tape(painter: &Painter, palette: &Palette, ends: [Pos2; 2], text: &str) {
-    width(
-        painter,
-        ends,
-        Stroke::new(2.0 * palette.line_scale, palette.selected),
-    );
+pub(super) fn tape(
+    painter: &Painter,
+    palette: &Palette,
+    ends: [Pos2; 2],
+    text: &str,
+    color: Color32,
+) {
+    width(painter, ends, Stroke::new(2.0 * palette.line_scale, color));
     let middle = ends[0] + 0.5 * (ends[1] - ends[0]);
     tag(
         painter,

@@ -6,7 +6,7 @@ use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
 use super::super::perform::FileCommand;
 use super::super::words::dialogs as words;
 use super::super::{Editor, words as all};
-use super::{past, photo, questions, survey};
+use super::{decks, past, photo, questions, survey, two_tapes};
 use crate::layout::bounds;
 use crate::units::{self, Quantity, System};
 
@@ -42,11 +42,15 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
                 reason,
             } => questions::take_on_ui(ui, editor, *finding, [by, reason], commands),
             Dialog::DeckByTape(typed) => survey::deck_by_tape_ui(ui, editor, typed, commands),
-            Dialog::ByTwoTapes(typed) => survey::two_tapes_ui(ui, editor, typed, commands),
+            Dialog::ByTwoTapes(typed) => two_tapes::two_tapes_ui(ui, editor, typed, commands),
             Dialog::Photo(choice) => photo::photo_ui(ui, editor, choice, commands),
             Dialog::DeckFromDrawing(choice) => {
                 survey::deck_from_drawing_ui(ui, editor, choice, commands);
             }
+            Dialog::AnotherDeck(deck) => {
+                decks::another_deck_ui(ui, deck, editor.settings.units, commands);
+            }
+            Dialog::Find(text) => decks::find_ui(ui, editor, text, commands),
             Dialog::Row(row) => questions::row_ui(ui, row, editor.settings.units, commands),
         }
     });
@@ -128,7 +132,7 @@ fn new_boat_ui(ui: &mut Ui, boat: &NewBoat, system: System, commands: &mut Vec<C
 }
 
 /// A length within the sane range of its field, or why not.
-fn length_of(text: &str, field: &str, system: System) -> Result<f64, String> {
+pub(super) fn length_of(text: &str, field: &str, system: System) -> Result<f64, String> {
     let value = units::parse(text, Quantity::Length, system).map_err(|err| err.to_string())?;
     match bounds::for_field(field) {
         Some(bound) if !bound.holds(value) => {

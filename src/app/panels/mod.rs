@@ -2,6 +2,7 @@
 
 mod bottom;
 mod card;
+mod decks;
 mod dialogs;
 mod fields;
 mod menu;
@@ -14,6 +15,7 @@ mod stores;
 mod survey;
 mod top;
 mod tour;
+mod two_tapes;
 
 pub(super) use self::bottom::bottom_ui;
 pub(super) use self::dialogs::dialogs_ui;

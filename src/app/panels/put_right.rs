@@ -126,7 +126,11 @@ fn signals_ui(ui: &mut Ui, editor: &Editor, lines: &[Line], commands: &mut Vec<C
 
 fn line_ui(ui: &mut Ui, editor: &Editor, line: &Line, facts: &Facts, commands: &mut Vec<Command>) {
     let chosen = editor.chosen.filter(|index| line.findings.contains(index));
-    let text = &words::folded(&line.sentence, line.count, line.findings.len());
+    let text = &words::folded(
+        &line.sentence.show(editor.settings.units),
+        line.count,
+        line.findings.len(),
+    );
     ui.horizontal(|ui| {
         let palette = editor.settings.theme.palette();
         let (rect, _) = ui.allocate_exact_size(vec2(18.0, 20.0), Sense::hover());
@@ -177,11 +181,12 @@ fn cures_ui(ui: &mut Ui, editor: &Editor, line: &Line, commands: &mut Vec<Comman
         });
         return;
     };
+    let units = editor.settings.units;
     if cures.is_empty() {
         ui.weak(words::NO_CURE);
     }
     for (index, cure) in cures.iter().enumerate() {
-        let text = words::cure(&cure.label);
+        let text = words::cure(&cure.label.show(units));
         let mut response = ui.add(egui::Button::new(text).wrap());
         if index == 0 {
             response = with_keys(response, Action::Cure);
@@ -194,7 +199,7 @@ fn cures_ui(ui: &mut Ui, editor: &Editor, line: &Line, commands: &mut Vec<Comman
         }
         ui.weak(words::after(cure));
         for trouble in &cure.moves_trouble_to {
-            ui.weak(words::but_then(trouble));
+            ui.weak(words::but_then(&trouble.show(units)));
         }
     }
 }
@@ -223,13 +228,14 @@ fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             }
         });
     }
+    let units = editor.settings.units;
     for (index, best) in best.iter().enumerate() {
         let cure = &best.cure;
         // One line each, so that the list below has room; the whole of it shows on hovering.
         let width = ui.available_width();
-        let button = egui::Button::new(words::raises_to(cure)).truncate();
+        let button = egui::Button::new(words::raises_to(cure, units)).truncate();
         let response = ui.add(button.min_size(vec2(width, 0.0)));
-        if response.on_hover_text(words::raises(cure)).clicked() {
+        if response.on_hover_text(words::raises(cure, units)).clicked() {
             commands.push(Command::RaiseLimit(index + 1));
         }
     }
@@ -261,15 +267,16 @@ fn why_ui(
     facts: &Facts,
     commands: &mut Vec<Command>,
 ) {
-    ui.label(&finding.sentence);
+    let units = editor.settings.units;
+    ui.label(finding.sentence.show(units));
     if let Some(measure) = &finding.measure {
-        ui.label(words::measure(measure, editor.settings.units));
+        ui.label(words::measure(measure, units));
     }
     if let Some(case) = &finding.case {
         ui.weak(words::when(case));
     }
     if let Some(test) = &finding.hand_test {
-        ui.label(words::hand_test(test));
+        ui.label(words::hand_test(&test.show(units)));
     }
     if !finding.sum.is_empty() {
         let name = Action::Sum.entry().text;

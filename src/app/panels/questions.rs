@@ -80,7 +80,7 @@ pub(super) fn take_on_ui(
 ) {
     ui.heading(words::TAKE_ON);
     if let Some(finding) = editor.findings().get(finding) {
-        ui.label(&finding.sentence);
+        ui.label(finding.sentence.show(editor.settings.units));
     }
     ui.label(words::TAKE_ON_HELP);
     let (mut new_by, mut new_reason) = (by.to_owned(), reason.to_owned());

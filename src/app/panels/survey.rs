@@ -3,7 +3,6 @@
 use egui::{Align2, ComboBox, DragValue, FontId, Sense, Shape, Stroke, TextEdit, Ui, vec2};
 
 use super::super::Editor;
-use super::super::by_two_tapes::{Fixed, TwoTapes, known_corners};
 use super::super::canvas::View;
 use super::super::command::Command;
 use super::super::drawn::DrawingChoice;
@@ -11,7 +10,6 @@ use super::super::files::Dialog;
 use super::super::here::at;
 use super::super::survey::{BowTyped, DeckSurvey, Diagonal, Worked, around};
 use super::super::theme::{PLAN_TEXT, Palette};
-use super::super::words::by_two_tapes as by_tapes;
 use super::super::words::dialogs as all;
 use super::super::words::survey as words;
 use super::dialogs::show;
@@ -22,10 +20,10 @@ use crate::store::drawing::{BowTowards, DrawingUnit};
 use crate::units::{Quantity, System};
 
 /// Height of the preview, in points.
-const PREVIEW_HEIGHT: f32 = 150.0;
+pub(super) const PREVIEW_HEIGHT: f32 = 150.0;
 
 /// Round the deck in the preview, in points.
-const PREVIEW_MARGIN: f32 = 22.0;
+pub(super) const PREVIEW_MARGIN: f32 = 22.0;
 
 /// The deck as tape readings.
 pub(super) fn deck_by_tape_ui(
@@ -194,104 +192,6 @@ fn preview_ui(
                 palette.text,
             );
         }
-    }
-}
-
-/// Something built onto the deck, by two tapes to each corner.
-pub(super) fn two_tapes_ui(
-    ui: &mut Ui,
-    editor: &Editor,
-    tapes: &TwoTapes,
-    commands: &mut Vec<Command>,
-) {
-    let system = editor.settings.units;
-    let deck = editor.plan().boat.deck(&editor.deck);
-    let outline = deck.map_or(&[][..], |deck| &deck.outline);
-    ui.heading(by_tapes::TITLE);
-    ui.label(by_tapes::HELP);
-    let mut typed = tapes.clone();
-    ui.columns(2, |columns| {
-        let [left, right] = columns else { return };
-        left.add(
-            TextEdit::multiline(&mut typed.corners)
-                .desired_rows(5)
-                .desired_width(f32::INFINITY),
-        )
-        .accessible_name(by_tapes::CORNERS);
-        for (name, value) in [
-            (by_tapes::NAME, &mut typed.name),
-            (by_tapes::DEPTH, &mut typed.depth),
-            (by_tapes::HEIGHT, &mut typed.height),
-            (by_tapes::ACCURACY, &mut typed.accuracy),
-        ] {
-            right.horizontal(|ui| {
-                let label = ui.label(name);
-                ui.add(TextEdit::singleline(value).desired_width(f32::INFINITY))
-                    .labelled_by(label.id);
-            });
-        }
-    });
-    let found = typed.worked(outline, system);
-    corners_ui(ui, editor.settings.theme.palette(), outline, &found);
-    for trouble in &found.troubles {
-        ui.label(trouble);
-    }
-    for (i, corner) in found.corners.iter().enumerate() {
-        ui.label(corner.told(i + 1, system));
-    }
-    ui.add_space(8.0);
-    ui.horizontal(|ui| {
-        let build = ui.add_enabled(
-            found.outline.is_some(),
-            egui::Button::new(by_tapes::BUILD_IT),
-        );
-        if build.clicked() {
-            commands.push(Command::BuildByTapes(Box::new(typed.clone())));
-        } else if ui.button(all::GO_BACK).clicked() {
-            show(commands, None);
-        } else if typed != *tapes {
-            show(commands, Some(Dialog::ByTwoTapes(Box::new(typed.clone()))));
-        }
-    });
-}
-
-/// The deck with the names of its corners, the tapes, and what they give.
-fn corners_ui(ui: &mut Ui, palette: &Palette, deck: &[Point], found: &Fixed) {
-    let size = vec2(ui.available_width(), PREVIEW_HEIGHT);
-    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    let name = by_tapes::PREVIEW;
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, name));
-    let painter = ui.painter_at(rect);
-    painter.rect_filled(rect, 3.0, palette.water);
-    let edge: Vec<Vec2> = deck.iter().map(|p| at(*p)).collect();
-    let view = View::fitting(rect, &around(&edge), PREVIEW_MARGIN);
-    let on_screen = |p: Vec2| view.screen_from_world(p);
-    let line = |width: f32| Stroke::new(width * palette.line_scale, palette.deck_edge);
-    let closed = edge.iter().chain(edge.first());
-    painter.add(Shape::line(
-        closed.map(|p| on_screen(*p)).collect(),
-        line(1.2),
-    ));
-    for (name, corner) in known_corners(deck).iter().take(12) {
-        let font = FontId::proportional(PLAN_TEXT);
-        let place = on_screen(*corner);
-        painter.circle_filled(place, 2.0, palette.deck_edge);
-        painter.text(place, Align2::RIGHT_BOTTOM, name, font, palette.text);
-    }
-    for corner in &found.corners {
-        for known in corner.from {
-            let ends = [on_screen(known), on_screen(corner.fix.at)];
-            let stroke = Stroke::new(palette.line_scale, palette.text_faint);
-            painter.extend(Shape::dashed_line(&ends, stroke, 5.0, 4.0));
-        }
-        painter.circle_filled(on_screen(corner.fix.at), 3.0, palette.text);
-    }
-    if let Some(outline) = &found.outline {
-        let closed = outline.iter().chain(outline.first());
-        painter.add(Shape::line(
-            closed.map(|p| on_screen(at(*p))).collect(),
-            line(2.0),
-        ));
     }
 }
 

@@ -2,20 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
-use super::super::by_two_tapes::TwoTapes;
 use super::super::drawn::DrawingChoice;
 use super::super::files::{Dialog, FileList, Purpose, has_ending};
 use super::super::here::at;
-use super::super::naming;
-use super::super::selection::Selection;
 use super::super::survey::DeckSurvey;
-use super::super::things::reference;
 use super::super::underlay::Opened;
 use super::super::words::survey as survey_words;
 use super::super::words::underlay as underlay_words;
 use super::super::{Editor, words};
 use crate::geometry::{Bounds, Outline};
-use crate::layout::{Edit, Point, Thing, ThingKind, Underlay};
+use crate::layout::{Edit, Point, Thing, Underlay};
 use crate::sheet::{self, Paper, measuring};
 use crate::units::System;
 
@@ -43,34 +39,6 @@ impl Editor {
                 lines: vec![path.display().to_string(), error.to_string()],
             },
         });
-    }
-
-    /// Puts something onto the deck shown that was measured by two tapes.
-    pub(super) fn build_by_tapes(&mut self, typed: &TwoTapes) {
-        let system = self.settings.units;
-        let plan = self.history.plan();
-        let (Some(deck), Some(trip)) = (plan.boat.deck(&self.deck), self.trip()) else {
-            return;
-        };
-        let Some(outline) = typed.worked(&deck.outline, system).outline else {
-            return;
-        };
-        let id = naming::free(plan, trip, ThingKind::Fixture);
-        let made = typed.fixture(id.clone(), &deck.id, outline, system);
-        let fixture = match made {
-            Ok(fixture) => fixture,
-            Err(why) => {
-                self.notice = Some(why);
-                return;
-            }
-        };
-        self.dialog = None;
-        let edit = Edit::Put {
-            trip: None,
-            thing: Box::new(Thing::Fixture(fixture)),
-        };
-        let select = Selection::one(reference(ThingKind::Fixture, &id));
-        self.step(words::step_place(&id), &[edit], Some(select));
     }
 
     /// Asks where to save a measuring sheet.

@@ -60,7 +60,8 @@ impl Editor {
     pub(super) fn cure(&mut self, line: usize, which: usize) {
         let cure = self.cures.of(line).and_then(|cures| cures.get(which));
         let Some(cure) = cure else { return };
-        let (label, edits) = (cure.label.clone(), cure.edits.clone());
+        let label = cure.label.show(self.settings.units).into_owned();
+        let edits = cure.edits.clone();
         self.chosen = None;
         self.step(label, &edits, None);
     }
@@ -70,6 +71,7 @@ impl Editor {
         let part = self.trip().and_then(|trip| trip.parts.get(self.part));
         let step = part.and_then(|part| self.cures.raising_step(&part.id, count));
         let Some((label, edits)) = step else { return };
+        let label = label.show(self.settings.units).into_owned();
         self.chosen = None;
         self.step(label, &edits, None);
     }

@@ -2,9 +2,11 @@
 
 mod bow;
 mod deck;
+mod decks;
 mod files;
 mod findings;
 mod selected;
+mod two_tapes;
 
 pub(crate) use self::files::FileCommand;
 
@@ -15,6 +17,7 @@ use super::files::Dialog;
 use super::selection::Selection;
 use super::stores::StoreItem;
 use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, TEXT_SCALE_STEP, Theme};
+use super::together::together;
 use super::tools::{LashTool, PlaceTool, ShapeTool, TapeTool, Tool};
 use super::{Editor, words};
 use crate::layout::{Edit, ThingKind};
@@ -38,6 +41,7 @@ impl Editor {
             Command::Begin(label) => self.history.begin(label),
             Command::Drag(edits) => {
                 self.history.rewind();
+                let edits = self.kept_together(edits);
                 self.apply_all(&edits);
             }
             Command::Commit => self.history.commit(),
@@ -46,12 +50,18 @@ impl Editor {
                 label,
                 edits,
                 select,
-            } => self.step(label, &edits, select),
+            } => {
+                let edits = self.kept_together(edits);
+                self.step(label, &edits, select);
+            }
             Command::Alter {
                 field,
                 label,
                 edits,
-            } => self.alter(field, label, &edits),
+            } => {
+                let edits = self.kept_together(edits);
+                self.alter(field, label, &edits);
+            }
             Command::Select(selection) => self.selection = selection,
             Command::Use(tool) => self.take(tool),
             Command::Do(action) => self.act(ui, action),
@@ -69,6 +79,9 @@ impl Editor {
                 self.deck = deck;
                 self.plan_view.fit();
             }
+            Command::AddDeck(asked) => self.add_deck(&asked),
+            Command::RemoveDeck => self.remove_deck(),
+            Command::GoTo(what) => self.go_to(what),
             Command::ChooseFinding(index) => self.choose(index),
             Command::Cure { line, which } => self.cure(line, which),
             Command::RaiseLimit(count) => self.raise_limit(count),
@@ -91,11 +104,20 @@ impl Editor {
                 reason,
             } => self.take_on(finding, by, reason),
             Command::FollowCurve => self.follow_curve(ui.ctx()),
+            Command::ShowCurve(along) => self.curve.shown = along,
             Command::GoToStep(done) => self.history.go_to(done),
             Command::Seek(sought) => self.sought = sought,
             Command::Toured => self.settings.toured = true,
         }
         self.settle();
+    }
+
+    /// The edits of several things without one undoing another's change of the part of the day.
+    pub(super) fn kept_together(&self, edits: Vec<Edit>) -> Vec<Edit> {
+        match self.trip() {
+            Some(trip) => together(trip, edits),
+            None => edits,
+        }
     }
 
     fn apply_all(&mut self, edits: &[Edit]) {
@@ -181,6 +203,7 @@ impl Editor {
             | Action::LayOrStand
             | Action::FillRack
             | Action::Lock
+            | Action::ToNextDeck
             | Action::CopiesInRow
             | Action::LineUpForeAndAft
             | Action::LineUpAthwart
@@ -200,6 +223,8 @@ impl Editor {
             Action::DeckByTape => self.ask_for_stations(),
             Action::DeckFromDrawing => self.ask_for_drawing(),
             Action::MeasuringSheet => self.ask_for_sheet(),
+            Action::AnotherDeck => self.ask_for_deck(),
+            Action::FindThing => self.dialog = Some(Dialog::Find(String::new())),
             Action::ByTwoTapes => {
                 let typed = TwoTapes::new(self.settings.units);
                 self.dialog = Some(Dialog::ByTwoTapes(Box::new(typed)));

@@ -7,7 +7,7 @@ use super::super::here::whole_turn;
 use super::super::moving::Grabbed;
 use super::super::selection::Selection;
 use super::super::tools::Tool;
-use super::super::{Editor, rows, words};
+use super::super::{Editor, decks, rows, words};
 use super::beside;
 use crate::geometry::{Bounds, vec2};
 use crate::layout::{Edit, ThingKind};
@@ -58,15 +58,28 @@ impl Editor {
                 (words::step_align(&names), edits, None)
             }
             Action::Lock => {
-                let Some((edit, lock)) = rows::locked_or_freed(&here, self.selection.things())
+                let Some((edits, lock)) = rows::locked_or_freed(&here, self.selection.things())
                 else {
                     self.notice = Some(words::NOTHING_TO_LOCK.to_owned());
                     return;
                 };
-                (words::step_lock(&names, lock), vec![edit], None)
+                (words::step_lock(&names, lock), edits, None)
+            }
+            Action::ToNextDeck => {
+                let Some(deck) = decks::next(here.plan, &self.deck) else {
+                    return;
+                };
+                let edits = decks::moved_to(&here, &self.held(), deck);
+                let name = deck.name.as_ref().unwrap_or(&deck.id);
+                let label = words::step_to_deck(&names, name);
+                let deck = deck.id.clone();
+                self.step(label, &edits, None);
+                self.deck = deck;
+                return;
             }
             Action::CopiesInRow => {
-                self.dialog = Some(Dialog::Row(RowOfCopies::default()));
+                let row = RowOfCopies::of(self.settings.units);
+                self.dialog = Some(Dialog::Row(row));
                 return;
             }
             Action::LayOrStand => {
@@ -133,11 +146,12 @@ impl Editor {
             }
             _ => return,
         };
+        let edits = self.kept_together(edits);
         self.step(label, &edits, select);
     }
 
     /// What is selected and can be moved.
-    fn held(&self) -> Vec<Grabbed> {
+    pub(super) fn held(&self) -> Vec<Grabbed> {
         let Some(here) = self.here() else {
             return Vec::new();
         };

@@ -1,11 +1,43 @@
 //! The words of what is measured by two tapes.
 
-pub(crate) const TITLE: &str = "Something built on, by two tapes";
-pub(crate) const HELP: &str = "Each corner by two tapes from corners of the deck that are marked below, one per line, as in 1P 2.31; 1S 3.02. Two corners and the depth make a box that reaches away from the tapes; three corners or more go round.";
+use crate::app::by_two_tapes::Measured;
+
+pub(crate) const TITLE: &str = "By two tapes";
+pub(crate) const HELP: &str = "Each spot by two tapes from corners of the deck that are marked below, one per line, as in 1P 2.31; 1S 3.02.";
+pub(crate) const HELP_BUILT: &str = "Two corners and the depth make a box that reaches away from the tapes; three corners or more go round.";
+pub(crate) const HELP_EACH: &str = "One stands at each spot; of several the name gets a number.";
+pub(crate) const HELP_SELECTED: &str =
+    "Its middle goes to the spot, and what else is selected goes along.";
+pub(crate) const WHAT: &str = "What was measured";
+/// See the text.
+pub(crate) fn measured(what: &Measured) -> String {
+    match what {
+        Measured::BuiltOn => "A box, bench or hatch, by its corners".to_owned(),
+        Measured::Each(item) => item.name(),
+        Measured::Selected => "Where the selected thing is".to_owned(),
+    }
+}
+
+/// See the text.
+pub(crate) fn help(what: &Measured) -> &'static str {
+    match what {
+        Measured::BuiltOn => HELP_BUILT,
+        Measured::Each(_) => HELP_EACH,
+        Measured::Selected => HELP_SELECTED,
+    }
+}
+
+/// One of several with the same name.
+pub(crate) fn numbered(name: &str, number: usize) -> String {
+    format!("{name} {number}")
+}
+
+pub(crate) const NOTHING_SELECTED: &str = "Select what was measured first.";
 pub(crate) const NAME: &str = "What it is called";
 pub(crate) const CORNERS: &str = "Corners by two tapes";
 pub(crate) const DEPTH: &str = "Depth beyond the two corners";
 pub(crate) const HEIGHT: &str = "Height of its top above the deck";
+pub(crate) const POINT_HEIGHT: &str = "Height above the deck";
 pub(crate) const ACCURACY: &str = "Tapes are read to ±";
 pub(crate) const NO_ACCURACY: &str = "Say how exactly the tape is read, as in 10 mm.";
 pub(crate) const CORNER_FORM: &str =

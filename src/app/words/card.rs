@@ -133,6 +133,15 @@ pub(crate) const REMOVE_TRIP: &str = "Take this trip away";
 pub(crate) const EARLIER: &str = "Earlier in the day";
 pub(crate) const LATER: &str = "Later in the day";
 pub(crate) const ADD_PART: &str = "Add a part of the day after this one";
+pub(crate) const COPY_PART: &str = "Copy this part of the day";
+pub(crate) const COPY_PART_HELP: &str =
+    "Another part like this one, with everything where it is now; the other parts stay as they are";
+
+/// Where a copy goes.
+pub(crate) fn after_part(name: &str) -> String {
+    format!("after {name}")
+}
+
 pub(crate) const REMOVE_PART: &str = "Take this part of the day away";
 pub(crate) const THE_DECK: &str = "This deck";
 pub(crate) const BOAT_IS: &str = "The boat is";

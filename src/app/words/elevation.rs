@@ -39,22 +39,3 @@ pub(crate) fn edge_at(distance: &str) -> String {
 pub(crate) fn tips_at(angle: &str) -> String {
     format!("held by nothing, tips at {angle}")
 }
-
-pub(crate) const CURVE: &str = "Limit and roll period";
-pub(crate) const CURVE_SLOW: &str = "s between rolls";
-pub(crate) const CURVE_DEG: &str = "goes at, °";
-pub(crate) const CURVE_TRYING: &str = "Working it out…";
-pub(crate) const CURVE_HERE: &str =
-    "The dot is this part of the day: below the line it holds, above it goes.";
-pub(crate) const CURVE_NONE: &str = "It goes at none of these periods as far as is searched.";
-
-/// The curve in words: at the shortest and at the longest period at which it goes.
-pub(crate) fn curve(points: &[(f64, f64)]) -> String {
-    match points {
-        [] => CURVE_NONE.to_owned(),
-        [(period, deg)] => format!("rolling every {period:.1} s it goes at {deg:.1}°"),
-        [(first, low), .., (last, high)] => format!(
-            "rolling every {first:.1} s it goes at {low:.1}°, every {last:.1} s at {high:.1}°"
-        ),
-    }
-}

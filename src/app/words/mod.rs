@@ -10,6 +10,8 @@ use crate::units::{self, Quantity, System};
 
 pub(crate) mod by_two_tapes;
 pub(crate) mod card;
+pub(crate) mod curves;
+pub(crate) mod decks;
 pub(crate) mod dialogs;
 pub(crate) mod elevation;
 pub(crate) mod outcome;
@@ -120,6 +122,8 @@ pub(crate) fn measure(measure: &Measure, system: System) -> String {
         "kg" => Quantity::Mass.show(value, system),
         "N" => units::pull(value, system),
         "kN" => units::pull(1000.0 * value, system),
+        "kg/m²" => Quantity::AreaLoad.show(value, system),
+        "J" => Quantity::Energy.show(value, system),
         unit => format!("{value:.2} {unit}"),
     };
     let limit = show(*limit);
@@ -208,18 +212,18 @@ pub(crate) fn after(cure: &Cure) -> String {
 }
 
 /// The same, the number first, for a line that may be cut off.
-pub(crate) fn raises_to(cure: &Cure) -> String {
+pub(crate) fn raises_to(cure: &Cure, units: System) -> String {
     let to = match (cure.limit_roll_after_deg, cure.limit_share_after) {
         (Some(deg), _) => format!("to {deg:.1}° of roll"),
         (None, Some(share)) => format!("to {:.0} % of this motion", 100.0 * share),
         (None, None) => "nothing goes".to_owned(),
     };
-    format!("{to}: {}", cure.label)
+    format!("{to}: {}", cure.label.show(units))
 }
 
 /// A cure with how far the stowage is good after it.
-pub(crate) fn raises(cure: &Cure) -> String {
-    format!("{}: {}", cure.label, after(cure))
+pub(crate) fn raises(cure: &Cure, units: System) -> String {
+    format!("{}: {}", cure.label.show(units), after(cure))
 }
 
 /// See the text.
@@ -233,8 +237,11 @@ pub(crate) fn code_and_source(code: &str, source: &str) -> String {
 }
 
 /// "0.58 m to the engine box".
-pub(crate) fn gap_to(length: &str, name: &str) -> String {
-    format!("{length} to {name}")
+pub(crate) fn gap_to(length: &str, name: &str, wanted: Option<&str>) -> String {
+    match wanted {
+        Some(wanted) => format!("{length} to {name}, {wanted} wanted"),
+        None => format!("{length} to {name}"),
+    }
 }
 
 /// Empty states that teach.
@@ -309,6 +316,16 @@ pub(crate) fn step_remove(names: &[String]) -> String {
 }
 
 /// See [`step_move`].
+pub(crate) fn step_to_deck(names: &[String], deck: &str) -> String {
+    format!("Move {} to {deck}", some(names))
+}
+
+/// See the text.
+pub(crate) fn not_on_the_plan(name: &str) -> String {
+    format!("{name} is not on the plan in this part of the day.")
+}
+
+/// See [`step_move`].
 pub(crate) fn step_reshape(name: &str) -> String {
     format!("Reshape {name}")
 }
@@ -323,7 +340,13 @@ pub(crate) fn step_lock(names: &[String], lock: bool) -> String {
     }
 }
 
-pub(crate) const NOTHING_TO_LOCK: &str = "Only what belongs to the boat can be locked: fixtures, places, walkways, racks, lashing points.";
+/// What the copy of a part of the day is called.
+pub(crate) fn part_again(name: &str) -> String {
+    format!("{name} again")
+}
+
+pub(crate) const NOTHING_TO_LOCK: &str =
+    "Neither a lashing nor a deck can be locked in place; what they go to can.";
 pub(crate) const LOCKED: &str = "Locked in place; X frees it.";
 
 /// See [`step_move`].

@@ -59,6 +59,6 @@ pub(crate) fn accuracy(mm: f64, pixel_mm: f64) -> String {
 }
 
 /// A length measured over a photo.
-pub(crate) fn by_photo(length: &str, mm: f64) -> String {
-    format!("{length} ± {mm:.0} mm by the photo")
+pub(crate) fn by_photo(length: &str, error: &str) -> String {
+    format!("{length} ± {error} by the photo")
 }

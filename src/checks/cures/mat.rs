@@ -36,7 +36,7 @@ pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Optio
         stowed: false,
     };
     Some(Proposal {
-        label: format!("Lay a non-slip mat under {} ({gear})", cylinder.cylinder),
+        label: format!("Lay a non-slip mat under {} ({gear})", cylinder.cylinder).into(),
         edits: vec![put(ctx, Thing::Gear(mat))],
         gear: Some(gear),
     })

@@ -26,6 +26,7 @@ use super::{CheckContext, order_of};
 use crate::engine::Assessor;
 use crate::engine::numbers::LimitNumbers;
 use crate::layout::{Id, Plan, Trip};
+use crate::units::Said;
 
 /// The most cures that are shown for one finding.
 pub const MOST_CURES: usize = 3;
@@ -407,7 +408,7 @@ fn all_new<'v>(
 
 /// What a cure brings about, as sentences, the gravest first; of one rule and one thing only the gravest, not
 /// once for each part of the day.
-fn sentences(new: &[Mark]) -> Vec<String> {
+fn sentences(new: &[Mark]) -> Vec<Said> {
     let mut new: Vec<&Mark> = new
         .iter()
         .filter(|mark| mark.signal > Signal::Notice)
@@ -424,14 +425,14 @@ fn sentences(new: &[Mark]) -> Vec<String> {
 }
 
 /// Labels one after the other, each once.
-fn join_labels(cures: &[Cure]) -> String {
-    let mut labels: Vec<&str> = Vec::new();
+fn join_labels(cures: &[Cure]) -> Said {
+    let mut labels: Vec<&Said> = Vec::new();
     for cure in cures {
-        if !labels.contains(&cure.label.as_str()) {
+        if !labels.contains(&&cure.label) {
             labels.push(&cure.label);
         }
     }
-    labels.join("; ")
+    Said::joined(labels, "; ")
 }
 
 /// The gear that all of them use, if it is one sort.

@@ -61,7 +61,7 @@ fn proposal(
     )];
     edits.extend(open.map(|front| shut(ctx, &rack.id, &front.id)));
     Proposal {
-        label: format!("Put {id} in slot {slot} of {rack_name}{and_shut}"),
+        label: format!("Put {id} in slot {slot} of {rack_name}{and_shut}").into(),
         edits,
         gear: None,
     }

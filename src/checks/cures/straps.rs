@@ -4,7 +4,7 @@ use super::moves::{add_lashing, new_lashing_id, replace_lashing};
 use super::stores::{SpareLashing, spare_lashings};
 use crate::catalogue::Catalogue;
 use crate::catalogue::published::STRAP_HEIGHT_SHARE;
-use crate::checks::{CheckContext, Proposal, words};
+use crate::checks::{CheckContext, Proposal, figures, words};
 use crate::engine::numbers::CylinderNumbers;
 use crate::geometry::{Vec2, vec2};
 use crate::layout::{Known, LashCondition, Lashing, LashingPoint, PointKind, ThingKind};
@@ -171,11 +171,12 @@ fn single(
         label: format!(
             "Strap {} at {} to {} and {} ({}, hand-tight)",
             cylinder.cylinder,
-            words::metres(height),
+            figures::metres(height),
             ctx.name(ThingKind::LashingPoint, &a.id),
             ctx.name(ThingKind::LashingPoint, &b.id),
             strap.gear,
-        ),
+        )
+        .into(),
         edits: add_lashing(ctx, new, &cylinder.cylinder),
         gear: Some(strap.gear.clone()),
     })
@@ -201,11 +202,12 @@ fn loops(
         label: format!(
             "Strap {} at {} twice, round it to {} and round it to {} ({}, hand-tight)",
             cylinder.cylinder,
-            words::metres(height),
+            figures::metres(height),
             ctx.name(ThingKind::LashingPoint, &a.id),
             ctx.name(ThingKind::LashingPoint, &b.id),
             strap.gear,
-        ),
+        )
+        .into(),
         edits,
         gear: Some(strap.gear.clone()),
     })
@@ -239,7 +241,8 @@ pub(super) fn strap_lying(
                         ctx.name(ThingKind::LashingPoint, &a.id),
                         ctx.name(ThingKind::LashingPoint, &b.id),
                         strap.gear,
-                    ),
+                    )
+                    .into(),
                     edits: add_lashing(ctx, new, &cylinder.cylinder),
                     gear: Some(strap.gear.clone()),
                 },
@@ -282,7 +285,7 @@ pub(super) fn other_points(ctx: &CheckContext<'_>, lashing: &Lashing) -> Vec<Pro
             words::list(&names)
         };
         Some(Proposal {
-            label: format!("Make {name} fast to {to} instead"),
+            label: format!("Make {name} fast to {to} instead").into(),
             edits,
             gear: None,
         })
@@ -308,7 +311,7 @@ pub(super) fn other_strap(ctx: &CheckContext<'_>, lashing: &Lashing) -> Vec<Prop
             lashing.pretension_kn = Some(Known::Value(hand_tension_kn(&strap.material)));
         })?;
         Some(Proposal {
-            label: format!("Replace {name} by one of {} (hand-tight)", strap.gear),
+            label: format!("Replace {name} by one of {} (hand-tight)", strap.gear).into(),
             edits,
             gear: Some(strap.gear.clone()),
         })

@@ -14,6 +14,7 @@ use crate::checks::{CheckContext, of_part};
 use crate::engine::Assessor;
 use crate::engine::numbers::{LimitNumbers, PartNumbers};
 use crate::layout::{Changes, DayState, Edit, Id, Part, Plan, Trip};
+use crate::units::Said;
 
 /// A finding, cut down to what says whether it is still there and what it says.
 #[derive(Clone, Debug)]
@@ -22,7 +23,7 @@ pub(super) struct Mark {
     pub(super) signal: Signal,
     pub(super) not_known: bool,
     pub(super) about: Vec<Subject>,
-    pub(super) sentence: String,
+    pub(super) sentence: Said,
 }
 
 impl Mark {

@@ -9,6 +9,7 @@ use crate::checks::check::{Cure, Finding, Signal, Subject};
 use crate::checks::cures::Clinic;
 use crate::checks::{order_of, words};
 use crate::layout::{Id, TakenOn, Trip};
+use crate::units::Said;
 
 /// One thing to put right: one finding, or several with the same cause and the same cure.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -23,7 +24,7 @@ pub struct Line {
     pub signal: Signal,
 
     /// Why, in one plain sentence; of the gravest finding, with who shares it.
-    pub sentence: String,
+    pub sentence: Said,
 
     /// The things to put right, each once, in the order of their names.
     pub things: Vec<Subject>,
@@ -38,7 +39,7 @@ pub struct Line {
     pub not_known: bool,
 
     /// The test by hand that would show it.
-    pub hand_test: Option<String>,
+    pub hand_test: Option<Said>,
 
     /// Where the rule comes from.
     pub source: String,
@@ -148,7 +149,7 @@ fn urgency(finding: &Finding) -> f64 {
 }
 
 /// The sentence with who shares it: `…; likewise P7 and P8`.
-fn with_others(lead: &Finding, things: &[Subject]) -> String {
+fn with_others(lead: &Finding, things: &[Subject]) -> Said {
     let others: Vec<&String> = things
         .iter()
         .filter(|subject| Some(*subject) != lead.about.first())
@@ -157,12 +158,13 @@ fn with_others(lead: &Finding, things: &[Subject]) -> String {
     if others.is_empty() {
         lead.sentence.clone()
     } else {
-        format!("{}; likewise {}", lead.sentence, words::list(&others))
+        let likewise = format!("; likewise {}", words::list(&others));
+        lead.sentence.clone().with(likewise)
     }
 }
 
 /// The sentence with the part of the day that needs most, where what nobody knows is needed in several.
-fn with_part(trip: &Trip, findings: &[Finding], members: &[usize], sentence: String) -> String {
+fn with_part(trip: &Trip, findings: &[Finding], members: &[usize], sentence: Said) -> Said {
     let needed = |index: &usize| {
         findings[*index]
             .measure
@@ -182,7 +184,7 @@ fn with_part(trip: &Trip, findings: &[Finding], members: &[usize], sentence: Str
     let part = trip
         .part(&lead.part)
         .and_then(|(_, part)| part.name.as_deref());
-    format!("{sentence}; most in {}", part.unwrap_or(&lead.part))
+    sentence.with(format!("; most in {}", part.unwrap_or(&lead.part)))
 }
 
 impl Line {

@@ -177,7 +177,7 @@ fn what_nobody_knows_is_told_once_with_the_greatest_need() {
         .find(|item| item.part == "out")
         .unwrap();
     assert!(
-        lines[0].sentence.starts_with(&greatest.sentence),
+        lines[0].sentence.starts_with(greatest.sentence.as_str()),
         "{}",
         lines[0].sentence
     );

@@ -4,7 +4,7 @@ use super::cylinder_goes::told_as_unsecured;
 use super::needs;
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::BackingNumbers;
 use crate::layout::{Id, ThingKind};
 
@@ -76,8 +76,8 @@ fn judged(ctx: &CheckContext<'_>, numbers: &BackingNumbers) -> Option<Finding> {
         "{} lean on {} together with {}, and it takes {}",
         words::list(behind),
         subject.name,
-        words::pull(numbers.push_n),
-        words::pull(strength),
+        figures::pull(numbers.push_n),
+        figures::pull(strength),
     );
     let mut about = vec![subject];
     about.extend(ctx.subjects(ThingKind::Cylinder, behind));

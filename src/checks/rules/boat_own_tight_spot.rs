@@ -2,7 +2,7 @@
 
 use super::walked::{self, SAME_M, walkways};
 use crate::checks::check::{declare_check, no_cure};
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{TightSpot, WalkwayNumbers};
 use crate::layout::{ThingKind, Walkway};
 
@@ -62,9 +62,9 @@ fn finding(
     let sentence = format!(
         "The boat's own: {} {is} {} clear{}, and {} is wanted ({})",
         ctx.name(ThingKind::Walkway, &way.id),
-        words::metres(clear),
+        figures::metres(clear),
         walked::between(ctx, spot),
-        words::metres(numbers.wanted_m),
+        figures::metres(numbers.wanted_m),
         numbers.wanted_source,
     );
     let check = &BOAT_OWN_TIGHT_SPOT;

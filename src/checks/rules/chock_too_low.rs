@@ -4,7 +4,7 @@ use super::cylinder_goes::{self, going, share};
 use super::cylinder_rolls_away::{chocks, row};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{CylinderNumbers, Utilisation, Way};
 use crate::layout::{Chocks, ThingKind};
 
@@ -51,7 +51,7 @@ fn chock_too_low(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             (true, height) => {
                 let gap = match chocks {
                     Chocks::Blocks { gap_m, .. } if gap_m > 0.0 => {
-                        format!(" and {} off it", words::metres(gap_m))
+                        format!(" and {} off it", figures::metres(gap_m))
                     }
                     _ => String::new(),
                 };
@@ -62,8 +62,8 @@ fn chock_too_low(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                 };
                 format!(
                     "The chocks beside {id} are {} high{gap}, and it {does} over them; {} would do{}",
-                    words::metres(height),
-                    words::metres(needed_m(cylinder, utilisation)),
+                    figures::metres(height),
+                    figures::metres(needed_m(cylinder, utilisation)),
                     row(cylinder),
                 )
             }

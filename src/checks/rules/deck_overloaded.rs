@@ -2,7 +2,8 @@
 
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::figures::Figure;
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::layout::ThingKind;
 
 declare_check! {
@@ -52,9 +53,10 @@ fn deck_overloaded(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         about.extend(by);
         let deck = about[0].name.clone();
         let unit = "kg/m²";
+        let bears = Figure::AreaLoad(load);
         let Some(limit) = numbers.load_limit_kg_per_m2 else {
             let sentence = format!(
-                "Nobody knows what {deck} carries: it bears {load:.0} {unit}{under}; ask the builder"
+                "Nobody knows what {deck} carries: it bears {bears}{under}; ask the builder"
             );
             let test = "look for a plate or ask the builder; step hard beside the load and see \
                         whether the deck gives or sounds hollow";
@@ -69,9 +71,10 @@ fn deck_overloaded(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         let sentence = format!(
-            "{deck} bears {load:.0} {unit}{under}, and it may carry {limit:.0} {unit}; in all {} stand on \
+            "{deck} bears {bears}{under}, and it may carry {}; in all {} stand on \
              it",
-            words::kilograms(numbers.stowed_mass_kg),
+            Figure::AreaLoad(limit),
+            figures::kilograms(numbers.stowed_mass_kg),
         );
         findings.push(
             Finding::new(&DECK_OVERLOADED, ctx, signal, about, sentence).measured(

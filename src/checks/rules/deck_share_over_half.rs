@@ -2,6 +2,7 @@
 
 use crate::catalogue::published::DECK_SHARE;
 use crate::checks::check::{declare_check, no_cure};
+use crate::checks::figures::Figure;
 use crate::checks::{CheckContext, Finding, Signal, words};
 use crate::layout::ThingKind;
 
@@ -40,11 +41,11 @@ fn deck_share_over_half(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         }
         let subject = ctx.subject(ThingKind::Deck, &numbers.deck);
         let sentence = format!(
-            "Racks and cylinders take {} of {}: {:.1} m² of {:.1} m²; more than {} is advised against",
+            "Racks and cylinders take {} of {}: {} of {}; more than {} is advised against",
             words::percent(share),
             subject.name,
-            numbers.stowed_area_m2,
-            numbers.area_m2,
+            Figure::Area(numbers.stowed_area_m2),
+            Figure::Area(numbers.area_m2),
             words::percent(DECK_SHARE),
         );
         findings.push(

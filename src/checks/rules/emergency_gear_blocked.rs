@@ -3,7 +3,7 @@
 use super::fitting::{self, in_the_way, movers, names, subject};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::FitKind;
 
 declare_check! {
@@ -44,10 +44,10 @@ fn emergency_gear_blocked(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} wants {} of clear floor, and {} leave{} {}",
             gear.name,
-            words::metres(wanted),
+            figures::metres(wanted),
             names(&movers),
             words::verb_s(movers.len()),
-            words::metres(left),
+            figures::metres(left),
         );
         let what = (gear, fits.as_slice(), movers);
         let check = &EMERGENCY_GEAR_BLOCKED;

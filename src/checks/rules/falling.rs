@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use crate::checks::figures::Figure;
 use crate::checks::security;
-use crate::checks::{Check, CheckContext, Finding, Signal, Subject, words};
+use crate::checks::{Check, CheckContext, Finding, Signal, Subject, figures, words};
 use crate::engine::numbers::{CylinderNumbers, FallNumbers, Struck, StruckKind, Way};
 use crate::layout::{Id, ThingKind};
 
@@ -137,9 +138,9 @@ pub(super) fn whither(fall: &[&FallNumbers]) -> String {
 pub(super) fn how_hard(fall: &[&FallNumbers]) -> String {
     let reach_m = fall.iter().map(|fall| fall.reach_m).fold(0.0, f64::max);
     format!(
-        "it reaches {} {} with {:.0} J",
-        words::metres(reach_m),
+        "it reaches {} {} with {}",
+        figures::metres(reach_m),
         whither(fall),
-        energy_j(fall)
+        Figure::Energy(energy_j(fall))
     )
 }

@@ -4,7 +4,7 @@ use super::cylinder_goes::{self, going};
 use super::racked::{held_at_m, slot};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::{CylinderNumbers, RackHold, Way};
 
 declare_check! {
@@ -43,7 +43,7 @@ fn foot_kicks_out(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             Some(hold) => (
                 format!(
                     "at {} in {}",
-                    words::metres(hold.edge_height_m),
+                    figures::metres(hold.edge_height_m),
                     slot(ctx, hold)
                 ),
                 at_roll(hold),

@@ -4,7 +4,7 @@ use super::{needs, racked};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::FrontNumbers;
 use crate::layout::{Front, FrontKind, Id, Rack, ThingKind};
 
@@ -69,8 +69,8 @@ fn front_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                 if behind.len() == 1 { "es" } else { "" },
                 front.front,
                 subject.name,
-                words::pull(front.pull_n),
-                words::pull(strength),
+                figures::pull(front.pull_n),
+                figures::pull(strength),
             );
             let mut finding = racked::finding_of_rack(&FRONT_TOO_WEAK, ctx, signal, rack, sentence);
             finding
@@ -146,7 +146,7 @@ fn too_slack(
         None => finding.unknown(format!(
             "pull the middle of {} out by hand with 15 kg: it must move less than {}",
             front.id,
-            words::metres(front.height_m * LEAN_DEG.min(tips).to_radians().tan()),
+            figures::metres(front.height_m * LEAN_DEG.min(tips).to_radians().tan()),
         )),
         Some(lean) => finding.measured("lean before it holds", lean, tips.min(90.0), "deg"),
     })

@@ -2,7 +2,7 @@
 
 use super::walked::{self, SAME_M, walkways};
 use crate::checks::check::{declare_check, no_cure};
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::layout::ThingKind;
 
 declare_check! {
@@ -50,8 +50,8 @@ fn headroom_too_low(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} has {} of headroom under {name}, and {} is wanted",
             ctx.name(ThingKind::Walkway, &way.id),
-            words::metres(*headroom),
-            words::metres(wanted),
+            figures::metres(*headroom),
+            figures::metres(wanted),
         );
         findings.push(
             walked::finding(&HEADROOM_TOO_LOW, ctx, signal, (way, None), sentence)

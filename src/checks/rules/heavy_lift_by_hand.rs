@@ -2,7 +2,7 @@
 
 use crate::catalogue::published::LIFT_MEN_KG;
 use crate::checks::check::{declare_check, no_cure};
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::layout::ThingKind;
 
 declare_check! {
@@ -42,8 +42,8 @@ fn heavy_lift_by_hand(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         }
         let sentence = format!(
             "{id} is moved and weighs {}: more than {}, so two people or a tackle",
-            words::kilograms(cylinder.mass_kg),
-            words::kilograms(LIFT_MEN_KG),
+            figures::kilograms(cylinder.mass_kg),
+            figures::kilograms(LIFT_MEN_KG),
         );
         let about = vec![ctx.subject(ThingKind::Cylinder, id)];
         findings.push(

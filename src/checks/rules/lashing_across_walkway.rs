@@ -3,7 +3,7 @@
 use super::walked::{self, walkways};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::ThingSort;
 use crate::layout::ThingKind;
 
@@ -39,9 +39,9 @@ fn lashing_across_walkway(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         for intruder in lashings.filter(|intruder| intruder.kind == ThingSort::Lashing) {
             let [from, to] = intruder.from_to_m;
             let height = if to - from < 0.02 {
-                words::metres(to)
+                figures::metres(to).to_string()
             } else {
-                format!("{} to {}", words::metres(from), words::metres(to))
+                format!("{} to {}", figures::metres(from), figures::metres(to))
             };
             let sentence = format!(
                 "{} crosses {} at {height} above the deck",

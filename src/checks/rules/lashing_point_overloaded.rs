@@ -5,7 +5,7 @@ use super::{cylinder_goes, needs};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{NeedKind, Way};
 use crate::layout::{LashingPoint, Placing, PointKind, ThingKind};
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
@@ -66,8 +66,8 @@ fn lashing_point_overloaded(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>)
         let sentence = format!(
             "{} is pulled with {}{together}, and {} of it counts that way",
             with_kind(ctx, point),
-            words::pull(numbers.pull_n),
-            words::weight(capacity),
+            figures::pull(numbers.pull_n),
+            figures::weight(capacity),
         );
         let mut about = vec![ctx.subject(ThingKind::LashingPoint, &point.id)];
         about.extend(ctx.subjects(ThingKind::Lashing, &numbers.lashings));

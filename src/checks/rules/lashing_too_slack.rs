@@ -5,7 +5,7 @@ use super::{lashed, needs};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::{CylinderNumbers, LashingHold};
 use crate::layout::{Known, Lashing, ThingKind};
 
@@ -93,8 +93,8 @@ fn slack(
         let sentence = format!(
             "{name} lets {id} lean {}, then bites with {}, and {} of it counts",
             words::degrees(lean),
-            words::pull(pull),
-            words::weight(capacity),
+            figures::pull(pull),
+            figures::weight(capacity),
         );
         (signal, sentence)
     } else if lean > LEAN_DEG {
@@ -127,7 +127,10 @@ fn not_known(ctx: &CheckContext<'_>, (cylinder, hold, lashing): Held<'_>) -> Fin
         need.of == lashing.id && need.what == crate::engine::numbers::NeedKind::LashingSlack
     });
     let most = need.map_or_else(String::new, |need| {
-        format!(", at most {} of loose length", words::metres(need.at_least))
+        format!(
+            ", at most {} of loose length",
+            figures::metres(need.at_least)
+        )
     });
     let sentence = format!(
         "Nobody knows how tight {name} round {id} is: it has to be really tight{most}; find out"

@@ -4,7 +4,7 @@ use super::{lashed, needs};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::NeedKind;
 use crate::layout::{LashCondition, ThingKind};
 
@@ -59,8 +59,8 @@ fn lashing_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{name} round {} is pulled with {}, and {} of it counts",
             words::list(&lashed::sorted(&lashing.round)),
-            words::pull(numbers.pull_n),
-            words::weight(capacity),
+            figures::pull(numbers.pull_n),
+            figures::weight(capacity),
         );
         findings.push(
             lashed::finding(&LASHING_TOO_WEAK, ctx, signal, lashing, sentence).measured(

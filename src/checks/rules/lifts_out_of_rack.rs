@@ -3,7 +3,7 @@
 use super::cylinder_goes::{self, going, how_near};
 use super::needs;
 use crate::checks::check::{declare_check, no_cure};
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{NeedKind, Stance, Way};
 use crate::layout::ThingKind;
 
@@ -44,7 +44,7 @@ fn lifts_out_of_rack(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let down = if hold.lift_force_n > 0.0 {
             format!(
                 "; it needs holding down with {}",
-                words::weight(hold.lift_force_n)
+                figures::weight(hold.lift_force_n)
             )
         } else {
             String::new()

@@ -5,6 +5,7 @@ use super::walkway_trip_hazard::is_line;
 use crate::catalogue::published::{LEVEL_CHANGE_IGNORED_M, LevelChange, level_change};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
+use crate::checks::figures::Figure;
 use crate::checks::{CheckContext, Finding, Signal};
 use crate::layout::ThingKind;
 
@@ -41,10 +42,10 @@ fn line_across_walkway(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                 continue;
             }
             let sentence = format!(
-                "{} lies in {}, {:.0} mm thick",
+                "{} lies in {}, {} thick",
                 ctx.name(ThingKind::Gear, &intruder.thing),
                 ctx.name(ThingKind::Walkway, &way.id),
-                thick * 1000.0,
+                Figure::Thickness(thick),
             );
             let check = &LINE_ACROSS_WALKWAY;
             let what = (way, intruder);

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::fitting::{self, misfits, movers, names, subject};
 use crate::checks::check::{declare_check, no_cure};
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::{FitKind, FitNumbers, FitThing};
 
 declare_check! {
@@ -65,9 +65,9 @@ fn near_oxygen_heat_or_fuel(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>)
             "{} {} as near as {} to {}: {rule}, {} away",
             names(&near),
             words::is_are(near.len()),
-            words::metres(least),
+            figures::metres(least),
             source.name,
-            words::metres(wanted),
+            figures::metres(wanted),
         );
         let what = (source, fits.as_slice(), near);
         let check = &NEAR_OXYGEN_HEAT_OR_FUEL;

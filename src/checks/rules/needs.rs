@@ -2,9 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::checks::{Check, CheckContext, Finding, Signal, Subject, words};
+use crate::checks::figures::Figure;
+use crate::checks::{Check, CheckContext, Finding, Signal, Subject, figures, words};
 use crate::engine::numbers::NeedKind;
 use crate::layout::{Id, ThingKind};
+use crate::mechanics::lashing::hand_test::HAND_PUSH_N;
 use crate::mechanics::motion::GRAVITY;
 
 /// What one person leaning back on a rope pulls, and what one hanging from it does, in kilograms (value
@@ -15,7 +17,7 @@ const HANGING_KG: f64 = 75.0;
 /// The test by hand of something that must take a pull, in newtons.
 pub(super) fn pull_test(newtons: f64) -> String {
     let kg = newtons / GRAVITY;
-    let needed = words::kilograms(kg);
+    let needed = figures::kilograms(kg);
     if kg <= LEANING_KG {
         format!(
             "tie a rope to it and lean back on it with your weight, pulling the way the load would, \
@@ -38,8 +40,8 @@ pub(super) fn pull_test(newtons: f64) -> String {
 pub(super) fn friction_test(needed: f64) -> String {
     format!(
         "stand a full cylinder on a board with the same surface, wet as on deck, steady its top, and \
-         raise one end: it must not slide before the board rises {:.0} cm over one metre along the floor",
-        (needed * 100.0).ceil()
+         raise one end: it must not slide before the board rises {} along the floor",
+        Figure::Rise(needed)
     )
 }
 
@@ -47,9 +49,12 @@ pub(super) fn friction_test(needed: f64) -> String {
 pub(super) fn slack_test(push_test_m: Option<f64>) -> String {
     let far = push_test_m.map_or_else(
         || "it must hardly move".to_owned(),
-        |m| format!("it must move less than {}", words::metres(m)),
+        |m| format!("it must move less than {}", figures::metres(m)),
     );
-    format!("push the top at the valve with 15 kg, each way in turn: {far}, then be tight")
+    format!(
+        "push the top at the valve with {}, each way in turn: {far}, then be tight",
+        Figure::Mass(HAND_PUSH_N / GRAVITY)
+    )
 }
 
 /// A strength that nobody knows: whose it is, the most that is needed of it in newtons, and by whom.
@@ -92,7 +97,7 @@ pub(super) fn strength_not_known(
 ) -> Finding {
     let sentence = format!(
         "Nobody knows what {what} can take: it needs at least {} for {}; find out",
-        words::pull(newtons),
+        figures::pull(newtons),
         words::list(by),
     );
     let fold = format!("{}/not known/{}", check.code, about.id);

@@ -3,7 +3,7 @@
 use super::fitting::{self, in_the_way, movers, names};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::{FitKind, FitNumbers};
 use crate::layout::{Place, PlaceKind, ThingKind};
 
@@ -68,7 +68,8 @@ pub(super) fn taken_floors<'a>(
 /// The floor that a place needs, as a clause.
 pub(super) fn size(place: &Place) -> String {
     place.floor_m.map_or_else(String::new, |[length, width]| {
-        format!(" ({length:.1} m by {width:.1} m)")
+        let [length, width] = [length, width].map(figures::metres);
+        format!(" ({length} by {width})")
     })
 }
 

@@ -3,7 +3,7 @@
 use super::fitting::{TAPE_M, misfits, subject};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::FitKind;
 use crate::layout::ThingKind;
 
@@ -39,7 +39,7 @@ fn off_deck(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} is {} over the edge of {}",
             thing.name,
-            words::metres(fit.found_m),
+            figures::metres(fit.found_m),
             ctx.name(ThingKind::Deck, &fit.deck),
         );
         findings.push(

@@ -3,7 +3,7 @@
 use super::fitting::{TAPE_M, misfits, subject};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::FitKind;
 
 declare_check! {
@@ -38,7 +38,7 @@ fn off_its_rack(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} sticks {} out over the edge of {}",
             about[0].name,
-            words::metres(fit.found_m),
+            figures::metres(fit.found_m),
             about[1].name,
         );
         findings.push(

@@ -5,7 +5,7 @@ use super::racked::{self, held_at_m, racked, slot};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::draft::graded;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::Way;
 
 declare_check! {
@@ -54,9 +54,9 @@ fn rack_edge_below_centre(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} is held at {} in {}, below its centre at {}, and {rest}{}",
             cylinder.cylinder,
-            words::metres(held_at_m),
+            figures::metres(held_at_m),
             slot(ctx, hold),
-            words::metres(cylinder.cg_height_m),
+            figures::metres(cylinder.cg_height_m),
             super::foot_kicks_out::at_roll(hold),
         );
         let mut finding = racked::finding(&RACK_EDGE_BELOW_CENTRE, ctx, signal, item, sentence);

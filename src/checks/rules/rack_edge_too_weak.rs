@@ -4,7 +4,7 @@ use super::needs;
 use super::racked::{self, racked, slot};
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{NeedKind, Way};
 use crate::layout::ThingKind;
 
@@ -52,8 +52,8 @@ fn rack_edge_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             "{} pushes {what} in {} with {}, and it takes {}",
             cylinder.cylinder,
             slot(ctx, hold),
-            words::weight(force_n),
-            words::weight(strength),
+            figures::weight(force_n),
+            figures::weight(strength),
         );
         let mut finding = racked::finding(&RACK_EDGE_TOO_WEAK, ctx, signal, item, sentence)
             .measured(

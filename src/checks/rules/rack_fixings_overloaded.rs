@@ -3,7 +3,7 @@
 use super::{needs, racked};
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::layout::{Fixings, Id, ThingKind};
 
 declare_check! {
@@ -60,8 +60,8 @@ fn rack_fixings_overloaded(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) 
         let sentence = format!(
             "{} pulls at its fixings with {}, and all together they take {}",
             subject.name,
-            words::weight(numbers.fixing_force_n),
-            words::weight(strength),
+            figures::weight(numbers.fixing_force_n),
+            figures::weight(strength),
         );
         findings.push(
             racked::finding_of_rack(&RACK_FIXINGS_OVERLOADED, ctx, signal, rack, sentence)

@@ -4,7 +4,7 @@ use super::rack_fixings_overloaded::inside;
 use super::{needs, racked};
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::layout::{RackKind, ThingKind};
 
 declare_check! {
@@ -62,8 +62,8 @@ fn rack_side_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "Of {}, {who} {what} with {}, and it takes {}",
             words::list(&inside),
-            words::weight(force_n),
-            words::weight(strength),
+            figures::weight(force_n),
+            figures::weight(strength),
         );
         let mut finding = racked::finding_of_rack(check, ctx, signal, rack, sentence);
         let cylinders = ctx.subjects(ThingKind::Cylinder, &inside);

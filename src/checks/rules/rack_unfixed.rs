@@ -4,7 +4,7 @@ use super::cylinder_goes::share;
 use super::{needs, racked};
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::graded;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::Way;
 use crate::layout::{Fixings, RackKind, ThingKind};
 
@@ -54,7 +54,7 @@ fn rack_unfixed(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let name = ctx.name(ThingKind::Rack, &rack.id);
         let with = format!(
             "{name} stands loose with {} in all",
-            words::kilograms(numbers.mass_kg)
+            figures::kilograms(numbers.mass_kg)
         );
         let (signal, sentence) = match grade {
             Some(((signal, share), worst)) => {

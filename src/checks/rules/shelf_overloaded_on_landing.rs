@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::checks::check::{declare_check, no_cure};
 use crate::checks::draft::grade;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::layout::{Id, Known, Placing, ThingKind};
 use crate::mechanics::motion::GRAVITY;
 
@@ -109,14 +109,14 @@ impl Shelf {
             let sentence = format!(
                 "Nobody knows what {} carries: when the boat lands it bears {} ({}); find out",
                 self.what,
-                words::weight(self.load_n),
+                figures::weight(self.load_n),
                 words::list(&self.bears),
             );
             let finding = Finding::new(check, ctx, Signal::Caution, vec![subject], sentence);
             let test = format!(
                 "let people stand on it who weigh {} together, close to its middle: it must not \
                  bend or crack",
-                words::kilograms(self.load_n / GRAVITY)
+                figures::kilograms(self.load_n / GRAVITY)
             );
             let kn = self.load_n / 1000.0;
             return Some(
@@ -130,9 +130,9 @@ impl Shelf {
         let sentence = format!(
             "When the boat lands, {} bears {} ({}), and it may carry {}",
             self.what,
-            words::weight(self.load_n),
+            figures::weight(self.load_n),
             words::list(&self.bears),
-            words::weight(limit_n),
+            figures::weight(limit_n),
         );
         let finding = Finding::new(check, ctx, signal, vec![subject], sentence);
         Some(finding.measured("load when the boat lands", self.load_n, limit_n, "N"))

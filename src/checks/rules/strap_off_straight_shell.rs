@@ -3,7 +3,7 @@
 use super::lashed;
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::CylinderNumbers;
 use crate::layout::ThingKind;
 
@@ -53,7 +53,7 @@ fn strap_off_straight_shell(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>)
             ctx.name(ThingKind::Lashing, &lashing.id),
             part_of_shell(cylinder, lashing.height_m),
             cylinder.cylinder,
-            words::metres(lashing.height_m),
+            figures::metres(lashing.height_m),
         );
         let about = vec![
             ctx.subject(ThingKind::Lashing, &lashing.id),

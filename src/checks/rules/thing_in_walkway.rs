@@ -5,7 +5,7 @@ use super::walkway_trip_hazard::is_line;
 use crate::catalogue::published::LEVEL_CHANGE_BEVELLED_M;
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{Intruder, ThingSort};
 use crate::layout::{Posture, ThingKind};
 
@@ -45,8 +45,8 @@ fn thing_in_walkway(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                 "{} is in {}: it reaches {} into it; moving it {} clears it",
                 ctx.name(walked::kind_of(intruder.kind), &intruder.thing),
                 ctx.name(ThingKind::Walkway, &way.id),
-                words::metres(intruder.into_m),
-                words::shift(intruder.shift_m),
+                figures::metres(intruder.into_m),
+                figures::shift(intruder.shift_m),
             );
             findings.push(walked::intruder_finding(
                 &THING_IN_WALKWAY,

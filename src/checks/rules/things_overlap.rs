@@ -3,7 +3,7 @@
 use super::fitting::{TAPE_M, misfits, subject};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{FitKind, FitThing, ThingSort};
 
 declare_check! {
@@ -47,7 +47,7 @@ fn things_overlap(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             "{} and {} overlap by {}: the deck cannot be stowed like that",
             about[0].name,
             about[1].name,
-            words::metres(fit.found_m),
+            figures::metres(fit.found_m),
         );
         findings.push(
             Finding::new(&THINGS_OVERLAP, ctx, Signal::Caution, about, sentence)

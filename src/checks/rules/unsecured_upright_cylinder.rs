@@ -4,7 +4,7 @@ use super::{cylinder_goes, racked};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::security::{self, Security, Why};
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::{CylinderNumbers, Way};
 use crate::layout::{Condition, LashCondition, ThingKind};
 
@@ -119,7 +119,7 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
         ),
         Why::AloneOnWhip => format!(
             "{id} stands on the filling whip with nobody within {}",
-            words::metres(security::ARM_M)
+            figures::metres(security::ARM_M)
         ),
         Why::OffShell(lashing) => format!(
             "{id} has only {} round it, and not on its straight shell, where it would hold",

@@ -1,6 +1,6 @@
 //! What the rules about walkways have in common.
 
-use crate::checks::{Check, CheckContext, Finding, Signal, Subject, words};
+use crate::checks::{Check, CheckContext, Finding, Signal, Subject, figures};
 use crate::engine::numbers::{Intruder, ThingSort, TightSpot, WalkwayNumbers};
 use crate::layout::{Id, Point, ThingKind, Walkway};
 
@@ -90,7 +90,7 @@ pub(super) fn shift(ctx: &CheckContext<'_>, spot: Option<&TightSpot>) -> String 
     spot.and_then(|spot| spot.shift.as_ref())
         .map_or_else(String::new, |shift| {
             let name = ctx.name(kind_of(shift.kind), &shift.thing);
-            format!("; moving {name} {} opens it", words::shift(shift.by_m))
+            format!("; moving {name} {} opens it", figures::shift(shift.by_m))
         })
 }
 
@@ -105,7 +105,7 @@ pub(super) fn taken(clear_m: f64, empty_m: f64, empty_spot: Option<&TightSpot>) 
         } else {
             "at least "
         };
-        format!("; the stowage takes {least}{} away", words::metres(taken))
+        format!("; the stowage takes {least}{} away", figures::metres(taken))
     } else {
         String::new()
     }

@@ -3,7 +3,7 @@
 use super::walked::{self, SAME_M, walkways};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::layout::ThingKind;
 
 /// The least width that a grown person gets through, sideways and slowly, in metres: the least diameter
@@ -50,8 +50,8 @@ fn walkway_blocked(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         } else {
             format!(
                 "{} clear, and a person needs {} to squeeze through",
-                words::metres(numbers.clear_m),
-                words::metres(PERSON_M)
+                figures::metres(numbers.clear_m),
+                figures::metres(PERSON_M)
             )
         };
         let sentence = format!(

@@ -4,7 +4,7 @@ use super::walked::{self, SAME_M, walkways};
 use super::walkway_blocked::is_blocked;
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::layout::ThingKind;
 
 declare_check! {
@@ -46,9 +46,9 @@ fn walkway_narrow(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} is {} clear{}, and {} is wanted ({}){}{}",
             ctx.name(ThingKind::Walkway, &way.id),
-            words::metres(clear),
+            figures::metres(clear),
             walked::between(ctx, spot),
-            words::metres(numbers.wanted_m),
+            figures::metres(numbers.wanted_m),
             numbers.wanted_source,
             walked::taken(clear, empty, numbers.boat_spot.as_ref()),
             walked::shift(ctx, spot),

@@ -4,7 +4,8 @@ use super::walked::{self, SAME_M, walkways};
 use crate::catalogue::published::{LevelChange, level_change};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
-use crate::checks::{CheckContext, Finding, Signal, words};
+use crate::checks::figures::Figure;
+use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{Intruder, ThingSort, WalkwayNumbers};
 use crate::layout::{ThingKind, Walkway};
 
@@ -59,12 +60,12 @@ fn low_things(
     let floor = if clear <= SAME_M {
         "one has to step over something".to_owned()
     } else {
-        format!("low things leave {} of floor", words::metres(clear))
+        format!("low things leave {} of floor", figures::metres(clear))
     };
     let sentence = format!(
         "In {name} {floor}{}, and {} is wanted ({}){}",
         walked::between(ctx, spot),
-        words::metres(numbers.wanted_m),
+        figures::metres(numbers.wanted_m),
         numbers.wanted_source,
         walked::shift(ctx, spot),
     );
@@ -98,8 +99,8 @@ fn step(ctx: &CheckContext<'_>, (way, intruder): (&Walkway, &Intruder)) -> Optio
     }
     let name = ctx.name(walked::kind_of(intruder.kind), &intruder.thing);
     let sentence = format!(
-        "{name} makes a step of {:.0} mm in {}: its edge wants a bevel no steeper than 1 in 2",
-        height * 1000.0,
+        "{name} makes a step of {} in {}: its edge wants a bevel no steeper than 1 in 2",
+        Figure::Thickness(height),
         ctx.name(ThingKind::Walkway, &way.id),
     );
     let check = &WALKWAY_TRIP_HAZARD;

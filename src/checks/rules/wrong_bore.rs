@@ -3,6 +3,7 @@
 use super::racked::{self, racked, slot};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
+use crate::checks::figures::Figure;
 use crate::checks::{CheckContext, Finding, Signal, words};
 
 /// From this lean within its slot on a cylinder rattles. Common practice, no source.
@@ -40,7 +41,7 @@ fn wrong_bore(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         };
         let diameter = 2.0 * cylinder.body_radius_m;
         let id = &cylinder.cylinder;
-        let millimetres = |m: f64| format!("{:.0} mm", m * 1000.0);
+        let millimetres = Figure::Thickness;
         let (signal, sentence) = if play < 0.0 {
             let sentence = format!(
                 "{id} is {} thick and does not go into {}, which is {} wide",

@@ -10,6 +10,7 @@ use crate::checks::digest::{Line, PartDigest};
 use crate::checks::{Cure, Digest, Finding, Signal};
 use crate::engine::numbers::{MotionNumbers, PartNumbers};
 use crate::layout::{Boat, Condition, MotionSource, Plan, Point, Trip};
+use crate::units::Said;
 
 /// How the lines look.
 pub(super) struct Page {
@@ -139,12 +140,17 @@ fn counts(digest: &Digest) -> String {
 
 /// What to do, and what comes of it.
 fn cure_words(cure: &Cure) -> String {
-    let mut words = cure.label.clone();
+    let mut words = cure.label.to_string();
     if !cure.clears {
         words.push_str("; it helps, but not all the way");
     }
     if !cure.moves_trouble_to.is_empty() {
-        write!(words, "; but then: {}", cure.moves_trouble_to.join("; ")).ok();
+        write!(
+            words,
+            "; but then: {}",
+            Said::joined(&cure.moves_trouble_to, "; ")
+        )
+        .ok();
     }
     words
 }

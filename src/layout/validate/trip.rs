@@ -33,6 +33,14 @@ pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut
         );
     }
 
+    let things = (trip.cylinders.iter().map(|thing| &thing.id))
+        .chain(trip.gear.iter().map(|thing| &thing.id))
+        .chain(trip.people.iter().map(|thing| &thing.id));
+    let things = Names::new("cylinder, gear or person", things.map(String::as_str));
+    for (i, id) in trip.locked.iter().enumerate() {
+        things.check(id, format!("{place}.locked[{i}]"), report);
+    }
+
     let known = References::of(boat, trip);
     for (i, cylinder) in trip.cylinders.iter().enumerate() {
         let field = format!("{place}.cylinders[{i}].placing");

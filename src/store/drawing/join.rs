@@ -67,7 +67,7 @@ fn way(piece: &Piece, options: OutlineOptions) -> Way {
     let n = piece.corners.len();
     let steps = if piece.closed { n } else { n - 1 };
     let mut corners = vec![scale * piece.corners[0].0];
-    let mut deviation_m = 0.0_f64;
+    let mut deviation_m = scale * piece.deviation;
     for i in 0..steps {
         let (from, bulge) = piece.corners[i];
         let (from, to) = (scale * from, scale * piece.corners[(i + 1) % n].0);

@@ -1,9 +1,12 @@
 //! Outlines from DXF drawings.
 //!
-//! Read are LWPOLYLINE and two-dimensional POLYLINE (with their arcs), LINE, ARC and CIRCLE; what else lies
-//! on the chosen layer is told and left out. Closed entities are outlines; open ones are joined end to end.
+//! Read are LWPOLYLINE and two-dimensional POLYLINE (with their arcs), LINE, ARC, CIRCLE, ELLIPSE and SPLINE (by
+//! its control points), and all of these within blocks that are inserted; what else lies on the chosen layer is
+//! told and left out. Closed entities are outlines; open ones are joined end to end.
 //! The file itself is read by the `dxf` crate.
 
+mod curves;
+mod insert;
 mod join;
 mod read;
 #[cfg(test)]
@@ -162,8 +165,8 @@ pub enum DrawingError {
 
     /// Nothing in it that could be an outline.
     #[error(
-        "the drawing has no polyline, line, arc or circle in its model space: blocks and splines are not read, \
-         explode them"
+        "the drawing has no polyline, line, arc, circle, ellipse or spline in its model space: turn what it has into \
+         polylines"
     )]
     Empty,
 }
@@ -207,8 +210,12 @@ pub fn in_boat_frame(outline: &Outline, bow: BowTowards) -> Vec<Point> {
 struct Piece {
     layer: String,
     entity: String,
-    /// Corners with the bulge of the way to the next one: the tangent of a quarter of the arc's angle,
-    /// above zero where the arc runs against the clock.
-    corners: Vec<(Vec2, f64)>,
+    corners: Vec<Corner>,
     closed: bool,
+    /// How far the curve that it stands for lies from it, in the units of the drawing.
+    deviation: f64,
 }
+
+/// A corner with the bulge of the way to the next one: the tangent of a quarter of the arc's angle, above zero
+/// where the arc runs against the clock.
+type Corner = (Vec2, f64);

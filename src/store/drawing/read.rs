@@ -6,10 +6,13 @@ use std::io::{Cursor, Read as _};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
+use dxf::Vector;
 use dxf::entities::{Entity, EntityType};
 use dxf::enums::Units;
 
-use super::{DrawingError, DrawingFault, DrawingLayer, DrawingUnit, OutlineDrawing, Piece};
+use super::curves::{self, Along};
+use super::insert::Gathered;
+use super::{Corner, DrawingError, DrawingFault, DrawingLayer, DrawingUnit, OutlineDrawing, Piece};
 use crate::geometry::{Vec2, vec2};
 
 /// The drawing of a deck is some kilobytes; a whole ship's hull with all its parts is more than this.
@@ -45,19 +48,13 @@ pub fn open(bytes: &[u8]) -> Result<OutlineDrawing, DrawingError> {
             return Err(DrawingError::Unreadable(reason));
         }
     };
-    let mut pieces = Vec::new();
-    let mut left_out = Vec::new();
+    let mut gathered = Gathered::default();
     for (number, entity) in drawing.entities().enumerate() {
-        if entity.common.is_in_paper_space {
-            continue;
-        }
-        let layer = entity.common.layer.clone();
-        match piece(entity, number) {
-            Some(Ok(piece)) => pieces.push(piece),
-            Some(Err(fault)) => left_out.push((layer, fault)),
-            None => {}
+        if !entity.common.is_in_paper_space {
+            gathered.take(&drawing, entity, number);
         }
     }
+    let Gathered { pieces, left_out } = gathered;
     if pieces.is_empty() {
         return Err(DrawingError::Empty);
     }
@@ -88,17 +85,63 @@ fn unit(units: Units) -> Option<DrawingUnit> {
     }
 }
 
-/// The piece that an entity is; `None` for what has no place in an outline (texts, dimensions, points).
-fn piece(entity: &Entity, number: usize) -> Option<Result<Piece, DrawingFault>> {
-    let (kind, shape) = match &entity.specific {
+/// The name of an entity, by its kind and handle.
+pub(super) fn name(kind: &str, entity: &Entity, number: usize) -> String {
+    let handle = entity.common.handle;
+    if handle.is_empty() {
+        format!("{kind} number {}", number + 1)
+    } else {
+        format!("{kind} {}", handle.as_string())
+    }
+}
+
+/// The piece that an entity is; `None` for what has no place in an outline (texts, dimensions, points) and for
+/// inserted blocks, which have a module of their own.
+pub(super) fn piece(entity: &Entity, number: usize) -> Option<Result<Piece, DrawingFault>> {
+    let (kind, shape) = shape(entity)?;
+    let name = name(kind, entity, number);
+    let fault = |message: &str, help: &str| DrawingFault {
+        entity: name.clone(),
+        message: message.to_owned(),
+        help: help.to_owned(),
+    };
+    let along = match shape {
+        Ok(along) => along,
+        Err((message, help)) => return Some(Err(fault(message, help))),
+    };
+    let is_number = |(at, bulge): &Corner| at.is_finite() && bulge.is_finite();
+    if along.corners.len() < 2 || !along.corners.iter().all(is_number) {
+        let help = "draw it again: it has no length or a coordinate that is no number";
+        return Some(Err(fault("is no line", help)));
+    }
+    Some(Ok(Piece {
+        layer: entity.common.layer.clone(),
+        entity: name,
+        corners: along.corners,
+        closed: along.closed,
+        deviation: along.deviation,
+    }))
+}
+
+/// What is wrong, and what to do.
+type Trouble = (&'static str, &'static str);
+
+const NOT_FLAT: Trouble = ("is not read", "draw it flat, seen from above");
+const NOT_SIMPLE: Trouble = ("is not read", "turn it into a polyline with arcs");
+
+/// What sort of entity it is, and its corners.
+fn shape(entity: &Entity) -> Option<(&'static str, Result<Along, Trouble>)> {
+    let straight = |corners: Vec<Corner>, closed: bool| Along {
+        corners,
+        closed,
+        deviation: 0.0,
+    };
+    Some(match &entity.specific {
         EntityType::LwPolyline(line) => {
             let corners = line.vertices.iter().map(|v| (vec2(v.x, v.y), v.bulge));
-            let normal = &line.extrusion_direction;
-            let flat = flat(normal.x, normal.y, normal.z);
-            (
-                "LWPOLYLINE",
-                flat.map(|up| (mirrored(corners.collect(), up), line.is_closed())),
-            )
+            let up = flat(&line.extrusion_direction);
+            let made = up.map(|up| straight(mirrored(corners.collect(), up), line.is_closed()));
+            ("LWPOLYLINE", made.ok_or(NOT_FLAT))
         }
         EntityType::Polyline(line) => {
             // Bits 8, 16 and 64 of the flags: in space, a mesh, a body of faces.
@@ -106,83 +149,54 @@ fn piece(entity: &Entity, number: usize) -> Option<Result<Piece, DrawingFault>> 
             let corners = line
                 .vertices()
                 .map(|v| (vec2(v.location.x, v.location.y), v.bulge));
-            let up = flat(line.normal.x, line.normal.y, line.normal.z).filter(|_| is_flat);
-            (
-                "POLYLINE",
-                up.map(|up| (mirrored(corners.collect(), up), line.is_closed())),
-            )
+            let up = flat(&line.normal).filter(|_| is_flat);
+            let made = up.map(|up| straight(mirrored(corners.collect(), up), line.is_closed()));
+            ("POLYLINE", made.ok_or(NOT_FLAT))
         }
         EntityType::Line(line) => {
             let ends = [&line.p1, &line.p2].map(|p| (vec2(p.x, p.y), 0.0));
-            ("LINE", Some((ends.to_vec(), false)))
+            ("LINE", Ok(straight(ends.to_vec(), false)))
         }
         EntityType::Arc(arc) => {
-            let up = flat(arc.normal.x, arc.normal.y, arc.normal.z);
             let centre = vec2(arc.center.x, arc.center.y);
             let sweep = (arc.end_angle - arc.start_angle)
                 .rem_euclid(360.0)
                 .to_radians();
             let corners = round(centre, arc.radius, arc.start_angle.to_radians(), sweep);
-            ("ARC", up.map(|up| (mirrored(corners, up), false)))
+            let made = flat(&arc.normal).map(|up| straight(mirrored(corners, up), false));
+            ("ARC", made.ok_or(NOT_FLAT))
         }
         EntityType::Circle(circle) => {
-            let up = flat(circle.normal.x, circle.normal.y, circle.normal.z);
             let centre = vec2(circle.center.x, circle.center.y);
             let mut corners = round(centre, circle.radius, 0.0, std::f64::consts::TAU);
             corners.pop();
-            ("CIRCLE", up.map(|up| (mirrored(corners, up), true)))
+            let made = flat(&circle.normal).map(|up| straight(mirrored(corners, up), true));
+            ("CIRCLE", made.ok_or(NOT_FLAT))
         }
-        EntityType::Spline(_) => ("SPLINE", None),
-        EntityType::Ellipse(_) => ("ELLIPSE", None),
-        EntityType::Insert(_) => ("INSERT", None),
-        EntityType::Region(_) => ("REGION", None),
-        EntityType::MLine(_) => ("MLINE", None),
+        EntityType::Ellipse(ellipse) => {
+            let made = flat(&ellipse.normal).map(|up| curves::ellipse(ellipse, up));
+            ("ELLIPSE", made.ok_or(NOT_FLAT))
+        }
+        EntityType::Spline(spline) => {
+            let made = curves::spline(spline);
+            ("SPLINE", made.map_err(|why| (why, NOT_SIMPLE.1)))
+        }
+        EntityType::Region(_) => ("REGION", Err(NOT_SIMPLE)),
+        EntityType::MLine(_) => ("MLINE", Err(NOT_SIMPLE)),
         _ => return None,
-    };
-    let handle = entity.common.handle;
-    let name = if handle.is_empty() {
-        format!("{kind} number {}", number + 1)
-    } else {
-        format!("{kind} {}", handle.as_string())
-    };
-    let fault = |message: &str, help: &str| DrawingFault {
-        entity: name.clone(),
-        message: message.to_owned(),
-        help: help.to_owned(),
-    };
-    let Some((corners, closed)) = shape else {
-        let help = match kind {
-            "INSERT" => "explode the block in the drawing program",
-            "SPLINE" | "ELLIPSE" | "MLINE" | "REGION" => "turn it into a polyline with arcs",
-            _ => "draw it flat, seen from above",
-        };
-        return Some(Err(fault("is not read", help)));
-    };
-    if corners
-        .iter()
-        .any(|(at, bulge)| !at.is_finite() || !bulge.is_finite())
-        || corners.len() < 2
-    {
-        let help = "draw it again: it has no length or a coordinate that is no number";
-        return Some(Err(fault("is no line", help)));
-    }
-    Some(Ok(Piece {
-        layer: entity.common.layer.clone(),
-        entity: name,
-        corners,
-        closed,
-    }))
+    })
 }
 
 /// Seen from above (1) or from below (−1); `None` if it is not drawn flat.
-fn flat(x: f64, y: f64, z: f64) -> Option<f64> {
+pub(super) fn flat(normal: &Vector) -> Option<f64> {
     // A direction written with some decimals.
-    (x.abs() < 1e-6 && y.abs() < 1e-6 && z.abs() > 0.5).then(|| z.signum())
+    (normal.x.abs() < 1e-6 && normal.y.abs() < 1e-6 && normal.z.abs() > 0.5)
+        .then(|| normal.z.signum())
 }
 
 /// Entities seen from below have their own x running the other way (the arbitrary axis algorithm of the
 /// format, for a direction straight down); their arcs turn the other way too.
-fn mirrored(corners: Vec<(Vec2, f64)>, up: f64) -> Vec<(Vec2, f64)> {
+fn mirrored(corners: Vec<Corner>, up: f64) -> Vec<Corner> {
     let turned = corners
         .into_iter()
         .map(|(at, bulge)| (vec2(up * at.x, at.y), up * bulge));
@@ -190,7 +204,7 @@ fn mirrored(corners: Vec<(Vec2, f64)>, up: f64) -> Vec<(Vec2, f64)> {
 }
 
 /// An arc as corners with bulges, no piece longer than a quarter.
-fn round(centre: Vec2, radius: f64, start: f64, sweep: f64) -> Vec<(Vec2, f64)> {
+fn round(centre: Vec2, radius: f64, start: f64, sweep: f64) -> Vec<Corner> {
     let at = |share: f64| centre + radius * Vec2::from_angle(start + share * sweep);
     let bulge = (sweep / 16.0).tan();
     let mut corners: Vec<_> = (0..4).map(|i| (at(0.25 * f64::from(i)), bulge)).collect();

@@ -5,11 +5,28 @@ use proptest::prelude::*;
 
 /// A drawing from group codes and values, with its unit.
 fn drawing(units: Option<u8>, entities: &[&str]) -> String {
+    with_blocks(units, &[], entities)
+}
+
+/// The same with blocks, in the same way from BLOCK to ENDBLK.
+fn with_blocks(units: Option<u8>, blocks: &[&str], entities: &[&str]) -> String {
     let mut text = String::from("  0\nSECTION\n  2\nHEADER\n  9\n$ACADVER\n  1\nAC1015\n");
     if let Some(units) = units {
         write!(text, "  9\n$INSUNITS\n 70\n{units}\n").unwrap();
     }
-    text.push_str("  0\nENDSEC\n  0\nSECTION\n  2\nENTITIES\n");
+    text.push_str("  0\nENDSEC\n");
+    if !blocks.is_empty() {
+        text.push_str("  0\nSECTION\n  2\nBLOCKS\n");
+        lines(&mut text, blocks);
+        text.push_str("  0\nENDSEC\n");
+    }
+    text.push_str("  0\nSECTION\n  2\nENTITIES\n");
+    lines(&mut text, entities);
+    text.push_str("  0\nENDSEC\n  0\nEOF\n");
+    text
+}
+
+fn lines(text: &mut String, entities: &[&str]) {
     for entity in entities {
         for (i, word) in entity.split_whitespace().enumerate() {
             if i == 0 {
@@ -20,8 +37,6 @@ fn drawing(units: Option<u8>, entities: &[&str]) -> String {
             }
         }
     }
-    text.push_str("  0\nENDSEC\n  0\nEOF\n");
-    text
 }
 
 /// 6 m by 2 m in millimetres, its forward end a half round of 1 m.
@@ -99,6 +114,172 @@ fn what_is_no_outline_is_told_with_its_entity() {
     assert_eq!(found.outlines.len(), 1, "the circle");
     let disc = found.outlines[0].outline.area();
     assert!((disc - 0.09 * std::f64::consts::PI).abs() < 4e-3, "{disc}");
+}
+
+/// Half axes a and b enclose πab.
+#[test]
+fn an_ellipse_is_read_turned_or_in_part() {
+    let text = drawing(
+        Some(6),
+        &[
+            "ELLIPSE 5=E 8=WHOLE 100=AcDbEntity 100=AcDbEllipse 10=3 20=1 11=3 21=4 40=0.4 41=0 42=6.283185307179586",
+            "ELLIPSE 5=F 8=HALF 100=AcDbEntity 100=AcDbEllipse 10=0 20=0 11=2 21=0 40=0.5 41=0 42=3.141592653589793",
+            "LINE 5=G 8=HALF 10=-2 20=0 11=2 21=0",
+        ],
+    );
+    let pi = std::f64::consts::PI;
+    for (layer, area) in [("WHOLE", pi * 5.0 * 2.0), ("HALF", 0.5 * pi * 2.0)] {
+        let found = found(&text, layer, DrawingUnit::Metre);
+        assert!(found.faults.is_empty(), "{:?}", found.faults);
+        let read = found.outlines[0].outline.area();
+        assert!(
+            (read - area).abs() < 1e-3 * area,
+            "{layer}: {read} not {area}"
+        );
+        assert!(found.outlines[0].deviation_m <= 2e-3);
+    }
+    let whole = found(&text, "WHOLE", DrawingUnit::Metre);
+    let bounds = whole.outlines[0].outline.bounds();
+    // Half the height of an ellipse turned so: √((4)² + (0.4 · 3)²).
+    let half = (16.0_f64 + 1.44).sqrt();
+    assert!((bounds.max.y - (1.0 + half)).abs() < 2e-3, "{bounds:?}");
+}
+
+/// The circle as a rational B-spline of nine points (Piegl and Tiller, The NURBS Book, 2nd edition, 7.5).
+fn circle_as_spline(layer: &str) -> String {
+    let mut text =
+        format!("SPLINE 5=B 8={layer} 100=AcDbEntity 100=AcDbSpline 70=4 71=2 72=12 73=9 74=0");
+    for knot in [0, 0, 0, 1, 1, 2, 2, 3, 3, 4, 4, 4] {
+        write!(text, " 40={knot}").unwrap();
+    }
+    for i in 0..9 {
+        let weight = if i % 2 == 0 {
+            1.0
+        } else {
+            std::f64::consts::FRAC_1_SQRT_2
+        };
+        write!(text, " 41={weight:.17}").unwrap();
+    }
+    for (x, y) in [
+        (1, 0),
+        (1, 1),
+        (0, 1),
+        (-1, 1),
+        (-1, 0),
+        (-1, -1),
+        (0, -1),
+        (1, -1),
+        (1, 0),
+    ] {
+        write!(text, " 10={x} 20={y} 30=0").unwrap();
+    }
+    text
+}
+
+#[test]
+fn a_spline_with_weights_is_the_circle_that_it_stands_for() {
+    let text = drawing(Some(6), &[&circle_as_spline("DECK")]);
+    let found = found(&text, "DECK", DrawingUnit::Metre);
+    assert!(found.faults.is_empty(), "{:?}", found.faults);
+    let outline = &found.outlines[0].outline;
+    for corner in outline.vertices() {
+        assert!((corner.length() - 1.0).abs() < 1e-12, "{corner:?}");
+    }
+    assert!((outline.area() - std::f64::consts::PI).abs() < 2e-3);
+}
+
+#[test]
+fn a_straight_spline_through_cubic_points_keeps_its_ends() {
+    // A Bézier curve of degree 3: at the middle (p0 + 3 p1 + 3 p2 + p3) / 8.
+    let spline = "SPLINE 5=B 8=D 100=AcDbEntity 100=AcDbSpline 70=8 71=3 72=8 73=4 74=0 40=0 40=0 40=0 40=0 \
+                  40=1 40=1 40=1 40=1 10=0 20=0 30=0 10=0 20=4 30=0 10=8 20=4 30=0 10=8 20=0 30=0";
+    let text = drawing(Some(6), &[spline, "LINE 5=C 8=D 10=8 20=0 11=0 21=0"]);
+    let found = found(&text, "D", DrawingUnit::Metre);
+    assert!(found.faults.is_empty(), "{:?}", found.faults);
+    let bounds = found.outlines[0].outline.bounds();
+    assert!((bounds.max.y - 3.0).abs() < 2e-3, "{bounds:?}");
+    assert!((bounds.min.x, bounds.max.x) == (0.0, 8.0), "{bounds:?}");
+}
+
+#[test]
+fn blocks_come_to_lie_where_they_are_put() {
+    let blocks = [
+        "BLOCK 8=0 2=HATCH 70=0 10=1 20=1",
+        "LWPOLYLINE 5=21 8=0 100=AcDbEntity 100=AcDbPolyline 90=4 70=1 10=1 20=1 10=3 20=1 10=3 20=2 10=1 20=2",
+        "ENDBLK",
+        "BLOCK 8=0 2=BOTH 70=0 10=0 20=0",
+        "INSERT 5=22 8=0 2=HATCH 10=0 20=0",
+        "ENDBLK",
+    ];
+    let inserts = [
+        // Turned a quarter and twice as large; then two side by side; then a block in a block, mirrored.
+        "INSERT 5=31 8=TURNED 2=HATCH 10=10 20=0 41=2 42=2 50=90",
+        "INSERT 5=32 8=ROW 2=HATCH 10=0 20=0 70=2 44=5",
+        "INSERT 5=33 8=DEEP 2=BOTH 10=0 20=0 41=-1",
+        "INSERT 5=34 8=GONE 2=NOWHERE 10=0 20=0",
+        "LINE 5=35 8=GONE 10=0 20=0 11=1 21=0",
+    ];
+    let text = with_blocks(Some(6), &blocks, &inserts);
+    let bounds = |layer: &str| {
+        let found = found(&text, layer, DrawingUnit::Metre);
+        assert!(found.faults.is_empty(), "{layer}: {:?}", found.faults);
+        let all = found.outlines.iter().map(|item| item.outline.bounds());
+        let all: Vec<[f64; 4]> = all.map(|b| [b.min.x, b.max.x, b.min.y, b.max.y]).collect();
+        all
+    };
+    let close = |found: &[[f64; 4]], wanted: &[[f64; 4]]| {
+        assert_eq!(found.len(), wanted.len(), "{found:?}");
+        for (a, b) in found.iter().flatten().zip(wanted.iter().flatten()) {
+            assert!((a - b).abs() < 1e-9, "{found:?} not {wanted:?}");
+        }
+    };
+    close(&bounds("TURNED"), &[[8.0, 10.0, 0.0, 4.0]]);
+    close(
+        &bounds("ROW"),
+        &[[0.0, 2.0, 0.0, 1.0], [5.0, 7.0, 0.0, 1.0]],
+    );
+    close(&bounds("DEEP"), &[[-2.0, 0.0, 0.0, 1.0]]);
+    let gone = found(&text, "GONE", DrawingUnit::Metre);
+    assert!(gone.faults[0].entity.contains("INSERT 34"), "{gone:?}");
+    assert!(gone.faults[0].message.contains("NOWHERE"), "{gone:?}");
+}
+
+#[test]
+fn an_arc_in_a_stretched_block_is_no_circle_any_more() {
+    let blocks = [
+        "BLOCK 8=0 2=DISC 70=0 10=0 20=0",
+        "CIRCLE 5=41 8=0 10=0 20=0 40=1",
+        "ENDBLK",
+    ];
+    let text = with_blocks(
+        Some(6),
+        &blocks,
+        &["INSERT 5=42 8=D 2=DISC 10=0 20=0 41=3 42=1"],
+    );
+    let found = found(&text, "D", DrawingUnit::Metre);
+    let area = found.outlines[0].outline.area();
+    assert!((area - 3.0 * std::f64::consts::PI).abs() < 1e-2, "{area}");
+    assert_eq!(found.outlines[0].entities, ["CIRCLE 41 in INSERT 42"]);
+}
+
+#[test]
+fn a_block_in_itself_is_told_and_ends() {
+    let blocks = [
+        "BLOCK 8=0 2=LOOP 70=0 10=0 20=0",
+        "INSERT 5=51 8=0 2=LOOP 10=1 20=0 70=30000 71=30000",
+        "ENDBLK",
+    ];
+    let text = with_blocks(
+        Some(6),
+        &blocks,
+        &[
+            "INSERT 5=52 8=D 2=LOOP 10=0 20=0",
+            "LINE 5=53 8=D 10=0 20=0 11=1 21=0",
+        ],
+    );
+    let found = found(&text, "D", DrawingUnit::Metre);
+    assert!(found.outlines.is_empty());
+    assert!(!found.faults.is_empty());
 }
 
 #[test]
@@ -195,13 +376,17 @@ proptest! {
     fn broken_drawings_never_panic(
         changes in prop::collection::vec((0_u8..6, any::<usize>(), any::<u8>()), 1..4),
     ) {
-        let mut bytes = drawing(Some(4), &[
+        let block = ["BLOCK 8=0 2=HATCH 70=0 10=1 20=1", "LINE 5=1 8=0 10=0 20=-1 11=5 21=-1", "ENDBLK"];
+        let mut bytes = with_blocks(Some(4), &block, &[
             ROUND,
             "LINE 5=1 8=DECK 10=0 20=-1 11=5 21=-1",
             "ARC 5=3 8=DECK 10=5 20=0 40=1 50=270 51=90",
             "POLYLINE 8=DECK 66=1 70=1", "VERTEX 8=DECK 10=0 20=0", "VERTEX 8=DECK 10=2 20=0",
             "VERTEX 8=DECK 10=2 20=2 42=0.5", "SEQEND 8=DECK",
             "CIRCLE 5=9 8=DECK 10=2 20=1 40=0.3",
+            &circle_as_spline("DECK"),
+            "ELLIPSE 5=E 8=DECK 100=AcDbEntity 100=AcDbEllipse 10=3 20=1 11=3 21=4 40=0.4 41=0 42=3",
+            "INSERT 5=31 8=DECK 2=HATCH 10=10 20=0 41=2 42=2 50=90 70=2 44=5",
         ]).into_bytes();
         for (kind, at, byte) in changes {
             let text = String::from_utf8_lossy(&bytes).into_owned();

@@ -1,9 +1,12 @@
 use egui::Ui;
 
+use super::super::super::actions::Action;
 use super::super::super::command::Command;
 use super::super::super::words::card as words;
+use super::super::super::words::decks as deck_words;
 use super::super::super::{Editor, curve, stores, trips};
 use super::super::fields::{self, Number};
+use super::super::menu::with_keys;
 use super::fixture::surface_ui;
 use super::{Changed, Units, alter, altered};
 use crate::layout::{
@@ -175,6 +178,17 @@ fn deck_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             changed.note("corner", fields::point(ui, units, corner));
         }
     });
+    ui.horizontal_wrapped(|ui| {
+        let another = Action::AnotherDeck.entry().text;
+        if with_keys(ui.button(another), Action::AnotherDeck).clicked() {
+            commands.push(Command::Do(Action::AnotherDeck));
+        }
+        let more = editor.plan().boat.decks.len() > 1;
+        let less = ui.add_enabled(more, egui::Button::new(deck_words::REMOVE));
+        if less.clicked() {
+            commands.push(Command::RemoveDeck);
+        }
+    });
     if let Some(field) = changed.0 {
         altered(editor, field, Thing::Deck(deck), commands);
     }
@@ -242,6 +256,7 @@ fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
         commands.push(step(words::ADD_PART, trip));
         commands.push(Command::ShowPart(editor.part + 1));
     }
+    copy_part_ui(ui, editor, trip, commands);
     let more = trip.parts.len() > 1;
     let less = ui.add_enabled(more, egui::Button::new(words::REMOVE_PART));
     if less.clicked()
@@ -262,6 +277,30 @@ fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             commands.push(Command::ShowPart(part));
         }
     }
+}
+
+/// A copy of the part shown, after the part chosen.
+fn copy_part_ui(ui: &mut Ui, editor: &Editor, trip: &Trip, commands: &mut Vec<Command>) {
+    ui.menu_button(words::COPY_PART, |ui| {
+        for (index, part) in trip.parts.iter().enumerate() {
+            let name = part.name.as_ref().unwrap_or(&part.id);
+            if !ui.button(words::after_part(name)).clicked() {
+                continue;
+            }
+            let copied = trips::with_part_copied(editor.plan(), trip, editor.part, index);
+            if let Some(trip) = copied {
+                commands.push(Command::Run {
+                    label: words::COPY_PART.to_owned(),
+                    edits: vec![Edit::PutTrip(Box::new(trip))],
+                    select: None,
+                });
+                commands.push(Command::ShowPart(index + 1));
+            }
+            ui.close();
+        }
+    })
+    .response
+    .on_hover_text(words::COPY_PART_HELP);
 }
 
 /// The trip's name, its gear aboard, and a new one like it.

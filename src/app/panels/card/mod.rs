@@ -90,7 +90,7 @@ fn title_ui(ui: &mut Ui, editor: &Editor, what: &ThingRef) {
     let Some(trip) = editor.trip() else { return };
     let name = things::name(editor.plan(), trip, what);
     ui.heading(all::titled(what.kind, &name));
-    if !what.kind.is_of_trip() && editor.plan().boat.is_locked(&what.id) {
+    if editor.here().is_some_and(|here| here.is_locked(what)) {
         ui.weak(all::LOCKED);
     }
 }

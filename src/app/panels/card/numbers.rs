@@ -60,8 +60,8 @@ pub(super) fn cylinder_ui(
             }
             elevation::elevation_ui(ui, editor, cylinder, numbers);
         });
-    egui::CollapsingHeader::new(all::elevation::CURVE).show(ui, |ui| {
-        curve::curve_ui(ui, editor, cylinder, part, commands);
+    egui::CollapsingHeader::new(all::curves::TITLE).show(ui, |ui| {
+        curve::curve_ui(ui, editor, part, numbers, commands);
     });
     egui::CollapsingHeader::new(words::THE_NUMBERS)
         .default_open(true)

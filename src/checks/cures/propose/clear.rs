@@ -4,7 +4,7 @@ use super::super::moves::{change_gear, enough, move_by};
 use super::one;
 use crate::checks::check::Subject;
 use crate::checks::rules::walked::kind_of;
-use crate::checks::{CheckContext, Finding, Proposal, words};
+use crate::checks::{CheckContext, Finding, Proposal, figures};
 use crate::engine::numbers::{FitKind, FitThing};
 use crate::layout::{Edit, Id, Placing, Point, ThingKind};
 
@@ -13,7 +13,7 @@ fn moved(ctx: &CheckContext<'_>, (kind, id): (ThingKind, &str), by: Point) -> Op
     let by = enough(by);
     let edits = move_by(ctx, kind, id, by)?;
     Some(one(
-        format!("Move {} {}", ctx.name(kind, id), words::shift(by)),
+        format!("Move {} {}", ctx.name(kind, id), figures::shift(by)),
         edits,
     ))
 }
@@ -165,7 +165,10 @@ pub(in crate::checks) fn uncover(ctx: &CheckContext<'_>, finding: &Finding) -> V
         stows.extend(stowed.filter(|proposal| !stows.contains(proposal)));
     }
     let all = |proposals: Vec<Proposal>| -> Option<Proposal> {
-        let labels: Vec<String> = proposals.iter().map(|item| item.label.clone()).collect();
+        let labels: Vec<String> = proposals
+            .iter()
+            .map(|item| item.label.to_string())
+            .collect();
         let edits: Vec<Edit> = proposals.into_iter().flat_map(|item| item.edits).collect();
         (!edits.is_empty()).then(|| one(labels.join("; "), edits))
     };

@@ -79,7 +79,7 @@ pub(in crate::checks) fn boot(ctx: &CheckContext<'_>, finding: &Finding) -> Vec<
     let id = &cylinder.cylinder;
     let booted = spare_boot(ctx).and_then(|gear| {
         Some(Proposal {
-            label: format!("Put a boot on {id} ({gear})"),
+            label: format!("Put a boot on {id} ({gear})").into(),
             edits: vec![put_cylinder(ctx, id, |cylinder| cylinder.boot = true)?],
             gear: Some(gear),
         })

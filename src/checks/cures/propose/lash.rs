@@ -4,7 +4,7 @@ use super::super::moves::replace_lashing;
 use super::super::slots::into_slot;
 use super::super::straps::{hand_tension_kn, height_m, other_points, other_strap};
 use super::{cylinder, lashings, one};
-use crate::checks::{CheckContext, Finding, Proposal, words};
+use crate::checks::{CheckContext, Finding, Proposal, figures};
 use crate::engine::numbers::CylinderNumbers;
 use crate::layout::{Known, ThingKind};
 
@@ -47,7 +47,7 @@ pub(in crate::checks) fn tighten(ctx: &CheckContext<'_>, finding: &Finding) -> V
             format!(
                 "Tighten {} until it is really tight (about {})",
                 ctx.name(ThingKind::Lashing, &lashing.id),
-                words::pull(1000.0 * tension)
+                figures::pull(1000.0 * tension)
             ),
             edits,
         ))
@@ -77,7 +77,7 @@ pub(super) fn to_height(
         format!(
             "Move {} to {} up",
             ctx.name(ThingKind::Lashing, lashing),
-            words::metres(height)
+            figures::metres(height)
         ),
         edits,
     ))

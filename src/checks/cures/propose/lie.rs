@@ -8,7 +8,7 @@ use super::super::stores::spare_chocks;
 use super::super::straps::strap_lying;
 use super::{cylinder, one};
 use crate::checks::rules::{chock_too_low, valve_points_into_walkway};
-use crate::checks::{CheckContext, Finding, Proposal, words};
+use crate::checks::{CheckContext, Finding, Proposal, figures, words};
 use crate::engine::numbers::{CylinderNumbers, Way};
 use crate::layout::{Chocks, Kit, Placing};
 
@@ -30,7 +30,7 @@ pub(super) fn lay_down(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Ve
     let (how, chocks, gear) = if on_kit {
         ("on its kit".to_owned(), None, None)
     } else if let Some((gear, height_m)) = chock {
-        let how = format!("between {gear} of {}, fixed", words::metres(*height_m));
+        let how = format!("between {gear} of {}, fixed", figures::metres(*height_m));
         let chocks = Chocks::Blocks {
             height_m: *height_m,
             gap_m: 0.0,
@@ -44,7 +44,7 @@ pub(super) fn lay_down(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Ve
     let whither = if shift[0].hypot(shift[1]) < 0.01 {
         "where it is".to_owned()
     } else {
-        words::shift(shift)
+        figures::shift(shift)
     };
     let placing = Placing::Lying {
         deck: cylinder.deck.clone(),
@@ -59,7 +59,8 @@ pub(super) fn lay_down(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Ve
         label: format!(
             "Lay {id} down {whither}, valve {}, {how}",
             words::towards(valve_towards_deg)
-        ),
+        )
+        .into(),
         edits: vec![place(ctx, id, placing)],
         gear,
     }]
@@ -102,8 +103,9 @@ pub(in crate::checks) fn keep_from_rolling(
         Proposal {
             label: format!(
                 "Chock {id} on both sides with {}, snug and fixed ({gear})",
-                words::metres(*height)
-            ),
+                figures::metres(*height)
+            )
+            .into(),
             edits: vec![place(ctx, id, with_chocks(placing, Some(chocks), false))],
             gear: Some(gear.clone()),
         }

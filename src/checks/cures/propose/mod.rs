@@ -15,6 +15,7 @@ pub(in crate::checks) use self::lie::{cap, keep_from_rolling, lash_down, turn_ro
 use crate::checks::{CheckContext, Finding, Proposal};
 use crate::engine::numbers::CylinderNumbers;
 use crate::layout::{Edit, Lashing, ThingKind};
+use crate::units::Said;
 
 /// The cylinder that a finding is about.
 fn cylinder<'a>(ctx: &CheckContext<'a>, finding: &Finding) -> Option<&'a CylinderNumbers> {
@@ -38,9 +39,9 @@ fn lashings<'a>(ctx: &CheckContext<'a>, finding: &Finding) -> Vec<&'a Lashing> {
         .collect()
 }
 
-fn one(label: String, edits: Vec<Edit>) -> Proposal {
+fn one(label: impl Into<Said>, edits: Vec<Edit>) -> Proposal {
     Proposal {
-        label,
+        label: label.into(),
         edits,
         gear: None,
     }
