@@ -258,7 +258,7 @@ mod tests {
 
     fn work() -> Work {
         let mut plan = Plan::new("Test", 10.0, 4.0);
-        let placing = standing("main", [4.0, 1.0]);
+        let placing = standing("main", [4.0, 0.0]);
         plan.trips[0]
             .cylinders
             .push(Cylinder::new("A", "al-80cf", placing));
@@ -296,7 +296,7 @@ mod tests {
         );
         let [to_port, upright, to_starboard] = [-10.0, 0.0, 10.0].map(|deg| told(Along::Heel, deg));
         assert!(upright > to_port && upright > to_starboard, "{upright}");
-        // It stands on a round foot, alone: which side she heels to makes no difference.
+        // It stands on a round foot, alone, amidships: which side she heels to makes no difference.
         assert!(
             (to_port - to_starboard).abs() < 1.0,
             "{to_port} {to_starboard}"

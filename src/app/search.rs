@@ -81,7 +81,7 @@ fn also(plan: &Plan, trip: &Trip, what: &ThingRef) -> Vec<String> {
         }
         ThingKind::Rack => {
             let rack = plan.boat.rack(&what.id).into_iter();
-            rack.flat_map(|rack| rack.slots())
+            rack.flat_map(crate::layout::Rack::slots)
                 .map(|slot| slot.name)
                 .collect()
         }

@@ -236,18 +236,15 @@ impl From<String> for Said {
             let found = after
                 .split_once(END)
                 .and_then(|(inside, behind)| Some((Figure::of_mark(inside)?, behind)));
-            match found {
-                Some((figure, behind)) => {
-                    let from = said.text.len();
-                    said.text.push_str(&figure.metric());
-                    said.figures.push((from..said.text.len(), figure));
-                    rest = behind;
-                }
+            if let Some((figure, behind)) = found {
+                let from = said.text.len();
+                said.text.push_str(&figure.metric());
+                said.figures.push((from..said.text.len(), figure));
+                rest = behind;
+            } else {
                 // Somebody's own text, left as it is.
-                None => {
-                    said.text.push(BEGIN);
-                    rest = after;
-                }
+                said.text.push(BEGIN);
+                rest = after;
             }
         }
         said.text.push_str(rest);

@@ -278,15 +278,23 @@ fn a_corner_of_one_side_moves_alone_at_a_switch_and_the_bow_is_rounded() {
 }
 
 #[test]
-fn the_limit_against_the_roll_period_is_worked_out_when_looked_at() {
+fn curves_are_worked_out_when_looked_at() {
     let mut harness = window_of(Editor::new(three()), vec2(1280.0, 3200.0));
     let at = on_screen(&harness, 2.0, 0.2);
     click_at(&mut harness, at);
-    press_step(&mut harness, "Limit and roll period");
+    press_step(&mut harness, "Curves");
     harness.run_steps(4);
     wait(&mut harness);
-    let told = harness.query_all_by_label_contains("rolling every 1.5 s it goes at");
-    assert!(told.count() > 0, "the curve in words");
+    for (name, told) in [
+        ("Limit and roll period", "every 1.5 s: "),
+        ("Margin and heel", "15.0° to port: "),
+        ("Margin and roll", "0.0° of roll: "),
+    ] {
+        press_label(&mut harness, name);
+        wait(&mut harness);
+        let found = harness.query_all_by_label_contains(told);
+        assert!(found.count() > 0, "{name} in words");
+    }
 }
 
 #[test]

@@ -12,6 +12,7 @@
 
 mod arranging;
 mod cpu_renderer;
+mod desk;
 mod files;
 mod keeping;
 mod looks;

@@ -129,7 +129,7 @@ fn how_well_each_holds_and_the_limit_against_the_period() {
     click_at(&mut harness, at);
     press_label(&mut harness, "From the side");
     press_label(&mut harness, "The numbers");
-    press_step(&mut harness, "Limit and roll period");
+    press_step(&mut harness, "Curves");
     harness.run_steps(4);
     wait(&mut harness);
     keep(&mut harness, "margins");

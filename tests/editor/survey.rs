@@ -211,7 +211,7 @@ fn a_box_is_built_on_by_two_tapes_to_each_corner() {
     type_into(&mut harness, "What it is called", "Gear box");
     // From (0, ±1.3) to (2, 0.3) and (2, 1.1).
     let lines = "1P 2.23607; 1S 2.56125\n1P 2.00998; 1S 3.12410";
-    type_into(&mut harness, "Corners by two tapes", lines);
+    type_into(&mut harness, "Spots by two tapes", lines);
     harness.get_by_label_contains("Say how deep it is");
     type_into(&mut harness, "Depth beyond the two corners", "0.6");
     harness.get_by_label_contains("the tapes meet at 65°");

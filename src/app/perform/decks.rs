@@ -1,7 +1,7 @@
 //! Another deck, one deck less, and going to where something is.
 
 use super::super::canvas::hit;
-use super::super::decks::{AnotherDeck, ThenAsk};
+use super::super::decks::{self, AnotherDeck, ThenAsk};
 use super::super::files::Dialog;
 use super::super::selection::Selection;
 use super::super::things::reference;
@@ -52,9 +52,24 @@ impl Editor {
     /// Takes the deck shown away with all that is on it.
     pub(super) fn remove_deck(&mut self) {
         let what = reference(ThingKind::Deck, &self.deck);
-        let label = words::step_remove(&[what.id.clone()]);
+        let label = words::step_remove(std::slice::from_ref(&what.id));
         self.step(label, &[Edit::Remove { trip: None, what }], None);
         self.plan_view.fit();
+    }
+
+    /// Puts what is selected onto the next deck, and shows that.
+    pub(super) fn move_to_next_deck(&mut self) {
+        let Some(here) = self.here() else { return };
+        let Some(deck) = decks::next(here.plan, &self.deck) else {
+            return;
+        };
+        let edits = decks::moved_to(&here, &self.held(), deck);
+        let edits = self.kept_together(edits);
+        let name = deck.name.as_ref().unwrap_or(&deck.id);
+        let label = words::step_to_deck(&self.selected_names(), name);
+        let deck = deck.id.clone();
+        self.step(label, &edits, None);
+        self.deck = deck;
     }
 
     /// Selects a thing, shows its deck and brings it into the middle.

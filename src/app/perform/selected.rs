@@ -7,7 +7,7 @@ use super::super::here::whole_turn;
 use super::super::moving::Grabbed;
 use super::super::selection::Selection;
 use super::super::tools::Tool;
-use super::super::{Editor, decks, rows, words};
+use super::super::{Editor, rows, words};
 use super::beside;
 use crate::geometry::{Bounds, vec2};
 use crate::layout::{Edit, ThingKind};
@@ -65,18 +65,7 @@ impl Editor {
                 };
                 (words::step_lock(&names, lock), edits, None)
             }
-            Action::ToNextDeck => {
-                let Some(deck) = decks::next(here.plan, &self.deck) else {
-                    return;
-                };
-                let edits = decks::moved_to(&here, &self.held(), deck);
-                let name = deck.name.as_ref().unwrap_or(&deck.id);
-                let label = words::step_to_deck(&names, name);
-                let deck = deck.id.clone();
-                self.step(label, &edits, None);
-                self.deck = deck;
-                return;
-            }
+            Action::ToNextDeck => return self.move_to_next_deck(),
             Action::CopiesInRow => {
                 let row = RowOfCopies::of(self.settings.units);
                 self.dialog = Some(Dialog::Row(row));
@@ -146,8 +135,19 @@ impl Editor {
             }
             _ => return,
         };
+        if edits.is_empty() && self.is_any_locked() {
+            self.notice = Some(words::LOCKED.to_owned());
+            return;
+        }
         let edits = self.kept_together(edits);
         self.step(label, &edits, select);
+    }
+
+    /// Is something that is selected locked in its place?
+    fn is_any_locked(&self) -> bool {
+        let mut things = self.selection.things().iter();
+        self.here()
+            .is_some_and(|here| things.any(|what| here.is_locked(what)))
     }
 
     /// What is selected and can be moved.

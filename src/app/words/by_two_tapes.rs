@@ -34,7 +34,7 @@ pub(crate) fn numbered(name: &str, number: usize) -> String {
 
 pub(crate) const NOTHING_SELECTED: &str = "Select what was measured first.";
 pub(crate) const NAME: &str = "What it is called";
-pub(crate) const CORNERS: &str = "Corners by two tapes";
+pub(crate) const CORNERS: &str = "Spots by two tapes";
 pub(crate) const DEPTH: &str = "Depth beyond the two corners";
 pub(crate) const HEIGHT: &str = "Height of its top above the deck";
 pub(crate) const POINT_HEIGHT: &str = "Height above the deck";
@@ -49,11 +49,11 @@ pub(crate) const WHICH_SIDE: &str =
     "the tapes cross at two places on the deck: write forward, aft, port or starboard behind";
 pub(crate) const OFF_THE_DECK: &str = "the tapes cross off the deck: read both again, or write forward, aft, port or starboard behind";
 pub(crate) const BUILD_IT: &str = "Put it on the deck";
-pub(crate) const PREVIEW: &str = "The corners on the deck";
+pub(crate) const PREVIEW: &str = "The spots on the deck";
 
 /// See the text.
 pub(crate) fn in_line(line: usize, why: &str) -> String {
-    format!("Corners, line {line}: {why}")
+    format!("Line {line}: {why}")
 }
 
 /// See the text.
@@ -70,6 +70,6 @@ pub(crate) fn corner(number: usize, at: [&str; 2], worst_mm: f64, deg: f64, flat
         ""
     };
     format!(
-        "Corner {number}: {x} from the stern, {y} to port, ± {worst_mm:.0} mm; the tapes meet at {deg:.0}°{warned}."
+        "Spot {number}: {x} from the stern, {y} to port, ± {worst_mm:.0} mm; the tapes meet at {deg:.0}°{warned}."
     )
 }

@@ -11,7 +11,7 @@ use crate::geometry::{Vec2, vec2};
 /// Blocks within blocks, at most.
 const MOST_DEEP: usize = 8;
 
-/// Entities that are looked at, at most, those of a block as often as it is put in: a deck has hundreds.
+/// Entities of blocks that are looked at, at most, each as often as it is put in: a deck has hundreds.
 const MOST_SEEN: usize = 200_000;
 
 /// What was found so far.
@@ -20,7 +20,7 @@ pub(super) struct Gathered {
     pub(super) pieces: Vec<Piece>,
     /// The layer, and what is wrong.
     pub(super) left_out: Vec<(String, DrawingFault)>,
-    /// How many entities were looked at.
+    /// How many entities of blocks were looked at.
     seen: usize,
 }
 
@@ -44,22 +44,25 @@ impl Gathered {
     }
 
     fn take_at(&mut self, drawing: &Drawing, entity: &Entity, number: usize, places: &[Place]) {
-        self.seen += 1;
-        if self.seen > MOST_SEEN {
-            return;
+        // What stands in the drawing itself is always taken; blocks can put in more than anybody drew.
+        if !places.is_empty() {
+            self.seen += 1;
+            if self.seen > MOST_SEEN {
+                return;
+            }
         }
         let layer = match places.last() {
             Some(place) if entity.common.layer == "0" => place.layer.clone(),
             _ => entity.common.layer.clone(),
         };
         if let EntityType::Insert(insert) = &entity.specific {
-            let name = within(name("INSERT", entity, number), places);
+            let name = within(name("INSERT", entity, number, places.len()), places);
             if let Err(fault) = self.insert(drawing, insert, &layer, &name, places) {
                 self.left_out.push((layer, fault));
             }
             return;
         }
-        match piece(entity, number) {
+        match piece(entity, number, places.len()) {
             Some(Ok(piece)) => {
                 let placed = places
                     .iter()

@@ -54,7 +54,9 @@ pub fn open(bytes: &[u8]) -> Result<OutlineDrawing, DrawingError> {
             gathered.take(&drawing, entity, number);
         }
     }
-    let Gathered { pieces, left_out } = gathered;
+    let Gathered {
+        pieces, left_out, ..
+    } = gathered;
     if pieces.is_empty() {
         return Err(DrawingError::Empty);
     }
@@ -85,10 +87,11 @@ fn unit(units: Units) -> Option<DrawingUnit> {
     }
 }
 
-/// The name of an entity, by its kind and handle.
-pub(super) fn name(kind: &str, entity: &Entity, number: usize) -> String {
+/// The name of an entity, by its kind and handle; within blocks, whose handles the reader gives anew, by its
+/// number.
+pub(super) fn name(kind: &str, entity: &Entity, number: usize, deep: usize) -> String {
     let handle = entity.common.handle;
-    if handle.is_empty() {
+    if handle.is_empty() || deep > 0 {
         format!("{kind} number {}", number + 1)
     } else {
         format!("{kind} {}", handle.as_string())
@@ -97,9 +100,13 @@ pub(super) fn name(kind: &str, entity: &Entity, number: usize) -> String {
 
 /// The piece that an entity is; `None` for what has no place in an outline (texts, dimensions, points) and for
 /// inserted blocks, which have a module of their own.
-pub(super) fn piece(entity: &Entity, number: usize) -> Option<Result<Piece, DrawingFault>> {
+pub(super) fn piece(
+    entity: &Entity,
+    number: usize,
+    deep: usize,
+) -> Option<Result<Piece, DrawingFault>> {
     let (kind, shape) = shape(entity)?;
-    let name = name(kind, entity, number);
+    let name = name(kind, entity, number, deep);
     let fault = |message: &str, help: &str| DrawingFault {
         entity: name.clone(),
         message: message.to_owned(),

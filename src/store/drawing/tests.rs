@@ -124,7 +124,7 @@ fn an_ellipse_is_read_turned_or_in_part() {
         &[
             "ELLIPSE 5=E 8=WHOLE 100=AcDbEntity 100=AcDbEllipse 10=3 20=1 11=3 21=4 40=0.4 41=0 42=6.283185307179586",
             "ELLIPSE 5=F 8=HALF 100=AcDbEntity 100=AcDbEllipse 10=0 20=0 11=2 21=0 40=0.5 41=0 42=3.141592653589793",
-            "LINE 5=G 8=HALF 10=-2 20=0 11=2 21=0",
+            "LINE 5=10 8=HALF 10=-2 20=0 11=2 21=0",
         ],
     );
     let pi = std::f64::consts::PI;
@@ -259,7 +259,7 @@ fn an_arc_in_a_stretched_block_is_no_circle_any_more() {
     let found = found(&text, "D", DrawingUnit::Metre);
     let area = found.outlines[0].outline.area();
     assert!((area - 3.0 * std::f64::consts::PI).abs() < 1e-2, "{area}");
-    assert_eq!(found.outlines[0].entities, ["CIRCLE 41 in INSERT 42"]);
+    assert_eq!(found.outlines[0].entities, ["CIRCLE number 1 in INSERT 42"]);
 }
 
 #[test]
