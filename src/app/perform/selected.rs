@@ -44,13 +44,12 @@ impl Editor {
                 let edits = held.iter().flat_map(|item| item.mirrored(&here)).collect();
                 (words::step_mirror(&names), edits, None)
             }
-            Action::LineUpForeAndAft | Action::LineUpAthwart => {
-                let line = if action == Action::LineUpAthwart {
-                    rows::Line::Athwart
-                } else {
-                    rows::Line::ForeAndAft
-                };
-                let edits = rows::lined_up(&here, &self.held(), line);
+            Action::LineUpForeAndAft => {
+                let edits = rows::lined_up(&here, &self.held(), rows::Line::ForeAndAft);
+                (words::step_align(&names), edits, None)
+            }
+            Action::LineUpAthwart => {
+                let edits = rows::lined_up(&here, &self.held(), rows::Line::Athwart);
                 (words::step_align(&names), edits, None)
             }
             Action::SpreadEvenly => {
@@ -126,13 +125,7 @@ impl Editor {
                 self.select_beside(step);
                 return;
             }
-            Action::FrameSelected => {
-                let things = self.selection.things().iter();
-                let all = things.filter_map(|what| hit::bounds(&here, what));
-                let all = all.fold(Bounds::EMPTY, |all, one| all.union(&one));
-                self.plan_view.frame(all);
-                return;
-            }
+            Action::FrameSelected => return self.frame_selected(),
             _ => return,
         };
         if edits.is_empty() && self.is_any_locked() {
@@ -141,6 +134,15 @@ impl Editor {
         }
         let edits = self.kept_together(edits);
         self.step(label, &edits, select);
+    }
+
+    /// Brings what is selected into the middle.
+    fn frame_selected(&mut self) {
+        let Some(here) = self.here() else { return };
+        let things = self.selection.things().iter();
+        let all = things.filter_map(|what| hit::bounds(&here, what));
+        let all = all.fold(Bounds::EMPTY, |all, one| all.union(&one));
+        self.plan_view.frame(all);
     }
 
     /// Is something that is selected locked in its place?
