@@ -27,6 +27,7 @@ pub(crate) enum Action {
     SelectAll,
     NextThing,
     PreviousThing,
+    AddNextThing,
     TurnToPort,
     TurnToStarboard,
     OtherSide,
@@ -222,7 +223,9 @@ impl Action {
             Self::LineUpForeAndAft | Self::LineUpAthwart => facts.selected > 1,
             Self::SpreadEvenly => facts.selected > 2,
             Self::TakeOn => facts.chosen,
-            Self::SelectAll | Self::NextThing | Self::PreviousThing => facts.things > 0,
+            Self::SelectAll | Self::NextThing | Self::PreviousThing | Self::AddNextThing => {
+                facts.things > 0
+            }
             Self::PutDown => facts.tool,
             Self::NextPart | Self::PreviousPart => facts.parts > 1,
             Self::NextDeck | Self::OtherDecks => facts.decks > 1,

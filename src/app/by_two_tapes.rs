@@ -390,7 +390,7 @@ mod tests {
         let found = typed("1P 0.2; 1S 0.3\nfoo\n9P 1; 1S 1\n1P 1 m; 1S 1.5 x", "0.5");
         let found = found.worked(&DECK, System::Metric);
         assert_eq!(found.troubles.len(), 4, "{:?}", found.troubles);
-        assert!(found.troubles[0].contains("line 1") && found.troubles[0].contains("1900 mm"));
+        assert!(found.troubles[0].contains("Line 1") && found.troubles[0].contains("1900 mm"));
         assert!(found.outline.is_none());
     }
 }

@@ -76,7 +76,12 @@ pub(crate) enum Command {
     RemoveDeck,
 
     /// Selects a thing, shows its deck and brings it into the middle.
-    GoTo(ThingRef),
+    GoTo {
+        /// Where to.
+        what: ThingRef,
+        /// Is it selected beside what is selected already?
+        add: bool,
+    },
 
     /// Chooses what must be put right, by its place in the list; none to unfold nothing.
     ChooseFinding(Option<usize>),

@@ -249,3 +249,53 @@ fn a_part_of_the_day_is_copied_with_its_changes() {
     assert_eq!(place(2), place(0));
     assert_ne!(place(1), place(0), "the one between stays");
 }
+
+#[test]
+fn a_lashing_and_a_walkway_are_made_of_what_is_selected_by_keys_alone() {
+    let mut harness = window(with_cylinders(&[("A", [3.0, 0.5])]));
+    for (item, x) in [("Pad eye", 2.5), ("Ring", 3.5)] {
+        press_label(&mut harness, item);
+        let at = on_screen(&harness, x, 1.0);
+        click_at(&mut harness, at);
+        keys(&mut harness, Modifiers::NONE, Key::Escape);
+    }
+    for (text, add) in [("E1", false), ("A", true), ("E2", true)] {
+        keys(&mut harness, CTRL, Key::G);
+        fill_in(&mut harness, "What is looked for", text);
+        let with = if add {
+            Modifiers::SHIFT
+        } else {
+            Modifiers::NONE
+        };
+        keys(&mut harness, with, Key::Enter);
+    }
+    assert_eq!(harness.state().selected(), ["E1", "A", "E2"]);
+    let before = bytes(&harness);
+    keys(&mut harness, Modifiers::NONE, Key::K);
+    let lashing = &harness.state().plan().trips[0].lashings[0];
+    let ends = (lashing.from.as_str(), lashing.to.as_str());
+    assert_eq!(
+        (ends, lashing.round.as_slice()),
+        (("E1", "E2"), &["A".to_owned()][..])
+    );
+    undone_and_done_again(&mut harness, &before);
+}
+
+#[test]
+fn a_whole_deck_stays_whole_in_a_larger_window() {
+    let mut harness = window(Plan::new("Otter", 10.0, 4.0));
+    let length = |harness: &Harness<'static, Editor>| {
+        on_screen(harness, 10.0, 0.0).x - on_screen(harness, 0.0, 0.0).x
+    };
+    let small = length(&harness);
+    harness.set_size(vec2(1920.0, 1080.0));
+    harness.run();
+    let large = length(&harness);
+    assert!(large > 1.5 * small, "{small} then {large} points");
+    // Once somebody has enlarged it, it stays so.
+    keys(&mut harness, Modifiers::NONE, Key::Plus);
+    let enlarged = length(&harness);
+    harness.set_size(vec2(1280.0, 800.0));
+    harness.run();
+    assert!((length(&harness) - enlarged).abs() < 1.0);
+}

@@ -89,7 +89,7 @@ impl Drawing {
         }
     }
 
-    fn rack(
+    pub(super) fn rack(
         &mut self,
         here: &Here<'_>,
         looks: &Looks<'_>,

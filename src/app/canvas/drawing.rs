@@ -3,7 +3,6 @@
 use super::super::here::Here;
 use super::super::outcome::Tone;
 use super::super::selection::Selection;
-use super::hit;
 use super::marks::{self, FindingMark};
 use crate::checks::Finding;
 use crate::engine::numbers::ThingSort;
@@ -198,47 +197,6 @@ impl Drawing {
         drawing.points_and_places(here, looks);
         drawing.locks(here);
         drawing.marks = marks::of(here, looks);
-        drawing
-    }
-
-    /// What a thought adds: things that are new or elsewhere than they were.
-    pub(crate) fn of_thought(now: &Here<'_>, thought: &Here<'_>, touched: &[ThingRef]) -> Self {
-        let mut drawing = Self::default();
-        let none = Selection::none();
-        let looks = Looks {
-            selection: &none,
-            hovered: None,
-            findings: &[],
-            chosen: None,
-            leaning: &[],
-            other_decks: false,
-            names: false,
-            walkways: false,
-            margins: false,
-        };
-        let Some(deck) = thought.deck_scene() else {
-            return drawing;
-        };
-        for thing in deck
-            .things
-            .iter()
-            .filter(|thing| touched.contains(&thing.thing))
-        {
-            drawing.body(thought, &looks, thing);
-        }
-        let lashings = thought.day.lashings.iter().map(|state| &state.lashing);
-        for lashing in lashings.filter(|item| now.trip.lashing(&item.id).is_none()) {
-            if let Some(points) = hit::lashing_line(thought, lashing) {
-                let form = Form::Line {
-                    points,
-                    broken: false,
-                };
-                drawing.push(form, Ink::Lashing, Stress::Thought);
-            }
-        }
-        for item in &mut drawing.items {
-            item.stress = Stress::Thought;
-        }
         drawing
     }
 

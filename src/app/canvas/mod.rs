@@ -12,6 +12,7 @@ mod locks;
 pub(crate) mod marks;
 mod paint;
 mod rulers;
+mod thought;
 mod view;
 
 use egui::{CursorIcon, PointerButton, Response, Sense, Ui};
@@ -33,6 +34,9 @@ use crate::layout::ThingRef;
 use crate::units::Quantity;
 use drawing::{Drawing, Looks};
 
+/// The plan's room has changed by more than lines of text that come and go, in points.
+const REFIT: f32 = 60.0;
+
 /// What the plan remembers between frames.
 #[derive(Debug, Default)]
 pub(crate) struct PlanView {
@@ -53,6 +57,9 @@ pub(crate) struct PlanView {
 
     /// A drag shifts the plan.
     panning: bool,
+
+    /// Is the whole deck shown, as fitted, with nothing shifted or enlarged since?
+    whole: bool,
 }
 
 /// What is shown beside the plan itself.
@@ -99,6 +106,7 @@ impl PlanView {
         if let Some(view) = &mut self.view {
             let middle = view.rect().center();
             view.zoom_at(middle, factor);
+            self.whole = false;
         }
     }
 
@@ -155,6 +163,7 @@ impl PlanView {
             let taken = !self.panning && tool.update(&event, here, selection, commands);
             if event.phase == Phase::DragStarted && !taken && !self.panning {
                 self.panning = true;
+                self.whole = false;
                 view.pan(response.drag_delta());
             }
         }
@@ -175,13 +184,23 @@ impl PlanView {
     fn placed(&mut self, rect: egui::Rect, here: &Here<'_>) -> View {
         let deck = here.deck_scene().and_then(|deck| deck.floor.as_ref());
         let bounds = deck.map_or(Bounds::EMPTY, crate::geometry::Region::bounds);
+        // A whole deck stays whole when the window becomes another one; a line more of text below it is no
+        // reason to draw it anew.
+        let grown = (self.view).is_some_and(|view| {
+            let by = view.rect().size() - rect.size();
+            by.x.abs().max(by.y.abs()) > REFIT
+        });
         let mut view = match self.view {
-            Some(view) if !self.fit => view,
-            _ => View::fitting(rect, &bounds, FIT_MARGIN),
+            Some(view) if !self.fit && !(self.whole && grown) => view,
+            _ => {
+                self.whole = true;
+                View::fitting(rect, &bounds, FIT_MARGIN)
+            }
         };
         self.fit = false;
         view.set_rect(rect);
         if let Some(bounds) = self.frame.take() {
+            self.whole = false;
             view.frame(&bounds, 2.0 * FIT_MARGIN);
         }
         view
@@ -193,11 +212,13 @@ impl PlanView {
         let by_space = space && response.dragged_by(PointerButton::Primary);
         if self.panning || middle || by_space {
             self.panning |= by_space;
+            self.whole = false;
             view.pan(response.drag_delta());
         }
         if let Some(pointer) = response.hover_pos() {
             let (scroll, pinch) =
                 ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
+            self.whole &= (pinch - 1.0).abs() <= 1e-6 && scroll.y == 0.0;
             if (pinch - 1.0).abs() > 1e-6 {
                 view.zoom_at(pointer, f64::from(pinch));
             } else if scroll.y.abs() > 0.0 {
@@ -250,7 +271,7 @@ impl PlanView {
         paint::items(&painter, view, palette, &things);
         labels::paint(&painter, view, palette, &drawing.labels);
         if let (Some(thought), Some(preview)) = (shown.thought, shown.preview) {
-            let drawing = Drawing::of_thought(here, thought, &preview.touched());
+            let drawing = Drawing::of_thought(here, thought, &preview.edits, &preview.touched());
             paint::items(&painter, view, palette, &drawing);
         }
         for mark in &drawing.marks {

@@ -72,7 +72,8 @@ pub(super) fn rulers(painter: &Painter, view: &View, palette: &Palette, system: 
     let step = step_m(view, system, 56.0);
     for x in lines(visible.min.x, visible.max.x, step) {
         let at = view.screen_from_world(world(x, 0.0)).x;
-        if at < left.max.x {
+        // Half a number beside the corner would be another number.
+        if at < left.max.x + 10.0 {
             continue;
         }
         painter.vline(at, top.max.y - 5.0..=top.max.y, tick);

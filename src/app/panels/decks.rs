@@ -124,7 +124,9 @@ pub(super) fn find_ui(ui: &mut Ui, editor: &Editor, text: &str, commands: &mut V
     }
     ui.add_space(8.0);
     if let Some(hit) = chosen {
-        commands.push(Command::GoTo(hit.what.clone()));
+        let add = ui.input(|input| input.modifiers.shift);
+        let what = hit.what.clone();
+        commands.push(Command::GoTo { what, add });
     } else if ui.button(all::GO_BACK).clicked() {
         show(commands, None);
     } else if typed != text {

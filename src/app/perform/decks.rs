@@ -73,7 +73,7 @@ impl Editor {
     }
 
     /// Selects a thing, shows its deck and brings it into the middle.
-    pub(super) fn go_to(&mut self, what: ThingRef) {
+    pub(super) fn go_to(&mut self, what: ThingRef, add: bool) {
         self.dialog = None;
         self.chosen = None;
         let Some(here) = self.here() else { return };
@@ -89,7 +89,8 @@ impl Editor {
             None => self.notice = Some(words::not_on_the_plan(&what.id)),
         }
         if what.kind != ThingKind::Deck {
-            self.selection = Selection::one(what);
+            let kept = self.selection.things().iter().filter(|_| add).cloned();
+            self.selection = Selection::of(kept.chain([what]));
         }
     }
 }

@@ -18,7 +18,7 @@ use super::selection::Selection;
 use super::stores::StoreItem;
 use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, TEXT_SCALE_STEP, Theme};
 use super::together::together;
-use super::tools::{LashTool, PlaceTool, ShapeTool, TapeTool, Tool};
+use super::tools::{LashTool, LineTool, LineWhat, PlaceTool, ShapeTool, TapeTool, Tool};
 use super::{Editor, words};
 use crate::layout::{Edit, ThingKind};
 use crate::units::System;
@@ -81,7 +81,7 @@ impl Editor {
             }
             Command::AddDeck(asked) => self.add_deck(&asked),
             Command::RemoveDeck => self.remove_deck(),
-            Command::GoTo(what) => self.go_to(what),
+            Command::GoTo { what, add } => self.go_to(what, add),
             Command::ChooseFinding(index) => self.choose(index),
             Command::Cure { line, which } => self.cure(line, which),
             Command::RaiseLimit(count) => self.raise_limit(count),
@@ -158,6 +158,18 @@ impl Editor {
     }
 
     fn take(&mut self, tool: Tool) {
+        if let Tool::Line(line) = &tool
+            && line.what == LineWhat::Walkway
+        {
+            let selected = self
+                .here()
+                .and_then(|here| LineTool::between_selected(&here, &self.selection));
+            if let Some((edits, what)) = selected {
+                let label = words::step_place(&what.id);
+                self.step(label, &edits, Some(Selection::one(what)));
+                return;
+            }
+        }
         let mut given_up = Vec::new();
         self.tool.cancel(&mut given_up);
         if given_up.contains(&Command::Abort) {
@@ -197,6 +209,7 @@ impl Editor {
             | Action::SelectAll
             | Action::NextThing
             | Action::PreviousThing
+            | Action::AddNextThing
             | Action::TurnToPort
             | Action::TurnToStarboard
             | Action::OtherSide
@@ -296,6 +309,13 @@ impl Editor {
             Tool::Lash(lash) => lash.material.clone(),
             _ => super::stores::usual_material(),
         };
+        let selected = self
+            .here()
+            .and_then(|here| LashTool::of_selected(&material, &here, &self.selection));
+        if let Some((label, edit, what)) = selected {
+            self.step(label, &[edit], Some(Selection::one(what)));
+            return;
+        }
         self.take(Tool::Lash(LashTool::new(material)));
     }
 

@@ -120,11 +120,9 @@ impl Editor {
                 self.selection = Selection::of(hit::inside(&here, &everywhere));
                 return;
             }
-            Action::NextThing | Action::PreviousThing => {
-                let step = if action == Action::NextThing { 1 } else { -1 };
-                self.select_beside(step);
-                return;
-            }
+            Action::NextThing => return self.select_beside(1, false),
+            Action::PreviousThing => return self.select_beside(-1, false),
+            Action::AddNextThing => return self.select_beside(1, true),
             Action::FrameSelected => return self.frame_selected(),
             _ => return,
         };
@@ -204,7 +202,7 @@ impl Editor {
             .collect()
     }
 
-    fn select_beside(&mut self, step: isize) {
+    fn select_beside(&mut self, step: isize, add: bool) {
         let Some(here) = self.here() else { return };
         let everywhere = Bounds::of([vec2(-1e6, -1e6), vec2(1e6, 1e6)]);
         let all = hit::inside(&here, &everywhere);
@@ -212,7 +210,8 @@ impl Editor {
             return;
         };
         let bounds = hit::bounds(&here, &next);
-        self.selection = Selection::one(next);
+        let kept = self.selection.things().iter().filter(|_| add).cloned();
+        self.selection = Selection::of(kept.chain([next]));
         if let (Some(bounds), Some(view)) = (bounds, self.plan_view.view())
             && !view.visible().contains(bounds.center())
         {

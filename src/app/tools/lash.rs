@@ -36,6 +36,39 @@ impl LashTool {
         }
     }
 
+    /// The lashing from the first selected point round the selected cylinders to the last selected point, and
+    /// what it is called; `None` if no point or no cylinder is selected.
+    pub(crate) fn of_selected(
+        material: &str,
+        here: &Here<'_>,
+        selection: &Selection,
+    ) -> Option<(String, Edit, ThingRef)> {
+        let of = |kind: ThingKind| {
+            let things = selection.things().iter();
+            things
+                .filter(|what| what.kind == kind)
+                .map(|what| what.id.clone())
+                .collect::<Vec<Id>>()
+        };
+        let (points, round) = (of(ThingKind::LashingPoint), of(ThingKind::Cylinder));
+        let (from, to) = (points.first()?, points.last()?);
+        if round.is_empty() {
+            return None;
+        }
+        let tool = Self {
+            material: material.to_owned(),
+            from: Some(from.clone()),
+            round,
+        };
+        let edit = tool.edit(here, to)?;
+        let id = naming::free(here.plan, here.trip, ThingKind::Lashing);
+        let what = ThingRef {
+            kind: ThingKind::Lashing,
+            id,
+        };
+        Some((words::step_lash(&tool.round), edit, what))
+    }
+
     pub(super) fn cancel(&mut self) -> bool {
         let under_way = self.from.is_some();
         self.from = None;

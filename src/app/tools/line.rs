@@ -40,6 +40,23 @@ impl LineTool {
         }
     }
 
+    /// The straight walkway from selected place to selected place, and what it is called; `None` unless only
+    /// places are selected, two at least.
+    pub(crate) fn between_selected(
+        here: &Here<'_>,
+        selection: &Selection,
+    ) -> Option<(Vec<Edit>, ThingRef)> {
+        let things = selection.things();
+        let points = things.iter().map(|what| {
+            let place = here.plan.boat.place(&what.id)?;
+            (what.kind == ThingKind::Place && place.deck == here.deck).then_some(place.at)
+        });
+        let points: Option<Vec<Point>> = points.collect();
+        points
+            .filter(|points| points.len() > 1)
+            .map(|points| walkway(here, points))
+    }
+
     pub(super) fn cancel(&mut self) -> bool {
         let under_way = !self.points.is_empty();
         self.points.clear();

@@ -24,7 +24,7 @@ pub(crate) fn shape(shape: FirstShape) -> &'static str {
 }
 
 pub(crate) const FIND: &str = "Find on the plan";
-pub(crate) const FIND_HELP: &str = "A name, a slot, a number stamped on a cylinder, or who breathes from it. Enter goes to the first.";
+pub(crate) const FIND_HELP: &str = "A name, a slot, a number stamped on a cylinder, or who breathes from it. Enter goes to the first; with Shift it is selected beside what is selected already.";
 pub(crate) const FIND_FIELD: &str = "What is looked for";
 pub(crate) const NONE_FOUND: &str = "Nothing aboard is called so.";
 

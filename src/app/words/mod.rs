@@ -124,6 +124,7 @@ pub(crate) fn measure(measure: &Measure, system: System) -> String {
         "kN" => units::pull(1000.0 * value, system),
         "kg/m²" => Quantity::AreaLoad.show(value, system),
         "J" => Quantity::Energy.show(value, system),
+        "" => format!("{value:.2}"),
         unit => format!("{value:.2} {unit}"),
     };
     let limit = show(*limit);
