@@ -191,7 +191,7 @@ impl PlanView {
             by.x.abs().max(by.y.abs()) > REFIT
         });
         let mut view = match self.view {
-            Some(view) if !self.fit && !(self.whole && grown) => view,
+            Some(view) if !(self.fit || self.whole && grown) => view,
             _ => {
                 self.whole = true;
                 View::fitting(rect, &bounds, FIT_MARGIN)

@@ -144,15 +144,22 @@ pub(super) fn scale_bar(painter: &Painter, view: &View, palette: &Palette, syste
     let left = rect.left() + RULER + 26.0;
     let y = rect.bottom() - 16.0;
     let ink = Stroke::new(2.0 * palette.line_scale, palette.text);
+    let text = Quantity::Length.show(step, system);
+    let font = FontId::proportional(PLAN_TEXT);
+    let galley = painter.layout_no_wrap(text, font.clone(), palette.text);
+    // On a ground of its own, as the deck may lie beneath it.
+    let ground = Rect::from_min_max(
+        pos2(left - 6.0, y - 9.0),
+        pos2(left + length + galley.size().x + 14.0, y + 9.0),
+    );
+    painter.rect_filled(ground, 3.0, palette.label_ground());
     painter.line_segment([pos2(left, y), pos2(left + length, y)], ink);
     for x in [left, left + length] {
         painter.line_segment([pos2(x, y - 4.0), pos2(x, y + 4.0)], ink);
     }
-    let text = Quantity::Length.show(step, system);
-    let font = FontId::proportional(PLAN_TEXT);
     let color: Color32 = palette.text;
-    let end = pos2(left + length + 8.0, y);
-    painter.text(end, Align2::LEFT_CENTER, text, font.clone(), color);
+    let end = pos2(left + length + 8.0, y - 0.5 * galley.size().y);
+    painter.galley(end, galley, color);
     let right = pos2(rect.right() - 10.0, y);
     painter.text(right, Align2::RIGHT_CENTER, words::BOW, font.clone(), color);
     let up = pos2(rect.right() - 10.0, rect.top() + RULER + 12.0);

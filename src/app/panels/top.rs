@@ -176,6 +176,16 @@ fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             .filter(|finding| finding.part == part.id && finding.taken_on.is_none())
             .map(|finding| finding.signal)
             .max();
+        // A sign at the end of a row would be read with the name before it.
+        let sign = if worst.is_some() { 26.0 } else { 0.0 };
+        let font = egui::TextStyle::Button.resolve(ui.style());
+        let plain = egui::Color32::PLACEHOLDER;
+        let galley = ui.painter().layout_no_wrap(name.clone(), font, plain);
+        let width = galley.size().x;
+        let wanted = sign + width + 2.0 * ui.spacing().button_padding.x;
+        if ui.available_size_before_wrap().x < wanted {
+            ui.end_row();
+        }
         if let Some(signal) = worst {
             let (rect, _) = ui.allocate_exact_size(egui::vec2(18.0, 18.0), egui::Sense::hover());
             let palette = editor.settings.theme.palette();
