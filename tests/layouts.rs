@@ -333,7 +333,8 @@ fn seen_from_either_side(finding: &Finding, sign: f64) -> String {
     let mut about: Vec<&str> = finding.about.iter().map(|item| item.id.as_str()).collect();
     about.sort_unstable();
     let measure = finding.measure.as_ref().map(|measure| {
-        let value = measure.value.map(|value| format!("{value:.6}"));
+        // To six digits: the limit analysis promises no more.
+        let value = measure.value.map(|value| format!("{value:.5e}"));
         format!("{} {value:?} of {:.6}", measure.what, measure.limit)
     });
     // Two parallel faces are nearest to each other all along, and a way may be equally tight on both sides:

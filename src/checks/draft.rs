@@ -1,7 +1,7 @@
 //! Putting a finding together.
 
 use super::check::{Check, CheckContext, Finding, Measure, Signal, Subject};
-use crate::engine::numbers::{CylinderNumbers, Need, Utilisation};
+use crate::engine::numbers::{CylinderNumbers, Governing, Need, Utilisation};
 use crate::layout::{Cylinder, Id, Point, ThingKind};
 use crate::units::Said;
 
@@ -74,11 +74,8 @@ impl Finding {
     /// The load case and the sum of what governs it.
     #[must_use]
     pub(super) fn governed_by(mut self, utilisation: &Utilisation) -> Self {
-        self.case = utilisation
-            .governing
-            .as_ref()
-            .map(|governing| governing.case.clone());
-        self.sum.clone_from(&utilisation.sum);
+        self.case = utilisation.governing.as_ref().map(Governing::case_in_words);
+        self.sum = utilisation.sum.lines();
         self
     }
 

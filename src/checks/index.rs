@@ -1,6 +1,6 @@
 //! Where to find a thing of a part of the day by its name.
 
-use std::cell::OnceCell;
+use std::cell::{Cell, OnceCell};
 use std::collections::BTreeMap;
 
 use super::check::CheckContext;
@@ -11,10 +11,55 @@ use crate::layout::{Cylinder, DayState, Lashing};
 /// Cylinders and lashings by name, so that a check of thousands looks nothing up by walking a list.
 #[derive(Debug, Default)]
 pub struct Index<'a> {
-    states: BTreeMap<&'a str, &'a Cylinder>,
-    numbers: BTreeMap<&'a str, &'a CylinderNumbers>,
+    states: ByName<'a, &'a Cylinder>,
+    numbers: ByName<'a, &'a CylinderNumbers>,
     lashings: BTreeMap<&'a str, Vec<&'a Lashing>>,
-    security: OnceCell<BTreeMap<&'a str, Security>>,
+    security: OnceCell<ByName<'a, Security>>,
+}
+
+/// Things in the order of their names. Most checks go through all cylinders in that order, so the one after the
+/// one that was found last is looked at first.
+#[derive(Debug)]
+struct ByName<'a, T> {
+    things: Vec<(&'a str, T)>,
+    next: Cell<usize>,
+}
+
+impl<T> Default for ByName<'_, T> {
+    fn default() -> Self {
+        Self {
+            things: Vec::new(),
+            next: Cell::new(0),
+        }
+    }
+}
+
+impl<'a, T> FromIterator<(&'a str, T)> for ByName<'a, T> {
+    fn from_iter<I: IntoIterator<Item = (&'a str, T)>>(things: I) -> Self {
+        let mut things: Vec<(&str, T)> = things.into_iter().collect();
+        things.sort_by_key(|(name, _)| *name);
+        Self {
+            things,
+            next: Cell::new(0),
+        }
+    }
+}
+
+impl<T> ByName<'_, T> {
+    fn get(&self, name: &str) -> Option<&T> {
+        let next = self.next.get();
+        let is_it = |number: usize| self.things.get(number).is_some_and(|(own, _)| *own == name);
+        let number = if is_it(next) {
+            next
+        } else if next > 0 && is_it(next - 1) {
+            next - 1
+        } else {
+            let found = self.things.binary_search_by_key(&name, |(own, _)| own);
+            found.ok()?
+        };
+        self.next.set(number + 1);
+        self.things.get(number).map(|(_, thing)| thing)
+    }
 }
 
 impl<'a> Index<'a> {

@@ -2,10 +2,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::assembled::Assemblies;
 use super::body::{self, Body, Rest};
-use super::cylinder::{self, Prepared};
+use super::cylinder;
 use super::fall::{self, FallInput};
 use super::fit::{self, FitInput};
+use super::front::Fronts;
 use super::hold::{self, Hold};
+use super::limits::Prepared;
 use super::mats::Mats;
 use super::numbers::{
     Assessment, CylinderNumbers, LimitNumbers, PartNumbers, RackNumbers, SeaNumbers, StowageLimit,
@@ -53,7 +55,8 @@ type Basis = (Body, Hold, Option<f64>);
 struct PartMemory {
     motion: Option<Motion>,
     sea: Option<(SeaInput, SeaEstimate)>,
-    cylinders: BTreeMap<Id, Basis>,
+    /// In the order of their names.
+    cylinders: Vec<Basis>,
     decks: Vec<Deck>,
     fronts: Vec<FrontState>,
     racks: Vec<KnownRack>,
@@ -67,6 +70,14 @@ struct KnownRack {
 }
 
 impl PartMemory {
+    /// What the numbers of a cylinder were computed from.
+    fn of(&self, id: &str) -> Option<&Basis> {
+        let found = self
+            .cylinders
+            .binary_search_by(|(body, ..)| body.id.as_str().cmp(id));
+        self.cylinders.get(found.ok()?)
+    }
+
     /// What the sea and a wake of the part make of the boat; as last time where nothing of it changed.
     fn estimate(&mut self, boat: &Boat, part: &Part, bodies: &[Body]) -> SeaEstimate {
         if part.sea.is_none() && part.wake.is_none() {
@@ -214,7 +225,8 @@ impl PartTask<'_> {
         for lashing in numbers.lashings.iter().filter(|lashing| lashing.shut) {
             let held = lashing.round.first();
             let deck = held.and_then(|id| {
-                let cylinder = numbers.cylinders.iter().find(|item| item.cylinder == *id)?;
+                let found = (numbers.cylinders).binary_search_by(|item| item.cylinder.cmp(id));
+                let cylinder = numbers.cylinders.get(found.ok()?)?;
                 self.boat.deck(&cylinder.deck)
             });
             let Some(deck) = deck else { continue };
@@ -269,6 +281,7 @@ impl PartTask<'_> {
             .zip(&pitches)
             .map(|((body, hold), pitch)| Judge::new(body, hold, *pitch))
             .collect();
+        let fronts = Fronts::of(&judges, &prepared);
         let same_motion = memory.motion == Some(motion);
         let (known_cylinders, known_racks) =
             old.map_or_else(Default::default, |old| (old.cylinders, old.racks));
@@ -283,12 +296,9 @@ impl PartTask<'_> {
             .map(|(judge, pitch)| {
                 let id = &judge.body.id;
                 let is_same = same_motion
-                    && memory
-                        .cylinders
-                        .get(id)
-                        .is_some_and(|(body, hold, old_pitch)| {
-                            body == judge.body && hold == judge.hold && old_pitch == pitch
-                        });
+                    && memory.of(id).is_some_and(|(body, hold, old_pitch)| {
+                        body == judge.body && hold == judge.hold && old_pitch == pitch
+                    });
                 match known.remove(id).filter(|_| is_same) {
                     Some(numbers) => {
                         unchanged.insert(id);
@@ -298,9 +308,9 @@ impl PartTask<'_> {
                         Some((part, aside)) if same_motion => {
                             let key = (*part, id.clone());
                             let before = aside.cylinders.entry(key).or_default();
-                            of_tried(before, judge, *pitch, &prepared)
+                            of_tried(before, judge, *pitch, (&prepared, &fronts))
                         }
-                        _ => cylinder::numbers(judge, &prepared),
+                        _ => cylinder::numbers(judge, &prepared, &fronts),
                     },
                 }
             })
@@ -311,6 +321,7 @@ impl PartTask<'_> {
             judges: &judges,
             unchanged: &unchanged,
             prepared: &prepared,
+            fronts: &fronts,
         };
         let racks = racks.run(memory, known_racks);
         let mut numbers = PartNumbers {
@@ -358,7 +369,7 @@ impl PartTask<'_> {
             .into_iter()
             .zip(holds)
             .zip(pitches)
-            .map(|((body, hold), pitch)| (body.id.clone(), (body, hold, pitch)))
+            .map(|((body, hold), pitch)| (body, hold, pitch))
             .collect();
         (scene, numbers)
     }
@@ -369,14 +380,14 @@ fn of_tried(
     before: &mut Vec<(Basis, CylinderNumbers)>,
     judge: &Judge<'_>,
     pitch: Option<f64>,
-    prepared: &Prepared,
+    (prepared, fronts): (&Prepared, &Fronts<'_>),
 ) -> CylinderNumbers {
     let is_it =
         |(body, hold, old): &Basis| body == judge.body && hold == judge.hold && *old == pitch;
     if let Some((_, numbers)) = before.iter().find(|(basis, _)| is_it(basis)) {
         return numbers.clone();
     }
-    let numbers = cylinder::numbers(judge, prepared);
+    let numbers = cylinder::numbers(judge, prepared, fronts);
     if before.len() < MOST_TRIED {
         let basis = (judge.body.clone(), judge.hold.clone(), pitch);
         before.push((basis, numbers.clone()));
@@ -402,6 +413,7 @@ struct RacksTask<'a> {
     /// The cylinders that are, and are held, as they were under the same motion.
     unchanged: &'a BTreeSet<&'a Id>,
     prepared: &'a Prepared,
+    fronts: &'a Fronts<'a>,
 }
 
 impl RacksTask<'_> {
@@ -433,7 +445,14 @@ impl RacksTask<'_> {
                 });
             let taken_over = known.remove(&rack.id).filter(|_| is_same);
             numbers.push(taken_over.unwrap_or_else(|| {
-                rack::numbers(self.boat, self.day, rack, inside, self.prepared)
+                rack::numbers(
+                    self.boat,
+                    self.day,
+                    rack,
+                    inside,
+                    self.prepared,
+                    self.fronts,
+                )
             }));
             memory.racks.push(KnownRack {
                 rack: rack.clone(),

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::cylinder::Prepared;
 use super::hold::{HeldBy, Wall};
+use super::limits::Prepared;
 use super::numbers::{BackingNumbers, BackingPush, CylinderNumbers};
 use super::ways::Judge;
 use super::words;

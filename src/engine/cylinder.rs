@@ -2,68 +2,38 @@
 
 use super::backing::pushes;
 use super::body::Body;
+use super::front::Fronts;
 use super::hold::{HeldBy, Hold, StrapOnBody};
+use super::limits::{Prepared, Worst, going, kick_out_roll_deg, slot_forces};
 use super::needs::{least_capacity, lever, needs};
-use super::numbers::{
-    CylinderNumbers, Governing, LashingHold, LimitNumbers, RackHold, Stance, Utilisation, Way,
-};
+use super::numbers::{CylinderNumbers, Governing, LashingHold, RackHold, Stance, Utilisation, Way};
 use super::sums;
-use super::ways::Judge;
-use super::words;
+use super::ways::{Judge, SlotForces};
 use crate::geometry::Vec2;
-use crate::mechanics::equilibrium::{Held, Sought};
+use crate::mechanics::equilibrium::Sought;
 use crate::mechanics::lashing::hand_test::{HAND_PUSH_N, TriedLashing, movement_m};
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
 use crate::mechanics::lean;
-use crate::mechanics::limit::{Limit, Scale};
 use crate::mechanics::mechanism::{Stretch, tipping_by_stiffness};
-use crate::mechanics::motion::{Cases, Force, GRAVITY, LoadCase, Motion};
+use crate::mechanics::motion::{Force, GRAVITY, LoadCase};
 use crate::mechanics::slack::{Leaning, SlackLashing, Snatch, sliding_peak_n, snatch};
 use crate::mechanics::standing::{
     HAND_LEVER_M, hand_force_n, landing_load_n, lift_force_n, static_tip_angle_rad,
 };
 
-/// The motion of a part, prepared once for all bodies.
-#[derive(Debug)]
-pub(super) struct Prepared {
-    pub(super) cases: Cases,
-    whole: Scale,
-    roll: Scale,
-    roll_short: Scale,
-}
-
-impl Prepared {
-    pub(super) fn new(motion: &Motion) -> Self {
-        let most_roll = LimitNumbers::SEARCHED_ROLL_DEG.to_radians();
-        let short = Motion {
-            roll_period_s: 0.9 * motion.roll_period_s,
-            ..*motion
-        };
-        Self {
-            cases: Cases::new(motion),
-            whole: Scale::whole(motion, LimitNumbers::SEARCHED_SHARE),
-            roll: Scale::roll(motion, most_roll),
-            roll_short: Scale::roll(&short, most_roll),
-        }
-    }
-}
-
-/// The worst of one way over all load cases.
-struct Worst {
-    way: Way,
-    value: f64,
-    case: LoadCase,
-    force: Force,
-}
-
 /// All numbers of one cylinder.
-pub(super) fn numbers(judge: &Judge<'_>, prepared: &Prepared) -> CylinderNumbers {
+pub(super) fn numbers(
+    judge: &Judge<'_>,
+    prepared: &Prepared,
+    fronts: &Fronts<'_>,
+) -> CylinderNumbers {
     let Judge { body, hold, .. } = judge;
-    let mut held = judge.held();
-    let worst = worst_ways(judge, prepared, held.as_mut());
-    let utilisations = worst
+    let slot_forces = slot_forces(judge, prepared);
+    let going = going(judge, prepared, fronts, &slot_forces);
+    let utilisations = going
+        .worst
         .iter()
-        .map(|item| utilisation(judge, item))
+        .map(|item| utilisation(judge, item, fronts, prepared))
         .collect::<Vec<_>>();
     let upright = body.lying.is_none() && body.stance != Stance::Hanging;
     let least_base_m = if upright { body.least_base_m() } else { 0.0 };
@@ -85,8 +55,8 @@ pub(super) fn numbers(judge: &Judge<'_>, prepared: &Prepared) -> CylinderNumbers
             .then(|| static_tip_angle_rad(least_base_m, body.cg_height_m).to_degrees()),
         friction: body.friction.value,
         friction_source: body.friction.source.clone(),
-        needs: needs(judge, prepared),
-        rack: rack_hold(judge, prepared),
+        needs: needs(judge, prepared, fronts, &slot_forces),
+        rack: rack_hold(judge, prepared, &slot_forces, going.roll_case),
         row: hold
             .row
             .as_ref()
@@ -105,7 +75,7 @@ pub(super) fn numbers(judge: &Judge<'_>, prepared: &Prepared) -> CylinderNumbers
             .cases
             .governing(body.cg, |_, force| landing_load_n(force, body.mass_kg))
             .value,
-        limit: limit(judge, prepared, held.as_mut()),
+        limit: going.limit,
         utilisations,
     }
 }
@@ -130,43 +100,12 @@ fn stance(body: &Body, hold: &Hold) -> Stance {
     }
 }
 
-/// The worst of each way, worst way first, ties in the order of the ways.
-fn worst_ways(
+fn utilisation(
     judge: &Judge<'_>,
+    worst: &Worst,
+    fronts: &Fronts<'_>,
     prepared: &Prepared,
-    mut held: Option<&mut Held<'_>>,
-) -> Vec<Worst> {
-    let mut worst: Vec<Worst> = Vec::new();
-    for (case, force) in prepared.cases.forces(judge.body.cg) {
-        let ways = match held.as_deref_mut() {
-            Some(held) => judge.held_ways(held, &force),
-            None => judge.ways(&force),
-        };
-        for (way, value) in ways.iter() {
-            match worst.iter_mut().find(|item| item.way == way) {
-                Some(item) if value > item.value => {
-                    *item = Worst {
-                        way,
-                        value,
-                        case,
-                        force,
-                    };
-                }
-                Some(_) => {}
-                None => worst.push(Worst {
-                    way,
-                    value,
-                    case,
-                    force,
-                }),
-            }
-        }
-    }
-    worst.sort_by(|a, b| b.value.total_cmp(&a.value).then(a.way.cmp(&b.way)));
-    worst
-}
-
-fn utilisation(judge: &Judge<'_>, worst: &Worst) -> Utilisation {
+) -> Utilisation {
     let friction_decides = matches!(worst.way, Way::Slides | Way::SlidesAlong)
         && judge.body.friction.value.is_none()
         && !judge.hold.is_restrained();
@@ -180,50 +119,39 @@ fn utilisation(judge: &Judge<'_>, worst: &Worst) -> Utilisation {
         value,
         goes: !friction_decides && worst.value >= 1.0,
         governing: Some(Governing {
-            case: words::case(&worst.case),
+            case: worst.case,
             towards_deg: worst.force.along_deck().angle().to_degrees(),
             a_h_m_s2: worst.force.a_h(),
             a_n_m_s2: worst.force.a_n(),
         }),
-        sum: sums::lines(judge, worst.way, worst.value, &worst.force),
+        sum: sums::sum(judge, worst, || {
+            front_pull_n(judge, worst, fronts, prepared)
+        }),
     }
 }
 
-fn limit(judge: &Judge<'_>, prepared: &Prepared, mut held: Option<&mut Held<'_>>) -> LimitNumbers {
-    let mut way = None;
-    let mut descend = |scale: &Scale| match held.as_deref_mut() {
-        Some(held) => scale.descend_held(judge.body.cg, |force| judge.load(force), held),
-        None => scale.descend(judge.body.cg, |_, force| judge.ways(force).worst().1),
+/// The pull in the front of the slot of this body in a load case.
+fn front_pull_n(judge: &Judge<'_>, worst: &Worst, fronts: &Fronts<'_>, prepared: &Prepared) -> f64 {
+    let Some(slot) = &judge.hold.slot else {
+        return 0.0;
     };
-    let (whole, case) = descend(&prepared.whole);
-    let (roll, _) = descend(&prepared.roll);
-    let (short, _) = descend(&prepared.roll_short);
-    let at = match whole {
-        Limit::AtOnce => Some(0.0),
-        Limit::At(share) => Some(share),
-        Limit::NotWithin(_) => None,
-    };
-    if let Some(share) = at {
-        let motion = prepared.whole.motion_at(share);
-        let force = crate::mechanics::motion::force_at(&motion, &case, judge.body.cg);
-        way = Some(judge.ways(&force).worst().0);
-    }
-    let degrees = |limit: Limit| match limit {
-        Limit::At(rad) => Some(rad.to_degrees()),
-        Limit::AtOnce | Limit::NotWithin(_) => None,
-    };
-    LimitNumbers {
-        share: at,
-        roll_deg: degrees(roll),
-        roll_at_short_period_deg: degrees(short),
-        goes_without_roll: matches!(roll, Limit::AtOnce),
-        goes_at_rest: matches!(whole, Limit::AtOnce),
-        way,
-        if_unknowns_hold: judge.hold.has_unknown_strength() || judge.body.friction.value.is_none(),
-    }
+    let of_row = fronts.figures(slot).and_then(|figures| {
+        let mut cases = prepared.cases.forces(judge.body.cg);
+        let number = cases.position(|(case, _)| case == worst.case)?;
+        figures.pulls_n.get(number).copied()
+    });
+    of_row.unwrap_or_else(|| {
+        let front = slot.front.as_ref();
+        front.map_or(0.0, |front| front.pull_n(judge.body, slot, &worst.force))
+    })
 }
 
-fn rack_hold(judge: &Judge<'_>, prepared: &Prepared) -> Option<RackHold> {
+fn rack_hold(
+    judge: &Judge<'_>,
+    prepared: &Prepared,
+    slot_forces: &[SlotForces],
+    roll_case: LoadCase,
+) -> Option<RackHold> {
     let Judge { body, hold, .. } = judge;
     if let Some((rack, slot, front)) = &hold.open_slot {
         return Some(RackHold {
@@ -260,23 +188,15 @@ fn rack_hold(judge: &Judge<'_>, prepared: &Prepared) -> Option<RackHold> {
         kick_out_roll_deg: None,
         lift_force_n: 0.0,
     };
-    for (_, force) in prepared.cases.forces(body.cg) {
-        let forces = judge.slot_forces(slot, &force);
+    for ((_, force), forces) in prepared.cases.forces(body.cg).zip(slot_forces) {
         numbers.edge_force_n = numbers.edge_force_n.max(forces.edge_n);
         numbers.front_force_n = numbers.front_force_n.map(|n| n.max(forces.front_n));
-        numbers.foot_force_n = numbers.foot_force_n.max(forces.stop_n());
+        numbers.foot_force_n = numbers.foot_force_n.max(forces.stop_n);
         let lift = lift_force_n(&force, body.mass_kg);
         numbers.lift_force_n = numbers.lift_force_n.max(lift);
     }
     if !slot.foot_stopped {
-        let (kick, _) = prepared
-            .roll
-            .descend(body.cg, |_, force| judge.slot_forces(slot, force).rail.kick);
-        numbers.kick_out_roll_deg = match kick {
-            Limit::AtOnce => Some(0.0),
-            Limit::At(rad) => Some(rad.to_degrees()),
-            Limit::NotWithin(_) => None,
-        };
+        numbers.kick_out_roll_deg = kick_out_roll_deg(judge, prepared, slot, roll_case);
     }
     Some(numbers)
 }

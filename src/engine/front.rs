@@ -1,15 +1,19 @@
 //! The front of a rack: what one body pushes on it, and what all behind it pull in it together.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::body::Body;
 use super::hold::{ClosedSlot, Hold};
+use super::limits::Prepared;
+use super::ways::{Judge, share};
 use crate::geometry::Vec2;
 use crate::layout::Id;
-use crate::mechanics::lean::{PlaneForce, tipping_direction};
-use crate::mechanics::motion::Force;
-use crate::mechanics::rack::{Rail, RailForces, rail_forces};
+use crate::mechanics::lean::PlaneForce;
+use crate::mechanics::limit::{Limit, Scale};
+use crate::mechanics::motion::{Force, LoadCase};
+use crate::mechanics::rack::{Rail, rail_forces};
 use crate::mechanics::standing;
 use crate::mechanics::support::Base;
 use crate::mechanics::vector::Vec3;
@@ -47,7 +51,7 @@ pub(super) struct Behind {
 }
 
 impl Behind {
-    pub(super) fn new(body: &Body, slot: &ClosedSlot) -> Self {
+    fn new(body: &Body, slot: &ClosedSlot) -> Self {
         Self {
             body: body.upright(),
             base: body.base.clone(),
@@ -59,29 +63,21 @@ impl Behind {
         }
     }
 
-    /// What the front does to this body where it leans on it, and how much of the push points at the front.
-    pub(super) fn at_front(&self, front: &ClosedFront, force: &Force) -> Option<(RailForces, f64)> {
-        let direction = tipping_direction(force, &self.body);
-        let towards_front = direction.dot(front.towards);
-        (towards_front > 0.0).then(|| {
-            let rail = Rail {
-                height_m: self.front_height_m,
-                play_m: self.play_m + front.gives_m,
-                foot_stopped: self.foot_stopped,
-                friction: self.friction,
-            };
-            let plane = PlaneForce::worst(force, &self.body);
-            let reach_m = self.base.ray(direction);
-            (
-                rail_forces(&self.body, reach_m, &rail, &plane),
-                towards_front,
-            )
-        })
-    }
-
+    /// What the front takes of this body where it leans on it: the part of its push that points at the front.
     fn push_n(&self, front: &ClosedFront, force: &Force) -> f64 {
-        self.at_front(front, force)
-            .map_or(0.0, |(rail, towards_front)| rail.rail_n * towards_front)
+        let (plane, direction) = PlaneForce::worst_and_whither(force, &self.body);
+        let towards_front = direction.dot(front.towards);
+        if towards_front <= 0.0 {
+            return 0.0;
+        }
+        let rail = Rail {
+            height_m: self.front_height_m,
+            play_m: self.play_m + front.gives_m,
+            foot_stopped: self.foot_stopped,
+            friction: self.friction,
+        };
+        let reach_m = self.base.ray(direction);
+        rail_forces(&self.body, reach_m, &rail, &plane).rail_n * towards_front
     }
 }
 
@@ -89,14 +85,95 @@ impl ClosedFront {
     /// The pull in the front, in newtons, under the force that `body` feels: its own push where each slot is
     /// held on its own, else that of all behind it together, each with the force where it stands.
     pub(super) fn pull_n(&self, body: &Body, slot: &ClosedSlot, force: &Force) -> f64 {
-        self.pull_per_push
-            * match &self.row {
-                None => Behind::new(body, slot).push_n(self, force),
-                Some(row) => row
-                    .iter()
-                    .map(|other| other.push_n(self, &force.moved_by(other.cg - body.cg)))
-                    .sum(),
+        match &self.row {
+            None => self.pull_per_push * Behind::new(body, slot).push_n(self, force),
+            Some(row) => self.pull_of_row_n(row, body.cg, force),
+        }
+    }
+
+    /// The pull of all behind it together, under the force at this place.
+    fn pull_of_row_n(&self, row: &[Behind], at: Vec3, force: &Force) -> f64 {
+        let pushes = row
+            .iter()
+            .map(|other| other.push_n(self, &force.moved_by(other.cg - at)));
+        self.pull_per_push * pushes.sum::<f64>()
+    }
+}
+
+/// What a front that is fastened at its ends does for all behind it together: computed once for all of them.
+#[derive(Debug)]
+pub(super) struct FrontFigures {
+    /// The pull in newtons, load case by load case.
+    pub(super) pulls_n: Vec<f64>,
+    /// The greatest of them.
+    pub(super) most_n: f64,
+    /// Where it gives as the whole motion, the roll, and the roll at the short period grow; `None` where its
+    /// strength is not known.
+    pub(super) limits: Option<[(Limit, LoadCase); 3]>,
+}
+
+impl FrontFigures {
+    fn of(front: &ClosedFront, row: &[Behind], prepared: &Prepared) -> Self {
+        let at = row.first().map_or(Vec3::default(), |first| first.cg);
+        let pull = |force: &Force| front.pull_of_row_n(row, at, force);
+        let mut pulls_n = Vec::new();
+        let (mut most_n, mut governing) = (0.0, None);
+        for (case, force) in prepared.cases.forces(at) {
+            let pull_n = pull(&force);
+            if pull_n > most_n {
+                (most_n, governing) = (pull_n, Some(case));
             }
+            pulls_n.push(pull_n);
+        }
+        let limits = front.strength_n.map(|strength_n| {
+            let mut likely = governing;
+            let mut descend = |scale: &Scale| {
+                let used = |_: &LoadCase, force: &Force| share(pull(force), strength_n);
+                let (limit, case) = scale.descend(at, likely, used);
+                likely = Some(case);
+                (limit, case)
+            };
+            [
+                descend(&prepared.whole),
+                descend(&prepared.roll),
+                descend(&prepared.roll_short),
+            ]
+        });
+        Self {
+            pulls_n,
+            most_n,
+            limits,
+        }
+    }
+}
+
+/// The fronts of a part of the day that are fastened at their ends, each looked at when it is first asked for.
+#[derive(Debug)]
+pub(super) struct Fronts<'a> {
+    prepared: &'a Prepared,
+    figures: BTreeMap<(&'a str, &'a str), (&'a ClosedFront, OnceCell<FrontFigures>)>,
+}
+
+impl<'a> Fronts<'a> {
+    /// Those of all these bodies.
+    pub(super) fn of(judges: &[Judge<'a>], prepared: &'a Prepared) -> Self {
+        let fronts = judges.iter().filter_map(|judge| {
+            let slot = judge.hold.slot.as_ref()?;
+            let front = slot.front.as_ref().filter(|front| front.row.is_some())?;
+            Some(((&*slot.rack, &*front.id), (front, OnceCell::new())))
+        });
+        Self {
+            prepared,
+            figures: fronts.collect(),
+        }
+    }
+
+    /// The figures of the front of this slot; `None` where it has none or one that holds each on its own.
+    pub(super) fn figures<'s>(&'s self, slot: &'s ClosedSlot) -> Option<&'s FrontFigures> {
+        let id = &slot.front.as_ref()?.id;
+        let (front, figures) = self.figures.get(&(&*slot.rack, &**id))?;
+        let row = front.row.as_deref()?;
+        Some(figures.get_or_init(|| FrontFigures::of(front, row, self.prepared)))
     }
 }
 

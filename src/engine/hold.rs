@@ -8,7 +8,7 @@ use super::hold_lying::{add_crate, add_over_straps, add_walls, carries_at_rad};
 use super::rows::{self, Row};
 use super::straps::{StrapState, Straps};
 use crate::geometry::{Shape, Vec2, separation, vec2};
-use crate::layout::{Boat, DayState, FrontKind, Id, Known, Rack, RackKind};
+use crate::layout::{Boat, DayState, Fixture, FrontKind, Id, Known, Rack, RackKind};
 use crate::mechanics::equilibrium::{Bight, Foot, Restraint, backing};
 use crate::mechanics::lashing::leg::{Leg, Shell, strap_round};
 use crate::mechanics::lashing::strength::calculation_strength_n;
@@ -210,16 +210,23 @@ pub(super) fn newtons(known: Known) -> Option<f64> {
 
 /// What holds each body, in the order of the bodies.
 pub(super) fn holds(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body]) -> Vec<Hold> {
+    let backs = backs(boat);
     let mut holds: Vec<Hold> = bodies
         .iter()
-        .map(|body| hold(boat, day, straps, bodies, body))
+        .map(|body| hold(boat, day, straps, (bodies, &backs), body))
         .collect();
     gather_rows(bodies, &mut holds);
     rows::gather(bodies, &mut holds);
     holds
 }
 
-fn hold(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body], body: &Body) -> Hold {
+fn hold(
+    boat: &Boat,
+    day: &DayState,
+    straps: &Straps,
+    (bodies, backs): (&[Body], &[Back<'_>]),
+    body: &Body,
+) -> Hold {
     let mut hold = Hold::default();
     if body.lying.is_some() {
         add_walls(boat, body, &mut hold);
@@ -240,7 +247,7 @@ fn hold(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body], body: &Bo
         hold.hangs_by = Some((id.clone(), newtons(point.strength_kn)));
         return hold;
     }
-    add_backing(boat, body, &mut hold);
+    add_backing(backs, body, &mut hold);
     hold.backed_by.sort();
     add_straps(straps, bodies, body, &mut hold);
     hold
@@ -305,37 +312,48 @@ fn reach(body: &Body, towards: Vec2) -> f64 {
     body.radius_m - offset.dot(towards)
 }
 
-fn add_backing(boat: &Boat, body: &Body, hold: &mut Hold) {
+/// A fixture that can back a body.
+struct Back<'a> {
+    fixture: &'a Fixture,
+    strength: Known,
+    shape: Shape,
+}
+
+/// All of them.
+fn backs(boat: &Boat) -> Vec<Back<'_>> {
+    let back = |fixture: &'_ Fixture| -> Option<(Known, Shape)> {
+        let outline = super::scene::corners(&fixture.outline)?;
+        Some((fixture.backing_kn?, Shape::Polygon(outline)))
+    };
+    let all = boat.fixtures.iter();
+    all.filter_map(|fixture| {
+        let (strength, shape) = back(fixture)?;
+        Some(Back {
+            fixture,
+            strength,
+            shape,
+        })
+    })
+    .collect()
+}
+
+fn add_backing(backs: &[Back<'_>], body: &Body, hold: &mut Hold) {
     let shell = Shape::disc(body.at, body.radius_m);
-    let reach_m = body.radius_m + BACKING_GAP_M;
-    for fixture in boat.fixtures.iter().filter(|item| item.deck == body.deck) {
-        let Some(strength) = fixture.backing_kn else {
+    let near = shell.bounds().grown(BACKING_GAP_M);
+    for Back {
+        fixture,
+        strength,
+        shape,
+    } in backs
+    {
+        if !shape.bounds().meets(&near) || fixture.deck != body.deck {
             continue;
-        };
+        }
         let height_m = (fixture.height_m - body.floor_m).min(body.assembled.strap_to_m);
         if height_m <= 0.0 || fixture.underside_m > body.floor_m + 0.05 {
             continue;
         }
-        let near = fixture.outline.iter().fold(
-            (
-                f64::INFINITY,
-                f64::NEG_INFINITY,
-                f64::INFINITY,
-                f64::NEG_INFINITY,
-            ),
-            |(x0, x1, y0, y1), [x, y]| (x0.min(*x), x1.max(*x), y0.min(*y), y1.max(*y)),
-        );
-        if body.at.x < near.0 - reach_m
-            || body.at.x > near.1 + reach_m
-            || body.at.y < near.2 - reach_m
-            || body.at.y > near.3 + reach_m
-        {
-            continue;
-        }
-        let Some(outline) = super::scene::corners(&fixture.outline) else {
-            continue;
-        };
-        let apart = separation(&shell, &Shape::Polygon(outline));
+        let apart = separation(&shell, shape);
         if apart.gap_m > BACKING_GAP_M || apart.depth_m > BACKING_GAP_M {
             continue;
         }
@@ -348,7 +366,7 @@ fn add_backing(boat: &Boat, body: &Body, hold: &mut Hold) {
             &HeldBy::Backing(fixture.id.clone()),
             towards,
             (reach(body, towards), height_m),
-            newtons(strength),
+            newtons(*strength),
         );
     }
 }

@@ -1,27 +1,32 @@
 //! What nobody knows of what holds a cylinder, and how good it would have to be.
 
 use super::body::Body;
-use super::cylinder::Prepared;
+use super::front::Fronts;
 use super::hold::{ClosedSlot, HeldBy, HoldDown, Wall};
+use super::limits::Prepared;
 use super::numbers::{Need, NeedKind};
-use super::ways::Judge;
+use super::ways::{Judge, SlotForces};
 use crate::geometry::{Vec2, vec2};
 use crate::mechanics::equilibrium::{Holding, LeastCapacity, Sought};
 use crate::mechanics::lashing::leg::Leg;
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
 use crate::mechanics::lying::LyingForce;
-use crate::mechanics::motion::Force;
 use crate::mechanics::standing::{lift_force_n, static_tip_angle_rad};
 
 /// Two legs whose pulls together are less than this share of both are opposite each other.
 const OPPOSITE_PULLS: f64 = 0.05;
 
 /// What nobody knows of what holds this cylinder.
-pub(super) fn needs(judge: &Judge<'_>, prepared: &Prepared) -> Vec<Need> {
+pub(super) fn needs(
+    judge: &Judge<'_>,
+    prepared: &Prepared,
+    fronts: &Fronts<'_>,
+    slot_forces: &[SlotForces],
+) -> Vec<Need> {
     let Judge { body, hold, .. } = judge;
     let mut needs = Vec::new();
     if let Some(slot) = &hold.slot {
-        slot_needs(judge, prepared, slot, &mut needs);
+        slot_needs(judge, prepared, fronts, (slot, slot_forces), &mut needs);
     }
     restraint_needs(judge, prepared, &mut needs);
     if body.friction.value.is_none() && !hold.is_restrained() && hold.slot.is_none() {
@@ -66,36 +71,45 @@ pub(super) fn needs(judge: &Judge<'_>, prepared: &Prepared) -> Vec<Need> {
     needs
 }
 
-fn slot_needs(judge: &Judge<'_>, prepared: &Prepared, slot: &ClosedSlot, needs: &mut Vec<Need>) {
+fn slot_needs(
+    judge: &Judge<'_>,
+    prepared: &Prepared,
+    fronts: &Fronts<'_>,
+    (slot, slot_forces): (&ClosedSlot, &[SlotForces]),
+    needs: &mut Vec<Need>,
+) {
     let body = judge.body;
-    let most = |measure: &dyn Fn(&Force) -> f64| {
-        prepared
-            .cases
-            .governing(body.cg, |_, force| measure(force))
-            .value
+    let most = |measure: &dyn Fn(&SlotForces) -> f64| {
+        slot_forces
+            .iter()
+            .map(measure)
+            .fold(f64::NEG_INFINITY, f64::max)
     };
     if slot.edge_n.is_none() {
         needs.push(Need {
             what: NeedKind::SlotStrength,
             of: slot.rack.clone(),
-            at_least: most(&|force| {
-                let forces = judge.slot_forces(slot, force);
-                forces.edge_n.max(forces.stop_n())
-            }) / 1000.0,
+            at_least: most(&|forces| forces.edge_n.max(forces.stop_n)) / 1000.0,
         });
     }
     if let Some(front) = &slot.front
         && front.strength_n.is_none()
     {
-        let pull = most(&|force| front.pull_n(body, slot, force));
+        let alone = || front.pull_per_push * most(&|forces| forces.front_n);
+        let pull_n = fronts
+            .figures(slot)
+            .map_or_else(alone, |figures| figures.most_n);
         needs.push(Need {
             what: NeedKind::FrontStrength,
             of: front.id.clone(),
-            at_least: pull / 1000.0,
+            at_least: pull_n / 1000.0,
         });
     }
     if slot.hold_down == HoldDown::NotKnown {
-        let lift = most(&|force| lift_force_n(force, body.mass_kg));
+        let governing = prepared
+            .cases
+            .governing(body.cg, |_, force| lift_force_n(force, body.mass_kg));
+        let lift = governing.value;
         if lift > 0.0 {
             needs.push(Need {
                 what: NeedKind::HoldDown,
@@ -296,8 +310,15 @@ pub(super) fn least_capacity(
         ..holding
     };
     let mut least = LeastCapacity::new(body, &open, sought);
-    for (_, force) in prepared.cases.forces(judge.body.cg) {
-        least.add(&judge.load(&force))?;
+    // The one that turns it hardest first: what holds it then holds it in most of the others.
+    let hardest = prepared.cases.governing(judge.body.cg, |_, force| {
+        judge.load(force).tipping.length() / force.a_n().max(1e-3)
+    });
+    least.add(&judge.load(&hardest.force))?;
+    for (case, force) in prepared.cases.forces(judge.body.cg) {
+        if case != hardest.case {
+            least.add(&judge.load(&force))?;
+        }
     }
     Some(least.least_n())
 }

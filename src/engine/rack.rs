@@ -1,9 +1,9 @@
 //! All computed numbers of one rack with what is in it.
 
-use super::cylinder::Prepared;
-use super::numbers::{FrontNumbers, Governing, RackNumbers, Utilisation, Way};
+use super::front::Fronts;
+use super::limits::Prepared;
+use super::numbers::{FrontNumbers, Governing, RackNumbers, Sum, Utilisation, Way};
 use super::ways::Judge;
-use super::words;
 use crate::geometry::{Vec2, vec2};
 use crate::layout::{Boat, DayState, Fixings, Known, Rack, RackKind};
 use crate::mechanics::motion::{Force, GRAVITY, LoadCase};
@@ -21,6 +21,7 @@ pub(super) fn numbers(
     rack: &Rack,
     inside: &[&Judge<'_>],
     prepared: &Prepared,
+    fronts: &Fronts<'_>,
 ) -> RackNumbers {
     let loads = deck_loads(boat, rack, inside, prepared);
     let [length, width] = rack.outer_size();
@@ -52,7 +53,7 @@ pub(super) fn numbers(
         fronts: rack
             .fronts
             .iter()
-            .map(|front| front_numbers(day, rack, front, inside, prepared))
+            .map(|front| front_numbers(day, rack, front, (inside, prepared), fronts))
             .collect(),
         side_force_n: side_force_n(rack, inside, prepared),
         side_strength_n: rack
@@ -199,12 +200,12 @@ fn unfixed(
             value: Some(value).filter(|value| value.is_finite()),
             goes: value >= 1.0,
             governing: Some(Governing {
-                case: words::case(&case),
+                case,
                 towards_deg: force.along_deck().angle().to_degrees(),
                 a_h_m_s2: force.a_h(),
                 a_n_m_s2: force.a_n(),
             }),
-            sum: Vec::new(),
+            sum: Sum::default(),
         })
     };
     let tip = worst(&|load| load.tip(&base), Way::Tips);
@@ -216,8 +217,8 @@ fn front_numbers(
     day: &DayState,
     rack: &Rack,
     front: &crate::layout::Front,
-    inside: &[&Judge<'_>],
-    prepared: &Prepared,
+    (inside, prepared): (&[&Judge<'_>], &Prepared),
+    fronts: &Fronts<'_>,
 ) -> FrontNumbers {
     let state = day
         .fronts
@@ -239,6 +240,9 @@ fn front_numbers(
             Some((judge.body, slot, slot.front.as_ref()?))
         })
         .map(|(body, slot, closed)| {
+            if let Some(figures) = fronts.figures(slot) {
+                return figures.most_n;
+            }
             let forces = prepared.cases.forces(body.cg);
             forces
                 .map(|(_, force)| closed.pull_n(body, slot, &force))

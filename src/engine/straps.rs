@@ -1,5 +1,7 @@
 //! Lashings of one part of the day in SI: where they run, what they can take, how tight they are.
 
+use std::collections::BTreeMap;
+
 use super::hold::{newtons, position};
 use crate::catalogue::Catalogue;
 use crate::catalogue::materials::Material;
@@ -94,14 +96,15 @@ impl StrapState {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Straps {
     pub(super) all: Vec<StrapState>,
+    /// The numbers of those round each body.
+    round: BTreeMap<Id, Vec<usize>>,
 }
 
 impl Straps {
     /// The lashings that go round this body.
-    pub(super) fn on<'a>(&'a self, body: &'a str) -> impl Iterator<Item = &'a StrapState> {
-        self.all
-            .iter()
-            .filter(move |strap| strap.round.iter().any(|id| id == body))
+    pub(super) fn on(&self, body: &str) -> impl Iterator<Item = &StrapState> {
+        let numbers = self.round.get(body).map_or(&[][..], Vec::as_slice);
+        numbers.iter().map(|number| &self.all[*number])
     }
 
     /// Resolves the lashings of a part of the day.
@@ -113,7 +116,16 @@ impl Straps {
             .collect();
         // Nothing depends on the order of the file.
         all.sort_by(|a, b| a.id.cmp(&b.id));
-        Self { all }
+        let mut round: BTreeMap<Id, Vec<usize>> = BTreeMap::new();
+        for (number, strap) in all.iter().enumerate() {
+            for id in &strap.round {
+                let numbers = round.entry(id.clone()).or_default();
+                if numbers.last() != Some(&number) {
+                    numbers.push(number);
+                }
+            }
+        }
+        Self { all, round }
     }
 }
 

@@ -1,13 +1,13 @@
 //! The ways in which one body can go under one force, with how much of what holds is used up.
 
 use super::body::{Body, Lying, Rest};
-use super::front::Behind;
 use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
+use super::limits::front_share;
 use super::numbers::{Stance, Way};
 use crate::layout::Chocks;
-use crate::mechanics::equilibrium::{self, Footing, Held, Holding, Load, Mode};
+use crate::mechanics::equilibrium::{self, Footing, Held, Holding, Load, Mechanism, Mode};
 use crate::mechanics::lashing::strength::calculation_strength_n;
-use crate::mechanics::lean::{PlaneForce, tipping_direction};
+use crate::mechanics::lean::PlaneForce;
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
 use crate::mechanics::motion::{Force, GRAVITY};
 use crate::mechanics::rack::{Rail, RailForces, rail_forces};
@@ -98,10 +98,13 @@ impl<'a> Judge<'a> {
             return self.hanging_ways(force);
         }
         if let Some(slot) = &self.hold.slot {
-            return self.slot_ways(slot, force);
+            let forces = self.slot_forces(slot, force);
+            let row = slot.front.as_ref().filter(|front| front.row.is_some());
+            let pull_n = row.map(|front| front.pull_n(self.body, slot, force));
+            return self.slot_ways(slot, &forces, pull_n, force);
         }
         match self.held() {
-            Some(mut held) => self.held_ways(&mut held, force),
+            Some(mut held) => Self::held_ways(&mut held, &self.load(force)).0,
             None => self.free_ways(force),
         }
     }
@@ -177,79 +180,92 @@ impl<'a> Judge<'a> {
         })
     }
 
-    /// As [`Judge::ways`] for the body that [`Judge::held`] made ready.
-    pub(super) fn held_ways(&self, held: &mut Held<'_>, force: &Force) -> Ways {
+    /// As [`Judge::ways`] for the body that [`Judge::held`] made ready, and by which mechanism it goes.
+    pub(super) fn held_ways(held: &mut Held<'_>, load: &Load) -> (Ways, Option<Mechanism>) {
         let mut ways = Ways::new();
-        let (utilisation, failure) = held.utilisation(&self.load(force));
-        let way = match failure.map(|failure| failure.mode) {
+        let found = held.utilisation(load);
+        let way = match found.failure.map(|failure| failure.mode) {
             Some(Mode::Slides) => Way::Slides,
             Some(Mode::KicksOut) => Way::FootKicksOut,
             Some(Mode::Lifts) => Way::Lifts,
             Some(Mode::Tips) | None => Way::Tips,
         };
-        ways.add(way, utilisation);
-        ways
+        ways.add(way, found.utilisation);
+        (ways, found.mechanism)
+    }
+
+    /// The rail that the edge of a slot is to this body.
+    pub(super) fn edge(&self, slot: &ClosedSlot) -> Rail {
+        Rail {
+            height_m: slot.edge_height_m,
+            play_m: slot.play_m.unwrap_or(0.0).max(0.0),
+            foot_stopped: slot.foot_stopped,
+            friction: self.body.friction.value.unwrap_or(0.0),
+        }
     }
 
     /// The forces between a body and the edge and front of its slot.
     pub(super) fn slot_forces(&self, slot: &ClosedSlot, force: &Force) -> SlotForces {
         let body = self.body.upright();
-        let direction = tipping_direction(force, &body);
-        let plane = PlaneForce::worst(force, &body);
+        let (plane, direction) = PlaneForce::worst_and_whither(force, &body);
         let reach_m = self.body.base.ray(direction);
-        let rail = Rail {
-            height_m: slot.edge_height_m,
-            play_m: slot.play_m.unwrap_or(0.0).max(0.0),
-            foot_stopped: slot.foot_stopped,
-            friction: self.body.friction.value.unwrap_or(0.0),
-        };
+        let rail = self.edge(slot);
         let edge = rail_forces(&body, reach_m, &rail, &plane);
-        let at_front = slot
-            .front
-            .as_ref()
-            .and_then(|front| Behind::new(self.body, slot).at_front(front, force));
-        let Some((at_front, towards_front)) = at_front else {
+        let stop_n = |rail: &RailForces| rail.stop_n.unwrap_or(0.0).abs();
+        let leaning_on = slot.front.as_ref().and_then(|front| {
+            let towards_front = direction.dot(front.towards);
+            (towards_front > 0.0).then_some((front, towards_front))
+        });
+        let Some((front, towards_front)) = leaning_on else {
             return SlotForces {
                 edge_n: edge.rail_n,
                 front_n: 0.0,
-                rail: edge,
+                stop_n: stop_n(&edge),
+                kick: edge.kick,
             };
         };
+        let front = Rail {
+            height_m: front.height_m,
+            play_m: rail.play_m + front.gives_m,
+            ..rail
+        };
+        let at_front = rail_forces(&body, reach_m, &front, &plane);
         // The push is shared by its direction: the front takes what points at it, the dividers the rest.
         let aside = (1.0 - towards_front * towards_front).max(0.0).sqrt();
         SlotForces {
             edge_n: part_of(edge.rail_n, aside),
             front_n: at_front.rail_n * towards_front,
-            rail: RailForces {
-                // What slides the foot out under the one and under the other stand square to each other.
-                kick: part_of(edge.kick, aside).hypot(part_of(at_front.kick, towards_front)),
-                ..if aside > towards_front {
-                    edge
-                } else {
-                    at_front
-                }
-            },
+            stop_n: stop_n(if aside > towards_front {
+                &edge
+            } else {
+                &at_front
+            }),
+            // What slides the foot out under the one and under the other stand square to each other.
+            kick: part_of(edge.kick, aside).hypot(part_of(at_front.kick, towards_front)),
         }
     }
 
-    fn slot_ways(&self, slot: &ClosedSlot, force: &Force) -> Ways {
+    /// The ways of a body in a slot, with the forces in it. The pull in the front is that of the body alone
+    /// where none is given.
+    pub(super) fn slot_ways(
+        &self,
+        slot: &ClosedSlot,
+        forces: &SlotForces,
+        front_pull_n: Option<f64>,
+        force: &Force,
+    ) -> Ways {
         let mut ways = Ways::new();
-        let forces = self.slot_forces(slot, force);
-        let edge = slot
-            .edge_n
-            .map_or(0.0, |strength| share(forces.edge_n, strength));
-        let front = slot.front.as_ref().map_or(0.0, |front| {
-            front.strength_n.map_or(0.0, |strength| {
-                share(front.pull_n(self.body, slot, force), strength)
-            })
-        });
+        let of_edge = |force_n: f64| slot.edge_n.map_or(0.0, |strength| share(force_n, strength));
+        let alone_n = || {
+            let front = slot.front.as_ref();
+            front.map_or(0.0, |front| front.pull_per_push * forces.front_n)
+        };
+        let front = front_share(slot, front_pull_n.unwrap_or_else(alone_n));
         // What stops the foot is as strong as the edge, unless somebody says otherwise: nobody asks for both.
-        let stop = slot
-            .edge_n
-            .map_or(0.0, |strength| share(forces.stop_n(), strength));
-        ways.add(Way::RackGives, edge.max(front).max(stop));
+        let edge_and_stop = of_edge(forces.edge_n).max(of_edge(forces.stop_n));
+        ways.add(Way::RackGives, edge_and_stop.max(front));
         if !slot.foot_stopped {
-            ways.add(Way::FootKicksOut, forces.rail.kick);
+            ways.add(Way::FootKicksOut, forces.kick);
         }
         let hold_down = match slot.hold_down {
             HoldDown::Nothing => 0.0,
@@ -388,15 +404,10 @@ pub(super) struct SlotForces {
     pub(super) edge_n: f64,
     /// On the front, in newtons.
     pub(super) front_n: f64,
-    /// The rail that carries most.
-    pub(super) rail: RailForces,
-}
-
-impl SlotForces {
     /// On what stops the foot, in newtons; none where nothing does.
-    pub(super) fn stop_n(&self) -> f64 {
-        self.rail.stop_n.unwrap_or(0.0).abs()
-    }
+    pub(super) stop_n: f64,
+    /// Share of the limit at which the foot slides out.
+    pub(super) kick: f64,
 }
 
 /// Share of what keeps a body down that is used up: its weight, and a hold-down in newtons.
@@ -407,7 +418,7 @@ pub(super) fn lift(force: &Force, hold_down_n: f64, mass_kg: f64) -> f64 {
     (GRAVITY - force.a_n()).max(0.0) / (GRAVITY + hold_down_n / mass_kg)
 }
 
-fn share(force_n: f64, strength_n: f64) -> f64 {
+pub(super) fn share(force_n: f64, strength_n: f64) -> f64 {
     if force_n <= 0.0 {
         0.0
     } else if strength_n <= 0.0 {

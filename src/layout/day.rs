@@ -108,14 +108,14 @@ impl DayState {
 
     /// How things are in each part of the day, in order.
     pub fn of_trip(plan: &Plan, trip: &Trip) -> Vec<Self> {
-        let mut state = Self::at_start(&plan.boat.racks, trip);
-        trip.parts
-            .iter()
-            .map(|part| {
-                state.enter(part);
-                state.clone()
-            })
-            .collect()
+        let mut days: Vec<Self> = Vec::with_capacity(trip.parts.len());
+        for part in &trip.parts {
+            let before = days.last().cloned();
+            let mut state = before.unwrap_or_else(|| Self::at_start(&plan.boat.racks, trip));
+            state.enter(part);
+            days.push(state);
+        }
+        days
     }
 
     /// Makes the changes with which a part begins. Changes of unknown things are passed over here;

@@ -39,12 +39,19 @@ impl PlaneForce {
     /// `a_h h + spin` is the size of [`Force::tipping`]; where the two parts do not point the same
     /// way the difference is put into `spin`.
     pub fn worst(force: &Force, body: &Body) -> Self {
+        Self::worst_and_whither(force, body).0
+    }
+
+    /// The same with the [`tipping_direction`].
+    pub fn worst_and_whither(force: &Force, body: &Body) -> (Self, Vec2) {
         let moment = force.tipping(body.centre_height_m, body.kappa2_m2);
-        Self {
-            a_h: force.a_h(),
+        let (size, a_h) = (moment.length(), force.a_h());
+        let plane = Self {
+            a_h,
             a_n: force.a_n(),
-            spin: moment.length() - force.a_h() * body.centre_height_m,
-        }
+            spin: size - a_h * body.centre_height_m,
+        };
+        (plane, unit_or_x(moment, size))
     }
 
     /// The part of the force in the plane of the unit vector `direction`.

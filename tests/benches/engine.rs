@@ -16,6 +16,10 @@ use snugdown::engine::Assessor;
 use snugdown::geometry::Vec2;
 use snugdown::layout::Plan;
 
+/// The one that the program has.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 const SIZES: [usize; 3] = [50, 500, 5_000];
 
 /// A baseline that looks at all pairs takes a second and more on the largest deck.

@@ -15,6 +15,10 @@ use snugdown::mechanics::seaway::response::{BoatInSea, Hull, Seaway, Spreading};
 use snugdown::mechanics::seaway::spectrum::{Shape, Spectrum};
 use snugdown::store::motion_log::{LogPiece, LogUnits, read_motion_log};
 
+/// The one that the program has.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 const HOURS: u64 = 8;
 const RATE_HZ: u64 = 100;
 

@@ -1,9 +1,12 @@
 //! Ways in which a body goes, how much of what holds is used up, and at which motion it goes.
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
+use super::Sum;
+use crate::engine::words;
 use crate::layout::Id;
+use crate::mechanics::motion::LoadCase;
 
 /// The way in which a body goes.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
@@ -32,8 +35,10 @@ pub enum Way {
 /// The load case that governs a number.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Governing {
-    /// The load case in words: "rolling to starboard, light".
-    pub case: String,
+    /// The load case; written in words: "rolled to starboard, light".
+    #[serde(serialize_with = "in_words")]
+    #[schemars(with = "String")]
+    pub case: LoadCase,
 
     /// Where the force along the deck points, in degrees from the bow towards port.
     pub towards_deg: f64,
@@ -43,6 +48,17 @@ pub struct Governing {
 
     /// Apparent force onto the deck per unit mass, in m/s².
     pub a_n_m_s2: f64,
+}
+
+impl Governing {
+    /// The load case as a crew would say it.
+    pub fn case_in_words(&self) -> String {
+        words::case(&self.case)
+    }
+}
+
+fn in_words<S: Serializer>(case: &LoadCase, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(&words::case(case))
 }
 
 /// How much of what holds is used up: 1 means it goes. `None` where it cannot be said, because
@@ -62,7 +78,7 @@ pub struct Utilisation {
     pub governing: Option<Governing>,
 
     /// The formula with its figures put in, line by line, for "show the sum".
-    pub sum: Vec<String>,
+    pub sum: Sum,
 }
 
 /// Something nobody knows that would have to be at least this good.

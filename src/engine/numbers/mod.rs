@@ -9,6 +9,7 @@ mod fit;
 mod going;
 mod holding;
 mod sea;
+pub(in crate::engine) mod sum;
 mod walkway;
 
 pub use self::balance::{BalanceNumbers, DeckShare, MassGroup};
@@ -20,6 +21,7 @@ pub use self::going::{Governing, LimitNumbers, Need, NeedKind, Utilisation, Way}
 pub(crate) use self::holding::BackingPush;
 pub use self::holding::{BackingNumbers, FrontNumbers, LashingNumbers, PointNumbers, RackNumbers};
 pub use self::sea::{Crossing, RollPeriodNumbers, SeaNumbers, TimedRoll, WakeNumbers};
+pub use self::sum::Sum;
 pub use self::walkway::{Intruder, SpotShift, ThingSort, TightSpot, WalkwayNumbers};
 
 use schemars::JsonSchema;

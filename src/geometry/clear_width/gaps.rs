@@ -9,7 +9,7 @@ use crate::geometry::tolerances::in_touches;
 use crate::geometry::{Nearest, Outline, Vec2};
 use rstar::RTree;
 use std::cmp::Ordering;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// The upper ends of the bands that are kept, in metres. No deck is measured to such odd figures, so
 /// that gaps which are equal but for rounding fall into the same band.
@@ -74,6 +74,8 @@ pub(super) struct Layer {
     pub(super) solids: Vec<(Tag, Outline)>,
     /// Band by band, once somebody asks; each in rising order.
     bands: [OnceLock<Vec<Gap>>; BANDS_M.len()],
+    /// The same with those of the layers below.
+    merged: [OnceLock<Vec<Gap>>; BANDS_M.len()],
 }
 
 impl Layer {
@@ -83,7 +85,22 @@ impl Layer {
             pieces,
             solids,
             bands: Default::default(),
+            merged: Default::default(),
         }
+    }
+
+    /// The gaps of a band between all pieces of this layer and of those below, in rising order. Every question
+    /// about these walls goes through them, so they are put together once.
+    pub(super) fn merged(&self, band: usize, below: &[Arc<Self>]) -> &[Gap] {
+        self.merged[band].get_or_init(|| {
+            let own = self.band(band, below.iter().map(Arc::as_ref));
+            let Some((next, rest)) = below.split_last() else {
+                return own.to_vec();
+            };
+            Merged::new([next.merged(band, rest), own].into_iter())
+                .copied()
+                .collect()
+        })
     }
 
     /// The gaps of a band of [`BANDS_M`] that each of these pieces has to another, and to those of the
@@ -132,11 +149,20 @@ impl Layer {
     }
 }
 
-/// Rising order, by sorting small keys first.
+/// Rising order: by the bits of the widths first, which are none below zero, then those of equal width among
+/// themselves.
 fn sort(gaps: &mut Vec<Gap>) {
-    let mut keys: Vec<(f64, usize)> = (gaps.iter().map(|gap| gap.steps).zip(0..)).collect();
-    keys.sort_unstable_by(|a, b| (a.0.total_cmp(&b.0)).then_with(|| gaps[a.1].order(&gaps[b.1])));
-    *gaps = keys.iter().map(|&(_, number)| gaps[number]).collect();
+    let mut keys: Vec<(u64, u32)> = (gaps.iter().map(|gap| gap.steps.to_bits()).zip(0..)).collect();
+    keys.sort_unstable();
+    for equal in keys.chunk_by_mut(|a, b| a.0 == b.0) {
+        if equal.len() > 1 {
+            let gap = |key: &(u64, u32)| &gaps[key.1 as usize];
+            equal.sort_unstable_by(|a, b| gap(a).order(gap(b)));
+        }
+    }
+    *gaps = (keys.iter())
+        .map(|&(_, number)| gaps[number as usize])
+        .collect();
 }
 
 /// A piece that a sweep along x has met.
@@ -145,6 +171,22 @@ struct Met<'a> {
     is_new: bool,
     low: [f64; 2],
     high: [f64; 2],
+}
+
+impl Met<'_> {
+    /// The square of the distance between the bounds.
+    fn distance_squared(&self, other: &Self) -> f64 {
+        let apart = |axis: usize| {
+            let (before, after) = (
+                other.low[axis] - self.high[axis],
+                self.low[axis] - other.high[axis],
+            );
+            if before > after { before } else { after }
+        };
+        let (x, y) = (apart(0), apart(1));
+        let square = |d: f64| if d > 0.0 { d * d } else { 0.0 };
+        square(x) + square(y)
+    }
 }
 
 /// Every pair of a new piece and another new or old one whose bounds come within a distance of each
@@ -179,9 +221,7 @@ fn for_each_near<'a>(
                 continue;
             }
             i += 1;
-            let is_near =
-                seen.low[1] <= next.high[1] + within_m && next.low[1] <= seen.high[1] + within_m;
-            if is_near && (seen.is_new || next.is_new) {
+            if (seen.is_new || next.is_new) && seen.distance_squared(&next) <= within_m * within_m {
                 if seen.piece.number > next.piece.number {
                     pair(seen.piece, next.piece);
                 } else {

@@ -31,10 +31,9 @@ impl Search {
     fn run_on(&mut self, layers: &[Arc<Layer>], below_m: f64) -> Option<Gap> {
         let lower = |layer: usize| layers[..layer].iter().map(Arc::as_ref);
         let mut known_m = 0.0;
+        let (top, rest) = layers.split_last()?;
         for (band, to_m) in BANDS_M.into_iter().enumerate() {
-            let lists =
-                (layers.iter().enumerate()).map(|(number, layer)| layer.band(band, lower(number)));
-            let found = self.first_odd_ring(Merged::new(lists), below_m);
+            let found = self.first_odd_ring(top.merged(band, rest).iter(), below_m);
             if found.is_some() || below_m <= to_m {
                 return found;
             }
@@ -56,7 +55,11 @@ impl Search {
     }
 
     /// Closes gaps in the order given, up to a width, until a ring separates the ends.
-    fn first_odd_ring(&mut self, gaps: Merged<'_>, below_m: f64) -> Option<Gap> {
+    fn first_odd_ring<'g>(
+        &mut self,
+        gaps: impl Iterator<Item = &'g Gap>,
+        below_m: f64,
+    ) -> Option<Gap> {
         (gaps.take_while(|gap| gap.width() < below_m))
             .find(|gap| self.close(gap) == Joined::OddRing)
             .copied()

@@ -161,7 +161,8 @@ impl DualSimplex {
         let mut chosen: Option<(usize, f64)> = None;
         for (row, &variable) in self.in_row.iter().enumerate() {
             let value = self.table[row * stride];
-            let missed = (-value).max(value - self.upper[variable]);
+            let above = value - self.upper[variable];
+            let missed = if -value > above { -value } else { above };
             if missed <= FEASIBLE {
                 continue;
             }

@@ -11,7 +11,7 @@ use super::{
 use crate::geometry::Vec2;
 
 /// More pulls than this are not remembered. Few differ: two or three for each side.
-const MOST_PULLS: usize = 24;
+const MOST_PULLS: usize = 10;
 
 /// From this share on nothing is loaded.
 const NOTHING_LOADS_IT: f64 = MOST_SHARE * (1.0 - NO_SHARE);
@@ -28,6 +28,20 @@ pub struct Held<'a> {
     pulls: Vec<Vec<f64>>,
     /// Can remembered pulls decide: is the centre of gravity over the feet?
     stands_at_rest: bool,
+}
+
+/// How much of what a held body can stand a load uses up.
+#[derive(Copy, Clone, Debug, Default, PartialEq)]
+pub struct Used {
+    /// At 1 it goes.
+    pub utilisation: f64,
+
+    /// How it would go, unless nothing loads it.
+    pub failure: Option<Failure>,
+
+    /// The same as a bound on every load; not given where no share of the load can be stood, or nothing
+    /// loads it.
+    pub mechanism: Option<Mechanism>,
 }
 
 /// Whether a body stays under a load.
@@ -56,22 +70,43 @@ impl<'a> Held<'a> {
         }
     }
 
-    /// As [`super::utilisation`], without the pulls.
-    pub fn utilisation(&mut self, load: &Load) -> (f64, Option<Failure>) {
+    /// As [`super::utilisation`], without the pulls, and with the mechanism.
+    pub fn utilisation(&mut self, load: &Load) -> Used {
+        let infinite = |failure| Used {
+            utilisation: f64::INFINITY,
+            failure: Some(failure),
+            mechanism: None,
+        };
         if let Some(failure) = self.goes_at_once(load) {
-            return (f64::INFINITY, Some(failure));
+            return infinite(failure);
         }
         let program = self.solved(load);
         let failure = failure(program);
         let Some(share) = program.share_found() else {
-            return (f64::INFINITY, Some(goes_at_once_as(failure, load)));
+            return infinite(goes_at_once_as(failure, load));
         };
         if share >= NOTHING_LOADS_IT {
-            return (0.0, None);
+            return Used::default();
         }
+        let mechanism = Some(program.mechanism());
         let pulls = program.pulls().collect();
         self.remember(pulls);
-        (1.0 / share, failure)
+        Used {
+            utilisation: 1.0 / share,
+            failure,
+            mechanism,
+        }
+    }
+
+    /// Is the utilisation for certain below this one, which is above zero? The pulls that are remembered tell,
+    /// without anything to solve.
+    pub fn uses_less_than(&mut self, load: &Load, utilisation: f64) -> bool {
+        let grown = 1.0 / utilisation;
+        self.is_kept(&Load {
+            tipping: grown * load.tipping,
+            along_deck: grown * load.along_deck,
+            normal: load.normal * if load.normal < 0.0 { grown } else { 1.0 },
+        })
     }
 
     /// Does the body stay under this load?

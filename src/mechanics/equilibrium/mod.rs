@@ -65,7 +65,7 @@ mod tests;
 
 pub use self::backing::backing;
 pub use self::feet::{Feet, Footing};
-pub use self::held::{Held, LeastCapacity, Outcome};
+pub use self::held::{Held, LeastCapacity, Outcome, Used};
 pub use self::program::Mechanism;
 
 use self::ground::{Row, feet_balance};

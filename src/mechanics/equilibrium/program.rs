@@ -22,6 +22,9 @@ const MOST_PULL: f64 = 100.0;
 /// Pulls that keep a body have at least this to spare, relative to the terms of a row.
 const MARGIN: f64 = 1e-7;
 
+/// So many rows hold an optimum at most: one for each way in which a body moves.
+const MOST_KEPT: usize = 6;
+
 /// The program: the wrenches of its variables, what must balance them, and the simplex that grows.
 #[derive(Debug)]
 pub(super) struct Program<'a> {
@@ -138,8 +141,17 @@ impl<'a> Program<'a> {
         program
     }
 
-    /// Puts a load on, in place of the one before; the links stay, all other rows go.
+    /// Puts a load on, in place of the one before; of the rows that were made for that one those stay that held
+    /// its optimum. What the ground can carry does not depend on the load, and they are likely to hold the next.
     pub(super) fn load(&mut self, load: &Load) {
+        let mut held_by = [None; MOST_KEPT];
+        if self.is_solved {
+            let cuts = self.tight().filter(|(row, _)| *row != Row::Link);
+            for (place, (row, _)) in held_by.iter_mut().zip(cuts) {
+                *place = Some(row);
+            }
+        }
+        self.is_solved = false;
         let [constant, demand] = self.scale.load(&self.body, load);
         self.constant = constant;
         match (self.aim, self.columns.last_mut()) {
@@ -152,6 +164,9 @@ impl<'a> Program<'a> {
                 self.rows.truncate(*links);
             }
             None => self.start = Some((self.simplex.clone(), self.rows.len())),
+        }
+        for row in held_by.into_iter().flatten() {
+            self.add_cut(row);
         }
     }
 

@@ -19,12 +19,16 @@ impl Scale {
     /// reached takes no program to find. So the load case that goes is followed from mechanism to
     /// mechanism, each readier than the last, until the body stays (Kelley's cutting planes along one
     /// line); then the other cases are asked, most of which are kept by pulls that are known by then.
+    ///
+    /// A load case and a mechanism that are `likely` to govern are followed first. The mechanism by which it
+    /// goes is returned as well, where one is known.
     pub fn descend_held(
         &self,
         position: Vec3,
         load_of: impl Fn(&Force) -> Load,
         held: &mut Held<'_>,
-    ) -> (Limit, LoadCase) {
+        likely: Option<(LoadCase, Mechanism)>,
+    ) -> (Limit, LoadCase, Option<Mechanism>) {
         let steepest = |force: &Force| load_of(force).tipping.length() / force.a_n().max(1e-3);
         let readiest = self.largest.governing(position, |_, force| steepest(force));
         let (mut x, mut lowered_by) = (self.range, None);
@@ -33,8 +37,18 @@ impl Scale {
             position,
             load_of: &load_of,
             held,
+            by: None,
         };
-        let mut is_first = true;
+        let likely = likely
+            .filter(|(case, mechanism)| mechanism.excess(&descent.load_at(self.range, case)) > 0.0);
+        if let Some((case, mechanism)) = likely {
+            lowered_by = Some(case);
+            match descent.lower(x, &case, Some(mechanism)) {
+                None => return (Limit::AtOnce, case, descent.by),
+                Some(lower) => x = lower,
+            }
+        }
+        let mut is_first = likely.is_none();
         'lower: loop {
             let cases = Cases::new(&self.motion_at(x));
             let first = is_first.then_some((readiest.case, readiest.force));
@@ -48,17 +62,17 @@ impl Scale {
                 };
                 lowered_by = Some(case);
                 match descent.lower(x, &case, mechanism) {
-                    None => return (Limit::AtOnce, case),
+                    None => return (Limit::AtOnce, case, descent.by),
                     Some(lower) if lower < x => {
                         x = lower;
                         continue 'lower;
                     }
-                    Some(_) => return (Limit::At(x), case),
+                    Some(_) => return (Limit::At(x), case, descent.by),
                 }
             }
             return match lowered_by {
-                None => (Limit::NotWithin(self.range), readiest.case),
-                Some(case) => (Limit::At(x), case),
+                None => (Limit::NotWithin(self.range), readiest.case, None),
+                Some(case) => (Limit::At(x), case, descent.by),
             };
         }
     }
@@ -69,6 +83,8 @@ struct Descent<'d, 'h, F> {
     position: Vec3,
     load_of: &'d F,
     held: &'d mut Held<'h>,
+    /// The mechanism that lowered it last.
+    by: Option<Mechanism>,
 }
 
 impl<F: Fn(&Force) -> Load> Descent<'_, '_, F> {
@@ -85,6 +101,7 @@ impl<F: Fn(&Force) -> Load> Descent<'_, '_, F> {
         }
         let (mut holds, mut fails, mut mechanism) = (0.0, fails, mechanism);
         for _ in 0..MOST_ROUNDS {
+            self.by = mechanism.or(self.by);
             if fails - holds <= resolution {
                 break;
             }
@@ -162,11 +179,11 @@ mod tests {
             let holding = Holding { restraints: &restraints, ..Holding::default() };
             let load_of = |f: &Force| Load::of(f, AL80.centre_height_m, AL80.kappa2_m2);
             let alone = |_: &LoadCase, f: &Force| {
-                Held::new(body, holding).utilisation(&load_of(f)).0
+                Held::new(body, holding).utilisation(&load_of(f)).utilisation
             };
             for scale in [Scale::whole(&motion, 2.0), Scale::roll(&motion, 0.7)] {
                 let mut held = Held::new(body, holding);
-                let (limit, case) = scale.descend_held(at, load_of, &mut held);
+                let (limit, case, _) = scale.descend_held(at, load_of, &mut held, None);
                 let worst = |x: f64| Cases::new(&scale.motion_at(x)).governing(at, alone).value;
                 match limit {
                     Limit::AtOnce => {

@@ -19,12 +19,16 @@ pub struct Rail {
     pub friction: f64,
 }
 
+impl Rail {
+    /// Lean until the body touches it, rad.
+    pub fn lean_rad(&self) -> f64 {
+        self.play_m.max(0.0).atan2(self.height_m.max(0.0))
+    }
+}
+
 /// What one body does to its rail, its foot stop and its shelf.
 #[derive(Copy, Clone, Debug, Default, PartialEq)]
 pub struct RailForces {
-    /// Lean until it touches, rad.
-    pub lean_rad: f64,
-
     /// `F_mom`: what keeps it from falling over, N.
     pub moment_n: f64,
 
@@ -66,13 +70,11 @@ pub fn rail_forces(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -
         reach_m,
     };
     let play = rail.play_m.max(0.0);
-    let lean_rad = (play / r).atan();
     let slant = (play * play + r * r).sqrt();
     let moment_n = mass * stance.moment_at(force, (play / slant, r / slant)).max(0.0) / r;
     let slide_n = mass * (force.a_h - rail.friction * force.a_n.max(0.0)).max(0.0);
     if rail.foot_stopped {
         return RailForces {
-            lean_rad,
             moment_n,
             slide_n,
             rail_n: moment_n,
@@ -82,7 +84,6 @@ pub fn rail_forces(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -
         };
     }
     RailForces {
-        lean_rad,
         moment_n,
         slide_n,
         rail_n: moment_n.max(slide_n),

@@ -245,6 +245,7 @@ fn a_lashing_round_what_a_slot_holds_is_not_counted() {
     assert!(
         gives
             .sum
+            .lines()
             .iter()
             .any(|line| line.contains("L1 round it is not counted"))
     );

@@ -222,7 +222,7 @@ fn told(side: &Side<'_>, editor: &Editor, numbers: &CylinderNumbers, rect: Rect)
         side.note(
             foot,
             Align2::CENTER_BOTTOM,
-            &case.case,
+            &case.case_in_words(),
             side.palette.text_faint,
         );
     }

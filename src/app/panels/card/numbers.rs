@@ -116,7 +116,7 @@ fn eight_ui(ui: &mut Ui, editor: &Editor, part: &PartNumbers, numbers: &Cylinder
     let case = worst.and_then(|item| item.governing.as_ref());
     let case = case.map_or_else(
         || words::NOTHING.to_owned(),
-        |case| words::case(case.a_h_m_s2, case.a_n_m_s2, &case.case),
+        |case| words::case(case.a_h_m_s2, case.a_n_m_s2, &case.case_in_words()),
     );
     fields::told(ui, words::WORST_CASE, &case);
     let used = worst.map_or_else(
@@ -146,7 +146,7 @@ fn sum_of(numbers: &CylinderNumbers) -> Vec<String> {
     for item in &numbers.utilisations {
         if !item.sum.is_empty() {
             lines.push(format!("{}:", told::way(item.way)));
-            lines.extend(item.sum.iter().cloned());
+            lines.extend(item.sum.lines());
         }
     }
     lines

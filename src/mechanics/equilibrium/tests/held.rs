@@ -42,8 +42,11 @@ proptest! {
         let mut held = Held::new(scene.body(), scene.holding(&points));
         for load in &loads {
             let expected = alone(&scene, load);
-            let (found, _) = held.utilisation(load);
-            prop_assert_eq!(found.to_bits(), expected.to_bits(), "{} {}", found, expected);
+            let found = held.utilisation(load).utilisation;
+            // To the accuracy that the module promises: rows of the loads before may stand in the program.
+            let apart = (1.0 / found - 1.0 / expected).abs();
+            let same = found.to_bits() == expected.to_bits();
+            prop_assert!(same || apart <= 1e-8 + 1e-6 / expected, "{found} {expected}");
         }
     }
 
@@ -102,6 +105,10 @@ proptest! {
         });
         let mut all = LeastCapacity::new(scene.body(), &holding, &sought);
         let together = loads.iter().try_for_each(|load| all.add(load)).map(|()| all.least_n());
-        prop_assert_eq!(together, one_by_one);
+        match (together, one_by_one) {
+            // To the accuracy that the module promises.
+            (Some(a), Some(b)) => prop_assert!((a - b).abs() <= 1e-6 * b.max(1.0), "{a} {b}"),
+            (a, b) => prop_assert_eq!(a, b),
+        }
     }
 }
