@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::securing::every;
 use crate::checks::words;
 use crate::engine::numbers::PartNumbers;
 use crate::layout::{DayState, Id, Known, Lashing, Plan};
@@ -34,18 +35,28 @@ pub struct LashingRow {
     /// How far the top may move when one hand pushes at the valve with about 15 kg, in words.
     pub push_test: String,
 
-    /// Its greatest pull in this part of the day, in words.
+    /// The same in whole millimetres; `None` where nobody knows the slack or play.
+    pub push_test_mm: Option<f64>,
+
+    /// Its greatest pull in any part of the day, in words.
     pub pull: String,
+
+    /// The same in newtons; `None` where it cannot hold at all.
+    pub pull_n: Option<f64>,
 
     /// Whom it leaves unsecured when it is opened, in words.
     pub opened: String,
 }
 
 /// What closes the front of a rack.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct FrontRow {
     /// The rack.
     pub rack: String,
+
+    /// The same by its name in the plan.
+    #[serde(skip)]
+    pub rack_id: Id,
 
     /// The front.
     pub front: Id,
@@ -56,14 +67,43 @@ pub struct FrontRow {
     /// Is it to be shut?
     pub shut: bool,
 
-    /// Its greatest pull in this part of the day, in words.
+    /// Its height above what the cylinders stand on, in metres.
+    pub height_m: f64,
+
+    /// How far the top of a cylinder behind it may move when one hand pushes at the valve with about 15 kg, in
+    /// words.
+    pub push_test: String,
+
+    /// The same in whole millimetres; `None` where nobody knows the slack or play.
+    pub push_test_mm: Option<f64>,
+
+    /// Its greatest pull in any part of the day, in words.
     pub pull: String,
+
+    /// The same in newtons; `None` where it cannot hold at all.
+    pub pull_n: Option<f64>,
 
     /// Whom it leaves unsecured when it is opened, in words.
     pub opened: String,
 }
 
-pub(super) fn rows(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> Vec<LashingRow> {
+/// The numbers that the lists are made from.
+#[derive(Copy, Clone)]
+pub(super) struct Numbers<'a> {
+    /// Of the part in which the boat is loaded.
+    pub(super) loading: &'a PartNumbers,
+    /// Of the whole day.
+    pub(super) day: &'a [PartNumbers],
+}
+
+impl Numbers<'_> {
+    /// The greatest of a pull over the day; `None` where the thing is in no part.
+    fn greatest(self, of: impl Fn(&PartNumbers) -> Option<f64>) -> Option<f64> {
+        self.day.iter().filter_map(of).max_by(f64::total_cmp)
+    }
+}
+
+pub(super) fn rows(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<LashingRow> {
     let mut rows: Vec<LashingRow> = day
         .lashings
         .iter()
@@ -75,18 +115,20 @@ pub(super) fn rows(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> Vec<La
     rows
 }
 
-fn row(plan: &Plan, numbers: &PartNumbers, lashing: &Lashing) -> LashingRow {
+fn row(plan: &Plan, numbers: Numbers<'_>, lashing: &Lashing) -> LashingRow {
     let point_name = |id: &str| {
         let point = plan.boat.lashing_point(id);
         point
             .and_then(|point| point.name.clone())
             .unwrap_or_else(|| id.to_owned())
     };
-    let computed = numbers
-        .lashings
-        .iter()
-        .find(|item| item.lashing == lashing.id);
+    let pull_n = numbers.greatest(|part| {
+        let mut of_part = part.lashings.iter();
+        let found = of_part.find(|item| item.lashing == lashing.id && item.shut);
+        found.map(|item| item.pull_n)
+    });
     let furthest = numbers
+        .loading
         .cylinders
         .iter()
         .flat_map(|body| &body.lashings)
@@ -101,13 +143,34 @@ fn row(plan: &Plan, numbers: &PartNumbers, lashing: &Lashing) -> LashingRow {
         to: point_name(&lashing.to),
         height_m: lashing.height_m,
         how_tight: how_tight(lashing),
-        push_test: furthest.map_or_else(
-            || "slack not known: no play is right".to_owned(),
-            |metres| format!("may move {:.0} mm at the valve", (metres * 1000.0).ceil()),
-        ),
-        pull: computed.map_or_else(String::new, |item| pull(item.pull_n)),
+        push_test: furthest
+            .map_or_else(|| "slack not known: no play is right".to_owned(), may_move),
+        push_test_mm: furthest.map(whole_mm),
+        pull: pull_n.map_or_else(String::new, pull),
+        pull_n: pull_n.filter(|newtons| newtons.is_finite()),
         opened: opened(&lashing.round),
     }
+}
+
+/// In whole millimetres, rounded up.
+fn whole_mm(metres: f64) -> f64 {
+    (metres * 1000.0 - 1e-6).ceil() + 0.0
+}
+
+fn may_move(metres: f64) -> String {
+    format!("may move {:.0} mm at the valve", whole_mm(metres))
+}
+
+/// What the play of the loosest cylinder in its slot lets its top move before edge and front stop it, in
+/// metres; `None` where it is not known of one of them.
+fn loosest_m(numbers: &PartNumbers, behind: &[Id]) -> Option<f64> {
+    let bodies = numbers.cylinders.iter();
+    let behind = bodies.filter(|body| behind.contains(&body.cylinder));
+    let moves = behind.map(|body| {
+        let hold = body.rack.as_ref().filter(|hold| hold.play_m.is_some());
+        hold.map(|hold| body.height_m * hold.lean_deg.to_radians().tan())
+    });
+    moves.reduce(|a, b| Some(a?.max(b?)))?
 }
 
 fn pull(newtons: f64) -> String {
@@ -131,31 +194,47 @@ fn how_tight(lashing: &Lashing) -> String {
 
 fn opened(round: &[Id]) -> String {
     if round.len() > 1 {
-        format!("opened for one, open for {}", words::list(round))
+        format!("opened for one, open for {}", every(round))
     } else {
         String::new()
     }
 }
 
-pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> Vec<FrontRow> {
+pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<FrontRow> {
     let mut rows: Vec<FrontRow> = day
         .fronts
         .iter()
         .map(|state| {
-            let rack = numbers.racks.iter().find(|rack| rack.rack == state.rack);
-            let computed =
-                rack.and_then(|rack| rack.fronts.iter().find(|item| item.front == state.front.id));
-            let behind = computed.map(|item| item.behind.clone()).unwrap_or_default();
+            let (id, shut) = (&state.front.id, state.front.shut);
+            let of = |part: &PartNumbers| {
+                let rack = part.racks.iter().find(|rack| rack.rack == state.rack)?;
+                rack.fronts.iter().find(|item| item.front == *id).cloned()
+            };
+            let behind = of(numbers.loading)
+                .map(|item| item.behind)
+                .unwrap_or_default();
+            let pull_n = numbers.greatest(|part| of(part).map(|item| item.pull_n));
+            let loosest = loosest_m(numbers.loading, &behind);
+            let push_test = match loosest {
+                _ if behind.is_empty() => String::new(),
+                Some(metres) => may_move(metres),
+                None => "play in the slot not known: none is right".to_owned(),
+            };
             let name = plan
                 .boat
                 .rack(&state.rack)
                 .and_then(|rack| rack.name.clone());
             FrontRow {
                 rack: name.unwrap_or_else(|| state.rack.clone()),
-                front: state.front.id.clone(),
+                rack_id: state.rack.clone(),
+                front: id.clone(),
                 slots: state.front.slots.clone(),
-                shut: state.front.shut,
-                pull: computed.map_or_else(String::new, |item| pull(item.pull_n)),
+                shut,
+                height_m: state.front.height_m,
+                push_test,
+                push_test_mm: loosest.map(whole_mm),
+                pull: pull_n.map_or_else(String::new, pull),
+                pull_n: pull_n.filter(|newtons| newtons.is_finite()),
                 opened: if state.front.tied_between_slots {
                     String::new()
                 } else {

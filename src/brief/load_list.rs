@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::securing::every;
 use crate::catalogue::Catalogue;
 use crate::checks::words;
 use crate::engine::numbers::PartNumbers;
@@ -34,6 +35,13 @@ pub struct LoadRow {
 
     /// Where it goes.
     pub where_to: String,
+
+    /// The slot as painted; empty where it is in none.
+    pub slot: String,
+
+    /// The rack of that slot, by its name in the plan.
+    #[serde(skip)]
+    pub rack: Id,
 
     /// Standing, lying, hanging.
     pub posture: String,
@@ -96,6 +104,8 @@ fn row(
         diver: cylinder.diver.clone().unwrap_or_default(),
         analysed: cylinder.analysed.clone().unwrap_or_default(),
         where_to: where_it_goes(plan, cylinder),
+        slot: slot(&cylinder.placing).1.to_owned(),
+        rack: slot(&cylinder.placing).0.to_owned(),
         posture: posture(plan, &cylinder.placing).to_owned(),
         kit: kit(cylinder),
         secured_by: secured_by(day, cylinder),
@@ -178,6 +188,14 @@ pub(super) fn where_it_goes(plan: &Plan, cylinder: &Cylinder) -> String {
     }
 }
 
+/// The rack and the slot; empty where it is in none.
+fn slot(placing: &Placing) -> (&str, &str) {
+    match placing {
+        Placing::InSlot { rack, slot } => (rack, slot),
+        _ => ("", ""),
+    }
+}
+
 fn posture(plan: &Plan, placing: &Placing) -> &'static str {
     use crate::layout::RackKind::{BenchRow, Cradles, Crate, Net, Sockets};
     match placing {
@@ -230,6 +248,6 @@ fn secured_by(day: &DayState, cylinder: &Cylinder) -> String {
     if holds.is_empty() {
         "nothing".to_owned()
     } else {
-        words::list(&holds)
+        every(&holds)
     }
 }

@@ -5,13 +5,17 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::load_list::{what_it_is, where_it_goes};
+use super::securing::{self, HandAction, Securing, every};
 use super::sequence::{Item, Sequence, Verdict, sequence};
 use crate::engine::numbers::{CylinderNumbers, PartNumbers, Stance};
-use crate::layout::{Cylinder, DayState, Id, PlaceKind, Placing, Plan, Point, Rack, Trip};
+use crate::layout::{DayState, Id, Place, PlaceKind, Placing, Plan, Point, Rack, Trip};
 
 /// How near the way to a cylinder's spot another must be to be in the way, beyond both radii, in metres;
 /// a hand on each side. Common practice, no source.
 const ELBOW_M: f64 = 0.05;
+
+/// A heel that is passed by less than this is not passed, in degrees.
+const SAME_HEEL_DEG: f64 = 1e-6;
 
 /// How much further inboard counts as much as one kilogram more, in metres. Common practice, no source.
 const INBOARD_M_PER_KG: f64 = 0.1;
@@ -24,42 +28,43 @@ pub struct LoadingSettings {
 
     /// The place over which cylinders are handed aboard; the plan's own unless given.
     pub hand_over: Option<Id>,
+
+    /// The place where cylinders are laid down if the chain stalls; the plan's own unless given.
+    pub set_down: Option<Id>,
+
+    /// The order as the crew want it; who is not named follows in the computed order.
+    pub order: Vec<Id>,
 }
 
-impl Default for LoadingSettings {
-    /// 2° of heel: a deck that still feels level. Common practice, no source.
-    fn default() -> Self {
-        Self {
-            most_heel_deg: 2.0,
-            hand_over: None,
+impl LoadingSettings {
+    /// What was settled for a trip.
+    pub fn of(trip: &Trip) -> Self {
+        let mut settings = Self::default();
+        if let Some(briefing) = &trip.briefing {
+            settings.hand_over.clone_from(&briefing.hand_over);
+            settings.set_down.clone_from(&briefing.set_down);
+            settings.order.clone_from(&briefing.order);
+            if let Some(deg) = briefing.loading_heel_deg {
+                settings.most_heel_deg = deg;
+            }
         }
+        settings
     }
 }
 
-/// What is done to a cylinder before the next is handed over.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(tag = "how", rename_all = "snake_case")]
-pub enum Securing {
-    /// Its slot holds it all round.
-    Slot,
-    /// A strap, chain, cord or bar is shut in front of it.
-    Front {
-        /// Its name.
-        front: Id,
-        /// Is it one thing for several slots, so that it is opened and shut again for each?
-        shared: bool,
-    },
-    /// Lashings round it are made fast.
-    Lashings {
-        /// Their names.
-        lashings: Vec<Id>,
-    },
-    /// It is laid down and chocked, in a cradle, a crate or under a net, or on its kit.
-    LaidDown,
-    /// It is held by somebody or hangs.
-    Other,
-    /// Nothing: it stands or lies free.
-    Nothing,
+/// The heel that loading must not pass unless somebody says otherwise, in degrees: a deck that still feels
+/// level. Common practice, no source.
+const USUAL_HEEL_DEG: f64 = 2.0;
+
+impl Default for LoadingSettings {
+    fn default() -> Self {
+        Self {
+            most_heel_deg: USUAL_HEEL_DEG,
+            hand_over: None,
+            set_down: None,
+            order: Vec::new(),
+        }
+    }
 }
 
 /// One cylinder coming aboard.
@@ -77,8 +82,23 @@ pub struct LoadingStep {
     /// What to do, in one sentence.
     pub sentence: String,
 
+    /// What it is, in a few words.
+    pub what: String,
+
+    /// Where it goes, in a few words.
+    pub where_to: String,
+
+    /// What is done with it there, in a few words.
+    pub then: String,
+
+    /// The same as things that hands do, in order.
+    pub actions: Vec<HandAction>,
+
     /// What secures it before the next one comes.
     pub securing: Securing,
+
+    /// The rules of loading that it breaks at this place in the order.
+    pub broken: Vec<BrokenRule>,
 
     /// The heel with it aboard, in degrees, starboard down positive; `None` without GM and displacement.
     pub heel_deg: Option<f64>,
@@ -87,17 +107,63 @@ pub struct LoadingStep {
     pub moment_kg_m: f64,
 }
 
+/// A rule of loading that a step breaks.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "rule", rename_all = "snake_case")]
+pub enum BrokenRule {
+    /// The boat leans further than was allowed.
+    TooMuchHeel {
+        /// How far, in degrees.
+        heel_deg: f64,
+        /// How far it may, in degrees.
+        most_heel_deg: f64,
+    },
+    /// Others that stand before its place are aboard already.
+    ShutIn {
+        /// They.
+        by: Vec<Id>,
+    },
+    /// Nothing secures it before the next one is handed over.
+    NotSecured,
+}
+
+impl BrokenRule {
+    /// In a sentence.
+    pub fn sentence(&self) -> String {
+        match self {
+            Self::TooMuchHeel {
+                heel_deg,
+                most_heel_deg,
+            } => format!(
+                "The boat leans {:.1}° then, and may lean {most_heel_deg:.1}°.",
+                heel_deg.abs()
+            ),
+            Self::ShutIn { by } => format!("{} stands in its way already.", every(by)),
+            Self::NotSecured => "Nothing holds it before the next one comes.".to_owned(),
+        }
+    }
+}
+
 /// An order in which to load.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct LoadingOrder {
     /// One cylinder after the other.
     pub steps: Vec<LoadingStep>,
 
+    /// Is it, or the beginning of it, as the crew want it rather than computed?
+    pub by_hand: bool,
+
     /// The place over which they are handed aboard; `None` if the plan has none.
     pub hand_over: Option<String>,
 
+    /// The same by its name in the plan.
+    pub hand_over_place: Option<Id>,
+
     /// The place where bottles are laid down if the chain stalls; `None` if the plan has none.
     pub set_down: Option<String>,
+
+    /// The same by its name in the plan.
+    pub set_down_place: Option<Id>,
 
     /// The greatest heel along the order, in degrees; `None` without GM and displacement.
     pub greatest_heel_deg: Option<f64>,
@@ -113,26 +179,16 @@ pub struct LoadingOrder {
 }
 
 /// Finds the order for everything that is on deck in this part.
-pub(super) fn order(
+///
+/// Where the crew want an order of their own, it is taken as it is, and each step says which rules it breaks.
+pub fn order(
     plan: &Plan,
     trip: &Trip,
     day: &DayState,
     numbers: &PartNumbers,
     settings: &LoadingSettings,
 ) -> LoadingOrder {
-    // What a diver wears walks aboard by itself.
-    let mut bodies: Vec<&CylinderNumbers> = numbers
-        .cylinders
-        .iter()
-        .filter(|body| body.stance != Stance::OnDiver)
-        .collect();
-    // Heavy and inboard first.
-    let late = |body: &CylinderNumbers| body.at[1].abs() - INBOARD_M_PER_KG * body.mass_kg;
-    bodies.sort_by(|a, b| {
-        late(a)
-            .total_cmp(&late(b))
-            .then_with(|| a.cylinder.cmp(&b.cylinder))
-    });
+    let bodies = by_rank(numbers);
     let mut remarks = Vec::new();
     let hand_over = place(
         plan,
@@ -145,29 +201,93 @@ pub(super) fn order(
                 .to_owned(),
         );
     }
-    let set_down = place(plan, None, &[PlaceKind::SetDown]);
+    let set_down = place(plan, settings.set_down.as_deref(), &[PlaceKind::SetDown]);
     if set_down.is_none() {
         remarks.push(
             "The plan has no set-down spot: agree where bottles are laid down if the chain stalls."
                 .to_owned(),
         );
     }
-    let mut items = items(plan, day, &bodies, hand_over.as_ref().map(|place| place.at));
-    let boat_kg = boat_before(plan, &bodies);
-    let limit = if let (Some(_), Some(gm)) = (boat_kg, plan.boat.gm_m) {
-        settings.most_heel_deg.to_radians().tan() * gm
-    } else {
+    let items = items(plan, day, &bodies, hand_over.map(|place| place.at));
+    let boat_kg = boat_before(plan, &bodies).filter(|_| plan.boat.gm_m.is_some());
+    if boat_kg.is_none() {
         remarks.push(
             "GM or displacement is not known, so no heel is told: the order keeps the sideways moment \
              small."
                 .to_owned(),
         );
+    }
+    let wanted = wanted(&settings.order, &bodies);
+    let indices = if wanted.len() == bodies.len() {
+        wanted.clone()
+    } else {
+        let computed = computed(items.clone(), plan, boat_kg, settings, &mut remarks);
+        let rest = computed.into_iter().filter(|index| !wanted.contains(index));
+        wanted.iter().copied().chain(rest).collect()
+    };
+    let name = |place: &Place| place.name.clone().unwrap_or_else(|| place.id.clone());
+    let mut order = LoadingOrder {
+        steps: Vec::new(),
+        by_hand: !wanted.is_empty(),
+        hand_over: hand_over.map(name),
+        hand_over_place: hand_over.map(|place| place.id.clone()),
+        set_down: set_down.map(name),
+        set_down_place: set_down.map(|place| place.id.clone()),
+        greatest_heel_deg: boat_kg.map(|_| 0.0),
+        most_heel_deg: settings.most_heel_deg,
+        greatest_moment_kg_m: 0.0,
+        remarks,
+    };
+    let context = Walk {
+        plan,
+        trip,
+        day,
+        bodies: &bodies,
+        items: &items,
+        boat_kg,
+    };
+    context.walk(&indices, &mut order);
+    order
+}
+
+/// What has to come aboard, heavy and inboard first. What a diver wears walks aboard by itself.
+fn by_rank(numbers: &PartNumbers) -> Vec<&CylinderNumbers> {
+    let mut bodies: Vec<&CylinderNumbers> = numbers
+        .cylinders
+        .iter()
+        .filter(|body| body.stance != Stance::OnDiver)
+        .collect();
+    let late = |body: &CylinderNumbers| body.at[1].abs() - INBOARD_M_PER_KG * body.mass_kg;
+    bodies.sort_by(|a, b| {
+        late(a)
+            .total_cmp(&late(b))
+            .then_with(|| a.cylinder.cmp(&b.cylinder))
+    });
+    bodies
+}
+
+/// Those that the crew named, in their order, as far as they come aboard.
+fn wanted(order: &[Id], bodies: &[&CylinderNumbers]) -> Vec<usize> {
+    let place = |id: &Id| bodies.iter().position(|body| body.cylinder == *id);
+    order.iter().filter_map(place).collect()
+}
+
+/// The computed order, with what is doubtful about it.
+fn computed(
+    mut items: Vec<Item>,
+    plan: &Plan,
+    boat_kg: Option<f64>,
+    settings: &LoadingSettings,
+    remarks: &mut Vec<String>,
+) -> Vec<usize> {
+    let limit = if let (Some(_), Some(gm)) = (boat_kg, plan.boat.gm_m) {
+        settings.most_heel_deg.to_radians().tan() * gm
+    } else {
         // As little as the single heaviest makes.
         let moments = items.iter().map(|item| (item.mass_kg * item.y_m).abs());
         moments.fold(0.0, f64::max)
     };
-    let measured = boat_kg.filter(|_| plan.boat.gm_m.is_some());
-    let found = sequence(&items, measured, limit).unwrap_or_else(|| {
+    let found = sequence(&items, boat_kg, limit).unwrap_or_else(|| {
         remarks.push(
             "Some stand in each other's way whichever comes first: hand those over the others with two \
              people."
@@ -176,53 +296,93 @@ pub(super) fn order(
         for item in &mut items {
             item.after.clear();
         }
-        sequence(&items, measured, limit).unwrap_or(Sequence {
+        sequence(&items, boat_kg, limit).unwrap_or(Sequence {
             order: (0..items.len()).collect(),
             greatest: 0.0,
             verdict: Verdict::GaveUp,
         })
     });
-    if measured.is_some() {
+    if boat_kg.is_some() {
         remarks.extend(verdict_remark(found.verdict, settings.most_heel_deg));
     }
-    let mut order = LoadingOrder {
-        steps: Vec::new(),
-        hand_over: hand_over.map(|place| place.name),
-        set_down: set_down.map(|place| place.name),
-        greatest_heel_deg: measured.map(|_| 0.0),
-        most_heel_deg: settings.most_heel_deg,
-        greatest_moment_kg_m: 0.0,
-        remarks,
-    };
-    let (mut moment, mut mass) = (0.0, 0.0);
-    for index in found.order {
-        let body = bodies[index];
-        moment += body.mass_kg * body.at[1];
-        mass += body.mass_kg;
-        let heel_deg = measured.zip(plan.boat.gm_m).map(|(boat_kg, gm)| {
-            // Weight to port puts port down, which is negative here.
-            -(moment / ((boat_kg + mass) * gm)).atan().to_degrees()
-        });
-        order.greatest_moment_kg_m = order.greatest_moment_kg_m.max(moment.abs());
-        if let (Some(greatest), Some(heel)) = (&mut order.greatest_heel_deg, heel_deg) {
-            *greatest = greatest.max(heel.abs());
+    found.order
+}
+
+/// What an order is told from.
+struct Walk<'a> {
+    plan: &'a Plan,
+    trip: &'a Trip,
+    day: &'a DayState,
+    bodies: &'a [&'a CylinderNumbers],
+    items: &'a [Item],
+    /// The boat's mass before the first; `None` without GM or displacement.
+    boat_kg: Option<f64>,
+}
+
+impl Walk<'_> {
+    /// Goes through an order and tells each step, with the rules that it breaks.
+    fn walk(&self, indices: &[usize], order: &mut LoadingOrder) {
+        let (mut moment, mut mass) = (0.0, 0.0);
+        for (place, &index) in indices.iter().enumerate() {
+            let body = self.bodies[index];
+            moment += body.mass_kg * body.at[1];
+            mass += body.mass_kg;
+            let heel_deg = self.boat_kg.zip(self.plan.boat.gm_m).map(|(boat_kg, gm)| {
+                // Weight to port puts port down, which is negative here.
+                -(moment / ((boat_kg + mass) * gm)).atan().to_degrees()
+            });
+            order.greatest_moment_kg_m = order.greatest_moment_kg_m.max(moment.abs());
+            if let (Some(greatest), Some(heel)) = (&mut order.greatest_heel_deg, heel_deg) {
+                *greatest = greatest.max(heel.abs());
+            }
+            let mut step = self.step(body);
+            step.heel_deg = heel_deg;
+            step.moment_kg_m = moment;
+            if let Some(heel_deg) =
+                heel_deg.filter(|deg| deg.abs() > order.most_heel_deg + SAME_HEEL_DEG)
+            {
+                step.broken.push(BrokenRule::TooMuchHeel {
+                    heel_deg,
+                    most_heel_deg: order.most_heel_deg,
+                });
+            }
+            let mut by: Vec<Id> = indices[..place]
+                .iter()
+                .filter(|earlier| self.items[**earlier].after.contains(&index))
+                .map(|earlier| self.bodies[*earlier].cylinder.clone())
+                .collect();
+            if !by.is_empty() {
+                by.sort();
+                step.broken.push(BrokenRule::ShutIn { by });
+            }
+            if step.securing == Securing::Nothing {
+                step.broken.push(BrokenRule::NotSecured);
+            }
+            order.steps.push(step);
         }
-        let securing = securing(day, body);
-        order.steps.push(LoadingStep {
+    }
+
+    fn step(&self, body: &CylinderNumbers) -> LoadingStep {
+        let securing = securing::securing(self.day, body);
+        let cylinder = self.day.cylinder(&body.cylinder);
+        let what = cylinder.map_or_else(String::new, |it| what_it_is(self.trip, it));
+        let where_to = cylinder.map_or_else(String::new, |it| where_it_goes(self.plan, it));
+        let then = securing::then(self.day, &body.cylinder, &securing);
+        LoadingStep {
             cylinder: body.cylinder.clone(),
             mass_kg: body.mass_kg,
             at: body.at,
-            sentence: day
-                .cylinder(&body.cylinder)
-                .map_or_else(String::new, |cylinder| {
-                    sentence(plan, trip, cylinder, &securing)
-                }),
+            sentence: format!("{}: {what}, {where_to}; {then}.", body.cylinder),
+            what,
+            where_to,
+            then,
+            actions: securing::actions(self.day, body, &securing),
             securing,
-            heel_deg,
-            moment_kg_m: moment,
-        });
+            broken: Vec::new(),
+            heel_deg: None,
+            moment_kg_m: 0.0,
+        }
     }
-    order
 }
 
 /// What to say where the heel that was wanted is passed.
@@ -271,25 +431,15 @@ fn items(
     items
 }
 
-/// A place that the order needs, by name.
-struct Named {
-    name: String,
-    at: Point,
-}
-
-fn place(plan: &Plan, wanted: Option<&str>, kinds: &[PlaceKind]) -> Option<Named> {
+fn place<'a>(plan: &'a Plan, wanted: Option<&str>, kinds: &[PlaceKind]) -> Option<&'a Place> {
     let places = &plan.boat.places;
-    let found = match wanted {
+    match wanted {
         Some(id) => places.iter().find(|place| place.id == id),
         None => kinds.iter().find_map(|kind| {
             let of_kind = places.iter().filter(|place| place.kind == *kind);
             of_kind.min_by(|a, b| a.id.cmp(&b.id))
         }),
-    }?;
-    Some(Named {
-        name: found.name.clone().unwrap_or_else(|| found.id.clone()),
-        at: found.at,
-    })
+    }
 }
 
 /// The boat's mass before the first cylinder: her displacement counts everything aboard.
@@ -343,79 +493,6 @@ fn is_in_the_way(body: &CylinderNumbers, from: Point, standing: &CylinderNumbers
     let nearest = nearest_on(from, body.at, standing.at);
     let is_beside = distance(nearest, body.at) < 0.5 * body.body_radius_m;
     !is_beside && distance(nearest, standing.at) < room
-}
-
-/// How it is secured before the next one is handed over.
-fn securing(day: &DayState, body: &CylinderNumbers) -> Securing {
-    let lashings: Vec<Id> = body
-        .lashings
-        .iter()
-        .map(|hold| hold.lashing.clone())
-        .collect();
-    if !lashings.is_empty() {
-        return Securing::Lashings { lashings };
-    }
-    match body.stance {
-        Stance::InRack => {
-            let closing = body
-                .rack
-                .as_ref()
-                .and_then(|hold| day.front_of(&hold.rack, &hold.slot))
-                .filter(|front| front.shut);
-            match closing {
-                Some(front) => Securing::Front {
-                    front: front.id.clone(),
-                    shared: front.slots.len() > 1 && !front.tied_between_slots,
-                },
-                None if body.rack.as_ref().is_some_and(|hold| hold.closed) => Securing::Slot,
-                None => Securing::Nothing,
-            }
-        }
-        Stance::Lying | Stance::InCradle | Stance::InCrate => {
-            let placing = day
-                .cylinder(&body.cylinder)
-                .map(|cylinder| &cylinder.placing);
-            match placing {
-                Some(Placing::Lying {
-                    chocks: None,
-                    on_kit: false,
-                    upon,
-                    ..
-                }) if upon.is_empty() => Securing::Nothing,
-                _ => Securing::LaidDown,
-            }
-        }
-        Stance::HeldByHand | Stance::Hanging | Stance::OnWhip | Stance::UpsideDown => {
-            Securing::Other
-        }
-        Stance::OnDiver | Stance::StandsFree | Stance::Backed | Stance::Lashed => Securing::Nothing,
-    }
-}
-
-/// What to do with it, in one sentence.
-fn sentence(plan: &Plan, trip: &Trip, cylinder: &Cylinder, securing: &Securing) -> String {
-    let what = what_it_is(trip, cylinder);
-    let where_to = where_it_goes(plan, cylinder);
-    let then = match securing {
-        Securing::Slot => "push it home".to_owned(),
-        Securing::Front {
-            front,
-            shared: true,
-        } => {
-            format!("shut {front} again before the next one comes")
-        }
-        Securing::Front {
-            front,
-            shared: false,
-        } => format!("shut {front} at its slot"),
-        Securing::Lashings { lashings } => {
-            format!("make {} fast", crate::checks::words::list(lashings))
-        }
-        Securing::LaidDown => "lay it down and see that it cannot roll".to_owned(),
-        Securing::Other => "do not let go of it".to_owned(),
-        Securing::Nothing => "nothing holds it there: put that right first".to_owned(),
-    };
-    format!("{}: {what}, {where_to}; {then}.", cylinder.id)
 }
 
 fn distance(a: Point, b: Point) -> f64 {

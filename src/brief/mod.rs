@@ -8,24 +8,28 @@
 mod lashing_list;
 mod load_list;
 mod loading;
+mod securing;
 mod sequence;
 mod tables;
 mod talk_points;
 
 pub use self::lashing_list::{FrontRow, LashingRow};
 pub use self::load_list::LoadRow;
-pub use self::loading::{LoadingOrder, LoadingSettings, LoadingStep, Securing};
+pub use self::loading::{
+    BrokenRule, LoadingOrder, LoadingSettings, LoadingStep, order as loading_order,
+};
+pub use self::securing::{HandAction, Securing};
 pub use self::sequence::{Item, Sequence, Verdict, sequence};
-pub use self::tables::{Table, TableError};
+pub use self::tables::{Table, TableError, heel as heel_words};
 pub use self::talk_points::TalkPoint;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::checks::{self, Digest};
+use crate::checks::{self, Digest, Finding};
 use crate::engine::numbers::PartNumbers;
 use crate::engine::{Assessor, Scene};
-use crate::layout::{Id, Plan, Trip};
+use crate::layout::{Id, LoadingTick, Plan, Trip};
 
 /// Said wherever the brief is shown.
 pub const CAUTION: &str = "A planning aid, no approval: local codes, the flag state, the makers of the \
@@ -61,8 +65,17 @@ pub struct Brief {
     /// What to say on the quay.
     pub talk_points: Vec<TalkPoint>,
 
-    /// What to put right still, as sentences with their signal words; what was taken on says by whom.
+    /// The walkways to keep clear, by name.
+    pub walkways: Vec<String>,
+
+    /// What to put right still, as sentences with their signal words.
     pub still_open: Vec<String>,
+
+    /// What was taken on, by whom and why.
+    pub taken_on: Vec<String>,
+
+    /// What was ticked off so far, in the order in which it was done.
+    pub ticks: Vec<LoadingTick>,
 
     /// What nobody knows and the stowage hangs on, by name.
     pub not_known: Vec<Id>,
@@ -108,7 +121,8 @@ pub enum BriefError {
 }
 
 impl Brief {
-    /// Makes the brief of a trip for loading in this part of the day; the first part unless given.
+    /// Makes the brief of a trip for loading in this part of the day; unless given, in the one that was settled
+    /// for the trip, else in the first.
     pub fn of(
         plan: &Plan,
         trip: &Trip,
@@ -117,19 +131,23 @@ impl Brief {
     ) -> Result<Self, BriefError> {
         let mut assessor = Assessor::default();
         let findings = checks::run(&mut assessor, plan, trip);
-        let digest = Digest::of(trip, &findings, assessor.assessment());
-        let index = match part {
-            None => 0,
-            Some(id) => {
-                trip.part(id)
-                    .map(|(index, _)| index)
-                    .ok_or_else(|| BriefError::NoSuchPart {
-                        trip: trip.id.clone(),
-                        part: id.to_owned(),
-                        known: names_of_parts(trip),
-                    })?
-            }
+        let assessed = Assessed {
+            assessor: &assessor,
+            findings: &findings,
         };
+        Self::assessed(plan, trip, part, settings, assessed)
+    }
+
+    /// The same from numbers and findings that are there already.
+    pub fn assessed(
+        plan: &Plan,
+        trip: &Trip,
+        part: Option<&str>,
+        settings: &LoadingSettings,
+        Assessed { assessor, findings }: Assessed<'_>,
+    ) -> Result<Self, BriefError> {
+        let digest = Digest::of(trip, findings, assessor.assessment());
+        let index = part_index(trip, part)?;
         let missing = || BriefError::NoSuchPart {
             trip: trip.id.clone(),
             part: "first".to_owned(),
@@ -137,6 +155,10 @@ impl Brief {
         };
         let numbers = assessor.assessment().parts.get(index).ok_or_else(missing)?;
         let day = assessor.days().get(index).ok_or_else(missing)?;
+        let of_day = lashing_list::Numbers {
+            loading: numbers,
+            day: &assessor.assessment().parts,
+        };
         let limits = digest
             .parts
             .iter()
@@ -149,17 +171,30 @@ impl Brief {
             .collect();
         not_known.sort();
         not_known.dedup();
+        let lines = digest.lines.iter();
+        let (taken_on, open): (Vec<_>, Vec<_>) = lines.partition(|line| line.taken_on.is_some());
+        let ways = plan.boat.walkways.iter();
+        let loading = loading::order(plan, trip, day, numbers, settings);
         Ok(Self {
             boat: plan.boat.name.clone(),
             trip: trip.id.clone(),
             date: trip.date.clone(),
             part: numbers.part.clone(),
             load_list: load_list::rows(plan, trip, day, numbers),
-            lashing_list: lashing_list::rows(plan, day, numbers),
-            front_list: lashing_list::fronts(plan, day, numbers),
-            loading: loading::order(plan, trip, day, numbers, settings),
-            talk_points: talk_points::talk_points(plan, trip, day, &digest),
-            still_open: digest.lines.iter().map(still_open).collect(),
+            lashing_list: lashing_list::rows(plan, day, of_day),
+            front_list: lashing_list::fronts(plan, day, of_day),
+            talk_points: talk_points::talk_points(plan, trip, day, &digest, &loading),
+            loading,
+            walkways: ways
+                .map(|way| way.name.clone().unwrap_or_else(|| way.id.clone()))
+                .collect(),
+            still_open: open.into_iter().map(still_open).collect(),
+            taken_on: taken_on.into_iter().map(still_open).collect(),
+            ticks: trip
+                .briefing
+                .as_ref()
+                .map(|briefing| briefing.ticks.clone())
+                .unwrap_or_default(),
             not_known,
             limits,
             caution: CAUTION,
@@ -167,6 +202,40 @@ impl Brief {
             legs: legs(numbers),
         })
     }
+
+    /// The row of the load list of a cylinder.
+    pub fn row(&self, cylinder: &str) -> Option<&LoadRow> {
+        self.load_list.iter().find(|row| row.cylinder == cylinder)
+    }
+
+    /// The tick of a cylinder.
+    pub fn tick(&self, cylinder: &str) -> Option<&LoadingTick> {
+        self.ticks.iter().find(|tick| tick.cylinder == cylinder)
+    }
+}
+
+/// Numbers and findings of a trip as it is.
+#[derive(Copy, Clone, Debug)]
+pub struct Assessed<'a> {
+    /// It has assessed the trip.
+    pub assessor: &'a Assessor,
+
+    /// What the checks found.
+    pub findings: &'a [Finding],
+}
+
+/// The place in the day of the part in which the boat is loaded.
+fn part_index(trip: &Trip, part: Option<&str>) -> Result<usize, BriefError> {
+    let settled = trip.briefing.as_ref().and_then(|it| it.part.as_deref());
+    let Some(id) = part.or(settled) else {
+        return Ok(0);
+    };
+    let found = trip.part(id).map(|(index, _)| index);
+    found.ok_or_else(|| BriefError::NoSuchPart {
+        trip: trip.id.clone(),
+        part: id.to_owned(),
+        known: names_of_parts(trip),
+    })
 }
 
 fn legs(numbers: &PartNumbers) -> Vec<LashingLeg> {

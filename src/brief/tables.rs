@@ -1,6 +1,7 @@
 //! The lists as tables of text: for the screen, and as CSV for a spreadsheet.
 
-use super::Brief;
+use super::securing::every;
+use super::{Brief, BrokenRule, LoadingStep};
 use crate::checks::words;
 
 /// A list with its headings.
@@ -86,7 +87,7 @@ impl Table {
                 row.lashing.clone(),
                 row.material.clone(),
                 row.from.clone(),
-                words::list(&row.round),
+                every(&row.round),
                 row.to.clone(),
                 format!("{:.2}", row.height_m),
                 row.how_tight.clone(),
@@ -101,11 +102,11 @@ impl Table {
                 row.front.clone(),
                 String::new(),
                 row.rack.clone(),
-                format!("slots {}", words::list(&row.slots)),
+                format!("slots {}", every(&row.slots)),
                 String::new(),
-                String::new(),
+                format!("{:.2}", row.height_m),
                 state.to_owned(),
-                String::new(),
+                row.push_test.clone(),
                 row.pull.clone(),
                 row.opened.clone(),
             ]
@@ -130,7 +131,14 @@ impl Table {
     /// The order in which to load.
     pub fn loading_order(brief: &Brief) -> Self {
         Self {
-            headings: vec!["step", "cylinder", "what to do", "mass kg", "heel then"],
+            headings: vec![
+                "step",
+                "cylinder",
+                "what to do",
+                "mass kg",
+                "heel then",
+                "against the rules",
+            ],
             rows: brief
                 .loading
                 .steps
@@ -143,6 +151,7 @@ impl Table {
                         step.sentence.clone(),
                         format!("{:.1}", step.mass_kg),
                         step.heel_deg.map_or_else(|| "not known".to_owned(), heel),
+                        broken(step),
                     ]
                 })
                 .collect(),
@@ -173,8 +182,14 @@ fn harmless(cell: &str) -> String {
     }
 }
 
+/// What a step breaks, sentence after sentence.
+fn broken(step: &LoadingStep) -> String {
+    let rules: Vec<String> = step.broken.iter().map(BrokenRule::sentence).collect();
+    rules.join(" ")
+}
+
 /// `0.4° to starboard`.
-fn heel(deg: f64) -> String {
+pub fn heel(deg: f64) -> String {
     if deg.abs() < 0.05 {
         "upright".to_owned()
     } else if deg > 0.0 {

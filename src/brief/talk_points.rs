@@ -3,12 +3,16 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::LoadingOrder;
 use crate::checks::digest::Line;
 use crate::checks::{Digest, Signal, words};
-use crate::layout::{Condition, DayState, Kit, Plan, Posture, Trip};
+use crate::layout::{Condition, DayState, Id, Kit, Plan, Posture, ThingKind, ThingRef, Trip};
 
 /// How many things people remember from a talk on the quay. Common practice, no source.
 const MOST: usize = 7;
+
+/// Fewer are no talk.
+const FEWEST: usize = 3;
 
 /// How many of them may be about what is still to put right.
 const MOST_OPEN: usize = 3;
@@ -21,6 +25,34 @@ pub struct TalkPoint {
 
     /// What it comes from: a code, or what in the plan.
     pub from: String,
+
+    /// The finding that it is about, by its place in the list of all; `None` where it is about no finding.
+    #[serde(skip)]
+    pub finding: Option<usize>,
+
+    /// What in the plan it is about.
+    #[serde(skip)]
+    pub things: Vec<ThingRef>,
+}
+
+impl TalkPoint {
+    fn new(say: String, from: &str, things: Vec<ThingRef>) -> Self {
+        Self {
+            say,
+            from: from.to_owned(),
+            finding: None,
+            things,
+        }
+    }
+
+    fn of_line(line: &Line) -> Self {
+        Self {
+            say: line.sentence.to_string(),
+            from: line.code.to_owned(),
+            finding: line.findings.first().copied(),
+            things: Vec::new(),
+        }
+    }
 }
 
 pub(super) fn talk_points(
@@ -28,82 +60,44 @@ pub(super) fn talk_points(
     trip: &Trip,
     day: &DayState,
     digest: &Digest,
+    loading: &LoadingOrder,
 ) -> Vec<TalkPoint> {
-    let mut points = Vec::new();
-    let mut say = |say: String, from: &str| {
-        points.push(TalkPoint {
-            say,
-            from: from.to_owned(),
-        });
-    };
-    say(
+    // What stands in the plan first; then, where that is little, what holds on every boat.
+    let mut points: Vec<TalkPoint> = vec![always(day, digest)];
+    points.extend(open_lines(digest).map(TalkPoint::of_line));
+    points.extend(kit_on(trip, day));
+    points.extend(shared_things(day));
+    points.extend(ways(plan));
+    points.extend(push_again(trip));
+    points.extend(not_known(digest));
+    points.truncate(MOST);
+    for usual in [one_by_one(loading), set_down(loading)] {
+        if points.len() < FEWEST {
+            points.push(usual);
+        }
+    }
+    points
+}
+
+fn always(day: &DayState, digest: &Digest) -> TalkPoint {
+    let upright = day.cylinders.iter().map(|state| &state.cylinder);
+    let upright = upright.filter(|cylinder| cylinder.placing.is_aboard());
+    let mut point = TalkPoint::new(
         "A cylinder that stands is hooked or held, always: nobody lets go of one before it is secured."
             .to_owned(),
         "U101",
+        upright.map(|it| thing(ThingKind::Cylinder, &it.id)).collect(),
     );
-    for line in open_lines(digest) {
-        say(line.sentence.to_string(), line.code);
+    let found = digest.lines.iter().find(|line| line.code == "U101");
+    point.finding = found.and_then(|line| line.findings.first().copied());
+    point
+}
+
+fn thing(kind: ThingKind, id: &str) -> ThingRef {
+    ThingRef {
+        kind,
+        id: id.to_owned(),
     }
-    if kits_up(trip, day) {
-        say(
-            "Nobody leaves a cylinder with kit on standing between kitting up and getting in: it is \
-             top-heavy, and the one who wears it stays with it."
-                .to_owned(),
-            "kit on in this trip",
-        );
-    }
-    let shared: Vec<&str> = shared_things(day);
-    if !shared.is_empty() {
-        say(
-            format!(
-                "Opened for one is open for all behind it: shut {} again at once.",
-                words::list(&shared)
-            ),
-            "straps and cords that hold several",
-        );
-    }
-    let ways: Vec<&str> = plan
-        .boat
-        .walkways
-        .iter()
-        .map(|way| way.name.as_deref().unwrap_or(&way.id))
-        .collect();
-    if !ways.is_empty() {
-        say(
-            format!("Keep clear, also of fins and bags: {}.", words::list(&ways)),
-            "walkways",
-        );
-    }
-    if trip
-        .parts
-        .iter()
-        .any(|part| part.condition == Condition::Running)
-    {
-        say(
-            "Push every cylinder by hand again after a quarter of an hour's running, after each dive and \
-             before the night."
-                .to_owned(),
-            "common practice, no source",
-        );
-    }
-    if !digest.parts.iter().all(|part| part.hangs_on.is_empty()) {
-        let mut names: Vec<&str> = digest
-            .parts
-            .iter()
-            .flat_map(|part| part.hangs_on.iter().map(String::as_str))
-            .collect();
-        names.sort_unstable();
-        names.dedup();
-        say(
-            format!(
-                "Nobody knows how strong these are, so do not trust them: {}.",
-                words::list(&names)
-            ),
-            "not known",
-        );
-    }
-    points.truncate(MOST);
-    points
 }
 
 /// The gravest of what is still open; what was taken on has been talked about.
@@ -115,40 +109,156 @@ fn open_lines(digest: &Digest) -> impl Iterator<Item = &Line> {
         .take(MOST_OPEN)
 }
 
-/// Does anybody kit up in this trip?
-fn kits_up(trip: &Trip, day: &DayState) -> bool {
-    let at_start = day
-        .cylinders
-        .iter()
-        .any(|state| state.cylinder.kit == Kit::On);
+/// Where anybody kits up in this trip: whose kit is on then.
+fn kit_on(trip: &Trip, day: &DayState) -> Option<TalkPoint> {
+    let at_start = day.cylinders.iter().map(|state| &state.cylinder);
+    let at_start = at_start.filter(|cylinder| cylinder.kit == Kit::On);
+    let later = trip.parts.iter().flat_map(|part| &part.changes.cylinders);
+    let later = later.filter(|change| change.kit == Some(Kit::On));
+    let mut names: Vec<&Id> = at_start
+        .map(|cylinder| &cylinder.id)
+        .chain(later.map(|change| &change.cylinder))
+        .collect();
+    names.sort();
+    names.dedup();
     let seated = trip
         .people
         .iter()
         .any(|person| person.posture == Posture::SeatedKitted);
-    let later = trip
-        .parts
-        .iter()
-        .flat_map(|part| &part.changes.cylinders)
-        .any(|change| change.kit == Some(Kit::On));
-    at_start || seated || later
+    let things = names.into_iter().map(|id| thing(ThingKind::Cylinder, id));
+    let things: Vec<ThingRef> = things.collect();
+    (seated || !things.is_empty()).then(|| {
+        TalkPoint::new(
+            "Nobody leaves a cylinder with kit on standing between kitting up and getting in: it is \
+             top-heavy, and the one who wears it stays with it."
+                .to_owned(),
+            "kit on in this trip",
+            things,
+        )
+    })
 }
 
 /// Lashings and fronts that hold several cylinders at once.
-fn shared_things(day: &DayState) -> Vec<&str> {
-    let lashings = day
-        .lashings
+fn shared_things(day: &DayState) -> Option<TalkPoint> {
+    let lashings = day.lashings.iter().map(|state| &state.lashing);
+    let lashings = lashings.filter(|lashing| lashing.shut && lashing.round.len() > 1);
+    let fronts = day.fronts.iter().filter(|state| {
+        let front = &state.front;
+        front.shut && front.slots.len() > 1 && !front.tied_between_slots
+    });
+    let lashings: Vec<_> = lashings.collect();
+    let fronts: Vec<_> = fronts.collect();
+    let mut names: Vec<&str> = lashings
         .iter()
-        .map(|state| &state.lashing)
-        .filter(|lashing| lashing.shut && lashing.round.len() > 1)
-        .map(|lashing| lashing.name.as_deref().unwrap_or(&lashing.id));
-    let fronts = day
-        .fronts
-        .iter()
-        .map(|state| &state.front)
-        .filter(|front| front.shut && front.slots.len() > 1 && !front.tied_between_slots)
-        .map(|front| front.id.as_str());
-    let mut names: Vec<&str> = lashings.chain(fronts).collect();
+        .map(|lashing| lashing.name.as_deref().unwrap_or(&lashing.id))
+        .chain(fronts.iter().map(|state| state.front.id.as_str()))
+        .collect();
     names.sort_unstable();
     names.dedup();
-    names
+    let things = lashings
+        .iter()
+        .map(|lashing| thing(ThingKind::Lashing, &lashing.id))
+        .chain(
+            fronts
+                .iter()
+                .map(|state| thing(ThingKind::Rack, &state.rack)),
+        );
+    let mut things: Vec<ThingRef> = things.collect();
+    things.sort();
+    things.dedup();
+    (!names.is_empty()).then(|| {
+        TalkPoint::new(
+            format!(
+                "Opened for one is open for all behind it: shut {} again at once.",
+                words::list(&names)
+            ),
+            "straps and cords that hold several",
+            things,
+        )
+    })
+}
+
+fn ways(plan: &Plan) -> Option<TalkPoint> {
+    let ways = &plan.boat.walkways;
+    let names: Vec<&str> = ways
+        .iter()
+        .map(|way| way.name.as_deref().unwrap_or(&way.id))
+        .collect();
+    let things = ways.iter().map(|way| thing(ThingKind::Walkway, &way.id));
+    (!names.is_empty()).then(|| {
+        TalkPoint::new(
+            format!(
+                "Keep clear, also of fins and bags: {}.",
+                words::list(&names)
+            ),
+            "walkways",
+            things.collect(),
+        )
+    })
+}
+
+fn push_again(trip: &Trip) -> Option<TalkPoint> {
+    let mut parts = trip.parts.iter();
+    let runs = parts.any(|part| part.condition == Condition::Running);
+    runs.then(|| {
+        TalkPoint::new(
+            "Push every cylinder by hand again after a quarter of an hour's running, after each dive and \
+             before the night."
+                .to_owned(),
+            "common practice, no source",
+            Vec::new(),
+        )
+    })
+}
+
+fn not_known(digest: &Digest) -> Option<TalkPoint> {
+    let parts = digest.parts.iter();
+    let mut names: Vec<&str> = parts
+        .flat_map(|part| part.hangs_on.iter().map(String::as_str))
+        .collect();
+    names.sort_unstable();
+    names.dedup();
+    let about = |line: &&Line| line.not_known && line.taken_on.is_none();
+    let line = digest.lines.iter().find(about);
+    (!names.is_empty()).then(|| TalkPoint {
+        finding: line.and_then(|line| line.findings.first().copied()),
+        ..TalkPoint::new(
+            format!(
+                "Nobody knows how strong these are, so do not trust them: {}.",
+                words::list(&names)
+            ),
+            "not known",
+            Vec::new(),
+        )
+    })
+}
+
+fn one_by_one(loading: &LoadingOrder) -> TalkPoint {
+    let first = loading.steps.first();
+    TalkPoint::new(
+        "One after the other, in the order of the list: each is secured and pushed before the next is \
+         handed over."
+            .to_owned(),
+        "loading order",
+        first
+            .map(|step| thing(ThingKind::Cylinder, &step.cylinder))
+            .into_iter()
+            .collect(),
+    )
+}
+
+fn set_down(loading: &LoadingOrder) -> TalkPoint {
+    let say = match &loading.set_down {
+        Some(place) => {
+            format!("If the chain stalls, cylinders are laid down at {place}, never stood down.")
+        }
+        None => "If the chain stalls, cylinders are laid down, never stood down: agree where."
+            .to_owned(),
+    };
+    let place = loading.set_down_place.iter();
+    TalkPoint::new(
+        say,
+        "set-down spot",
+        place.map(|id| thing(ThingKind::Place, id)).collect(),
+    )
 }

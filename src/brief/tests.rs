@@ -151,3 +151,156 @@ fn tables_are_read_back_as_written() {
         "no spreadsheet takes it for a formula"
     );
 }
+
+#[test]
+fn an_order_by_hand_is_kept_and_says_what_it_breaks() {
+    let mut plan = fixture::plan(TWO_ROWS).unwrap();
+    plan.boat.gm_m = Some(0.5);
+    plan.boat.displacement_kg = Some(2000.0);
+    plan.trips[0].briefing = Some(crate::layout::Briefing {
+        loading_heel_deg: Some(3.0),
+        order: ["S2", "S1", "P3"].map(str::to_owned).to_vec(),
+        ..Default::default()
+    });
+    let trip = &plan.trips[0];
+    let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
+    let names: Vec<&str> = brief
+        .loading
+        .steps
+        .iter()
+        .map(|step| step.cylinder.as_str())
+        .collect();
+    assert_eq!(names[..3], ["S2", "S1", "P3"]);
+    assert_eq!(names.len(), 5, "who is not named follows");
+    assert!(brief.loading.by_hand);
+    assert!((brief.loading.most_heel_deg - 3.0).abs() < 1e-12);
+    // S2 stands between S1 and the walkway.
+    let s1 = &brief.loading.steps[1];
+    let shut_in = BrokenRule::ShutIn {
+        by: vec!["S2".to_owned()],
+    };
+    assert!(s1.broken.contains(&shut_in), "{:?}", s1.broken);
+    // By hand: both at about 1.4 m to starboard, over 2000 kg and 0.5 m.
+    let moment: f64 = brief.loading.steps[..2]
+        .iter()
+        .map(|step| step.mass_kg * step.at[1])
+        .sum();
+    let all: f64 = brief.loading.steps.iter().map(|step| step.mass_kg).sum();
+    let before = 2000.0 - all;
+    let aboard: f64 = brief.loading.steps[..2]
+        .iter()
+        .map(|step| step.mass_kg)
+        .sum();
+    let heel = -(moment / ((before + aboard) * 0.5)).atan().to_degrees();
+    assert!((s1.heel_deg.unwrap() - heel).abs() < 1e-9);
+    let leans = |step: &LoadingStep| {
+        let mut rules = step.broken.iter();
+        rules.any(|rule| matches!(rule, BrokenRule::TooMuchHeel { .. }))
+    };
+    for step in &brief.loading.steps {
+        assert_eq!(leans(step), step.heel_deg.unwrap().abs() > 3.0, "{step:?}");
+    }
+}
+
+#[test]
+fn the_computed_order_breaks_no_rule() {
+    let mut plan = fixture::plan(TWO_ROWS).unwrap();
+    plan.boat.gm_m = Some(1.0);
+    plan.boat.displacement_kg = Some(8000.0);
+    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    assert!(!brief.loading.by_hand);
+    for step in &brief.loading.steps {
+        assert_eq!(step.broken, [], "{}", step.sentence);
+    }
+}
+
+#[test]
+fn hands_do_what_the_plan_has() {
+    use HandAction::{HookCord, KeepClear, Push, StandInSlot, StrapAtHeight};
+    let brief = brief(TWO_ROWS);
+    let actions = |name: &str| {
+        let mut steps = brief.loading.steps.iter();
+        steps
+            .find(|step| step.cylinder == name)
+            .unwrap()
+            .actions
+            .clone()
+    };
+    assert_eq!(actions("P1"), [StandInSlot, StrapAtHeight, Push]);
+    assert_eq!(actions("S1"), [StrapAtHeight, Push]);
+    let with_cord = TWO_ROWS.replace("F1 strap strength=9", "F1 cord strength=9");
+    let cord = super::Brief::of(
+        &fixture::plan(&with_cord).unwrap(),
+        &fixture::plan(&with_cord).unwrap().trips[0],
+        None,
+        &LoadingSettings::default(),
+    )
+    .unwrap();
+    let p1 = cord.loading.steps.iter().find(|step| step.cylinder == "P1");
+    assert_eq!(p1.unwrap().actions, [StandInSlot, HookCord, Push]);
+    let free = self::brief("deck 10x4; fast; stand P1 5,0");
+    assert_eq!(free.loading.steps[0].actions, [KeepClear]);
+}
+
+#[test]
+fn there_are_three_to_seven_things_to_say_each_tied_to_something() {
+    for text in [
+        "deck 10x4; fast; stand P1 5,0",
+        TWO_ROWS,
+        "deck 10x4; running; place G gate 0.4,0; place A seat 9,0; way W G A; stand P1 5,0; stand P2 6,1; \
+         lie P3 7,1",
+    ] {
+        let brief = brief(text);
+        let count = brief.talk_points.len();
+        assert!((3..=7).contains(&count), "{count}: {:?}", brief.talk_points);
+        for point in &brief.talk_points {
+            assert!(!point.say.is_empty() && !point.from.is_empty(), "{point:?}");
+        }
+    }
+    let loose = brief("deck 10x4; fast; stand P1 5,0");
+    let plan = fixture::plan("deck 10x4; fast; stand P1 5,0").unwrap();
+    let findings = checks::run(&mut Assessor::default(), &plan, &plan.trips[0]);
+    let first = &loose.talk_points[0];
+    let found = &findings[first.finding.unwrap()];
+    assert_eq!(
+        found.code, first.from,
+        "the talk point leads to its finding"
+    );
+}
+
+#[test]
+fn a_slack_lashing_says_how_far_it_may_move_and_what_was_taken_on_stands_apart() {
+    let plan = fixture::plan(TWO_ROWS).unwrap();
+    let mut slack = plan.clone();
+    slack.trips[0].lashings[0].slack_m = Some(crate::layout::Known::Value(0.02));
+    slack.trips[0].lashings[0].pretension_kn = None;
+    let trip = &slack.trips[0];
+    let brief = Brief::of(&slack, trip, None, &LoadingSettings::default()).unwrap();
+    let row = &brief.lashing_list[0];
+    // The slack lets it lean about its foot: 20 mm at 0.44 m is at least 20 mm at the valve.
+    assert!(row.push_test_mm.unwrap() >= 20.0, "{row:?}");
+    assert!(
+        row.push_test
+            .contains(&format!("{:.0} mm", row.push_test_mm.unwrap()))
+    );
+    let before = brief.still_open.len();
+    let findings = checks::run(&mut Assessor::default(), &slack, trip);
+    let finding = &findings[0];
+    let mut taken = slack.clone();
+    let about = finding.about.iter().map(|subject| subject.id.clone());
+    taken.trips[0].taken_on.push(crate::layout::TakenOn {
+        code: finding.code.to_owned(),
+        about: about.collect(),
+        part: None,
+        by: "Ann".to_owned(),
+        reason: "watched".to_owned(),
+        when: None,
+    });
+    let brief = Brief::of(&taken, &taken.trips[0], None, &LoadingSettings::default()).unwrap();
+    assert!(brief.still_open.len() < before, "{:?}", brief.still_open);
+    assert!(
+        brief.taken_on[0].contains("Taken on by Ann: watched"),
+        "{:?}",
+        brief.taken_on
+    );
+}

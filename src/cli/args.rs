@@ -10,7 +10,9 @@ use std::path::PathBuf;
 use clap::{CommandFactory as _, ValueEnum};
 
 pub(super) use self::audit::{CompareFormat, CompareOptions, ReachOptions};
-pub(super) use self::brief::{BriefFormat, BriefOptions, BriefPage, CrewSheetOptions};
+pub(super) use self::brief::{
+    BriefFormat, BriefOptions, BriefPage, CrewSheetOptions, LoadingOptions,
+};
 pub(super) use self::motion::{BalanceOptions, CardOptions, MotionOptions, PartOptions};
 
 use crate::checks::Signal;

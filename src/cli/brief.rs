@@ -5,41 +5,18 @@ use std::fmt::Write as _;
 use super::args::{BriefFormat, BriefOptions, BriefPage};
 use super::columns::{Align, paragraph, table};
 use super::create::refuse_to_replace;
-use super::cylinders::{no_such, trip_id};
-use super::{Console, Failure};
-use crate::brief::{Brief, LoadingSettings, Table};
+use super::{Console, Failure, briefed};
+use crate::brief::{Brief, Table};
 use crate::store;
 
 pub(super) fn run(options: &BriefOptions, console: &mut Console<'_>) -> Result<(), Failure> {
     if let Some(out) = &options.out
-        && !options.overwrite
+        && !options.loading.overwrite
     {
         refuse_to_replace(out)?;
     }
     let told = |why: String| Failure::Told(why);
-    let plan = store::read(&options.layout).map_err(|error| told(error.to_string()))?;
-    let id = trip_id(&plan, options.trip.as_deref())?;
-    let Some(trip) = plan.trip(&id) else {
-        return Err(told(format!("there is no trip {id:?}")));
-    };
-    if let Some(place) = &options.hand_over
-        && plan.boat.place(place).is_none()
-    {
-        let known = plan.boat.places.iter().map(|place| place.id.as_str());
-        return Err(told(no_such("place", place, known)));
-    }
-    if let Some(part) = &options.part
-        && trip.part(part).is_none()
-    {
-        let known = trip.parts.iter().map(|part| part.id.as_str());
-        return Err(told(no_such("part of the day", part, known)));
-    }
-    let settings = LoadingSettings {
-        most_heel_deg: options.heel,
-        hand_over: options.hand_over.clone(),
-    };
-    let brief = Brief::of(&plan, trip, options.part.as_deref(), &settings)
-        .map_err(|error| told(error.to_string()))?;
+    let (_, brief) = briefed::read(&options.loading)?;
     let text = match options.format {
         BriefFormat::Text => for_people(&brief, options.page, console.terminal.columns()),
         BriefFormat::Csv => csv(&brief, options.page)?,
@@ -127,7 +104,7 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
         heading(&mut text, "Loading order");
         text += &blocks(
             &Table::loading_order(brief),
-            &["step", "heel then", "what to do"],
+            &["step", "heel then", "what to do", "against the rules"],
         );
         let loading = &brief.loading;
         let place = |label: &str, name: Option<&String>| {
@@ -162,6 +139,12 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
         }
         for line in &brief.still_open {
             text += &paragraph("-", 1, 2, line, width);
+        }
+        if !brief.taken_on.is_empty() {
+            heading(&mut text, "Taken on");
+            for line in &brief.taken_on {
+                text += &paragraph("-", 1, 2, line, width);
+            }
         }
         heading(&mut text, "How far it is good");
         for line in &brief.limits {

@@ -7,6 +7,7 @@
 
 mod args;
 mod brief;
+mod briefed;
 mod check;
 mod checks;
 mod columns;

@@ -1,16 +1,24 @@
-use super::{Align, Page, Paper, Pen, Table, wrap};
+use super::font::POINT_MM;
+use super::texts::Texts;
+use super::{Align, Page, Paper, Pen, Table};
 
-/// From the edge of the paper, in millimetres: what any printer leaves.
-pub(super) const MARGIN_MM: f64 = 14.0;
+/// From the edge of the paper, in millimetres: what any printer leaves, and room for a clip.
+pub(super) const MARGIN_MM: f64 = 10.0;
 
 /// Room for the line at the foot of a page, in millimetres.
-const FOOT_MM: f64 = 6.0;
+const FOOT_MM: f64 = 5.0;
 
-/// A point of the printer's, in millimetres.
-const POINT_MM: f64 = 25.4 / 72.0;
+/// Size of the line at the foot, in points.
+const FOOT_PT: f64 = 8.0;
 
 /// From line to line of a text, as a share of its size.
-const LEADING: f64 = 1.3;
+pub(super) const LEADING: f64 = 1.22;
+
+/// Between two columns, in millimetres.
+pub(super) const GUTTER_MM: f64 = 6.0;
+
+/// Less than this is not begun at the foot of a page, in millimetres.
+const LEAST_MM: f64 = 16.0;
 
 /// Pages that are filled from top to bottom, one after the other.
 pub(super) struct Flow {
@@ -41,6 +49,11 @@ impl Flow {
         self.paper.width_mm() - 2.0 * MARGIN_MM
     }
 
+    /// How wide one of two columns is.
+    pub(super) fn half(&self) -> f64 {
+        0.5 * (self.width() - GUTTER_MM)
+    }
+
     pub(super) fn bottom(&self) -> f64 {
         self.paper.height_mm() - MARGIN_MM - FOOT_MM
     }
@@ -61,39 +74,71 @@ impl Flow {
         self.y += mm;
     }
 
-    pub(super) fn line(&mut self, size_pt: f64, indent: f64, text: &str) {
+    fn one_line(&mut self, size_pt: f64, bold: bool, text: &str) {
         let height = size_pt * POINT_MM * LEADING;
         self.room(height);
-        let y = self.y + 0.8 * size_pt * POINT_MM;
-        self.page()
-            .text((MARGIN_MM + indent, y), size_pt, Align::Left, text);
+        let at = (MARGIN_MM, self.y + 0.8 * size_pt * POINT_MM);
+        if bold {
+            self.page().bold(at, size_pt, Align::Left, text);
+        } else {
+            self.page().text(at, size_pt, Align::Left, text);
+        }
         self.y += height;
     }
 
-    pub(super) fn paragraph(&mut self, size_pt: f64, indent: f64, text: &str) {
-        for line in wrap(text, size_pt, self.width() - indent) {
-            self.line(size_pt, indent, &line);
-        }
+    pub(super) fn line(&mut self, size_pt: f64, text: &str) {
+        self.one_line(size_pt, false, text);
     }
 
-    /// A paragraph behind a mark that hangs before it.
-    pub(super) fn point(&mut self, size_pt: f64, mark: &str, text: &str) {
-        let indent = 1.8 * size_pt * POINT_MM;
-        self.room(size_pt * POINT_MM * LEADING);
-        let y = self.y + 0.8 * size_pt * POINT_MM;
-        self.page().text((MARGIN_MM, y), size_pt, Align::Left, mark);
-        self.paragraph(size_pt, indent, text);
+    pub(super) fn title(&mut self, size_pt: f64, text: &str) {
+        self.one_line(size_pt, true, text);
     }
 
     /// A heading that does not stand alone at the foot of a page.
     pub(super) fn heading(&mut self, size_pt: f64, text: &str) {
-        self.gap(2.5);
-        self.room(26.0);
-        self.line(size_pt, 0.0, text);
+        self.gap(2.0);
+        self.room(LEAST_MM + 8.0);
+        self.title(size_pt, text);
         let (y, right) = (self.y, MARGIN_MM + self.width());
         self.page()
             .line(&[(MARGIN_MM, y), (right, y)], false, Pen::solid(0.3));
-        self.gap(1.2);
+        self.gap(1.0);
+    }
+
+    /// Texts over the whole width.
+    pub(super) fn texts(&mut self, texts: &Texts) {
+        self.columns(texts, 0, 1);
+    }
+
+    /// Texts in a column at the right of the page, down to a depth; tells what did not find room.
+    pub(super) fn beside(&mut self, texts: &Texts, depth_mm: f64) -> usize {
+        let (top, left) = (self.y, MARGIN_MM + self.half() + GUTTER_MM);
+        let reached = texts.reach(0, depth_mm);
+        texts.draw(self.page(), 0..reached, (left, top));
+        reached
+    }
+
+    /// Texts from one line on in columns of equal depth, over as many pages as it takes.
+    pub(super) fn columns(&mut self, texts: &Texts, from: usize, count: usize) {
+        let mut from = texts.skip_gaps(from);
+        while from < texts.len() {
+            if self.bottom() - self.y < LEAST_MM && self.y > MARGIN_MM {
+                self.turn_over();
+            }
+            let (left, top, room) = (MARGIN_MM, self.y, self.bottom() - self.y);
+            let depth = texts.least_depth(from, count, room).unwrap_or(room);
+            let mut deepest: f64 = 0.0;
+            for column in 0..count {
+                let to = texts.reach(from, depth);
+                let across = left + column as f64 * (texts.width_mm() + GUTTER_MM);
+                deepest = deepest.max(texts.draw(self.page(), from..to, (across, top)));
+                from = texts.skip_gaps(to);
+            }
+            self.y = top + deepest;
+            if from < texts.len() {
+                self.turn_over();
+            }
+        }
     }
 
     /// A table over as many pages as it takes, its heading on each.
@@ -117,10 +162,10 @@ impl Flow {
         let y = self.paper.height_mm() - MARGIN_MM;
         let (left, right) = (MARGIN_MM, self.paper.width_mm() - MARGIN_MM);
         for (index, page) in self.pages.iter_mut().enumerate() {
-            page.line(&[(left, y - 4.0), (right, y - 4.0)], false, Pen::grey(0.15));
-            page.text((left, y), 7.0, Align::Left, foot);
+            page.line(&[(left, y - 3.6), (right, y - 3.6)], false, Pen::grey(0.15));
+            page.text((left, y), FOOT_PT, Align::Left, foot);
             let number = format!("page {} of {count}", index + 1);
-            page.text((right, y), 7.0, Align::Right, &number);
+            page.text((right, y), FOOT_PT, Align::Right, &number);
         }
         self.pages
     }

@@ -151,6 +151,7 @@ impl Sheet {
             style: TableStyle {
                 size_pt: TEXT_PT,
                 row_mm: ROW_MM,
+                pad_mm: 1.4,
                 ruled: true,
             },
         };

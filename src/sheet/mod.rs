@@ -21,6 +21,7 @@ mod table;
 pub use self::table::{Column, Table, TableStyle};
 
 mod flow;
+mod texts;
 
 pub mod crew;
 pub mod measuring;

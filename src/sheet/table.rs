@@ -17,6 +17,8 @@ pub struct TableStyle {
     pub size_pt: f64,
     /// The least height of a row in millimetres: room for a hand that writes.
     pub row_mm: f64,
+    /// Between a text and the line beside it, in millimetres; half of it above and below.
+    pub pad_mm: f64,
     /// Lines between columns?
     pub ruled: bool,
 }
@@ -26,17 +28,14 @@ pub struct TableStyle {
 pub struct Table {
     /// Its columns, from left to right.
     pub columns: Vec<Column>,
-    /// Its rows, a text for each column; short rows are filled with blanks.
+    /// Its rows, a text for each column, broken where the text is; short rows are filled with blanks.
     pub rows: Vec<Vec<String>>,
     /// How it is drawn.
     pub style: TableStyle,
 }
 
-/// Between a text and the line beside it, in millimetres.
-const PAD_MM: f64 = 1.2;
-
 /// From line to line of a text, as a share of its size.
-const LEADING: f64 = 1.25;
+const LEADING: f64 = 1.2;
 
 impl Table {
     /// Draws the heading and as many rows as fit between `top` and `bottom`, from row `from` on. Tells the
@@ -59,7 +58,7 @@ impl Table {
         }
         let width: f64 = self.columns.iter().map(|c| c.width_mm).sum();
         page.rectangle((left, top), (width, heading_mm), 0.9, None);
-        self.texts(page, left, top, &headings);
+        self.texts(page, (left, top), &headings, true);
         let (mut y, mut next) = (top + heading_mm, from);
         page.line(&[(left, y), (left + width, y)], false, Pen::solid(0.25));
         while let Some(row) = self.rows.get(next) {
@@ -67,9 +66,9 @@ impl Table {
             if y + height > bottom && next > from {
                 break;
             }
-            self.texts(page, left, y, row);
+            self.texts(page, (left, y), row, false);
             y += height;
-            page.line(&[(left, y), (left + width, y)], false, Pen::grey(0.15));
+            page.line(&[(left, y), (left + width, y)], false, Pen::grey(0.2));
             next += 1;
         }
         if self.style.ruled {
@@ -88,8 +87,16 @@ impl Table {
     }
 
     fn lines(&self, column: usize, text: &str) -> Vec<String> {
-        let most = self.columns.get(column).map_or(0.0, |c| c.width_mm) - 2.0 * PAD_MM;
-        wrap(text, self.style.size_pt, most)
+        let most = self.columns.get(column).map_or(0.0, |c| c.width_mm) - 2.0 * self.style.pad_mm;
+        let parts = text
+            .lines()
+            .flat_map(|part| wrap(part, self.style.size_pt, most));
+        let lines: Vec<String> = parts.collect();
+        if lines.is_empty() {
+            vec![String::new()]
+        } else {
+            lines
+        }
     }
 
     fn leading_mm(&self) -> f64 {
@@ -102,15 +109,20 @@ impl Table {
             .enumerate()
             .map(|(i, text)| self.lines(i, text).len());
         let lines = lines.take(self.columns.len()).max().unwrap_or(1);
-        (lines as f64 * self.leading_mm() + 2.0 * PAD_MM).max(least)
+        (lines as f64 * self.leading_mm() + self.style.pad_mm).max(least)
     }
 
-    fn texts(&self, page: &mut Page, left: f64, top: f64, row: &[String]) {
+    fn texts(&self, page: &mut Page, (left, top): (f64, f64), row: &[String], bold: bool) {
         let mut x = left;
         for (i, (column, text)) in self.columns.iter().zip(row).enumerate() {
             for (k, line) in self.lines(i, text).iter().enumerate() {
-                let y = top + PAD_MM + (k as f64 + 0.8) * self.leading_mm();
-                page.text((x + PAD_MM, y), self.style.size_pt, Align::Left, line);
+                let y = top + 0.5 * self.style.pad_mm + (k as f64 + 0.8) * self.leading_mm();
+                let at = (x + self.style.pad_mm, y);
+                if bold {
+                    page.bold(at, self.style.size_pt, Align::Left, line);
+                } else {
+                    page.text(at, self.style.size_pt, Align::Left, line);
+                }
             }
             x += column.width_mm;
         }
@@ -141,6 +153,7 @@ mod tests {
             style: TableStyle {
                 size_pt: 9.0,
                 row_mm: 6.0,
+                pad_mm: 1.2,
                 ruled: true,
             },
         };

@@ -22,6 +22,7 @@ mod print;
 mod reference;
 mod schema;
 mod shape;
+mod version;
 mod write;
 
 use std::path::Path;
@@ -31,6 +32,7 @@ use crate::layout::{PLAN_VERSION, Plan, validate};
 pub use carry::carried_over;
 use document::Format;
 pub use fault::{Fault, Faults, ReadError};
+pub use version::version_of;
 pub use write::{WriteError, write_atomic};
 
 static FORMAT: LazyLock<Format> =

@@ -15,6 +15,7 @@ mod geometry_scene;
 mod lashing_annex13;
 mod rigid_body;
 mod seaway;
+mod sheet_pdf;
 mod shell;
 mod statics;
 mod survey;

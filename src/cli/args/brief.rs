@@ -6,9 +6,9 @@ use clap::ValueEnum;
 
 use super::PaperSize;
 
-/// What `snugdown brief` is asked.
+/// Which loading is asked about.
 #[derive(Debug, clap::Args)]
-pub(in crate::cli) struct BriefOptions {
+pub(in crate::cli) struct LoadingOptions {
     /// The deck plan
     #[arg(value_name = "FILE")]
     pub(in crate::cli) layout: PathBuf,
@@ -17,9 +17,34 @@ pub(in crate::cli) struct BriefOptions {
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 
-    /// The part of the day in which the boat is loaded; the first unless given
+    /// The part of the day in which the boat is loaded; as settled in the plan, else the first
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) part: Option<String>,
+
+    /// The heel in degrees that loading must not pass; as settled in the plan, else 2
+    #[arg(long, value_name = "DEGREES", value_parser = heel)]
+    pub(in crate::cli) heel: Option<f64>,
+
+    /// The place over which cylinders are handed aboard; as settled in the plan, else its first
+    /// hand-over place or gate
+    #[arg(long, value_name = "PLACE")]
+    pub(in crate::cli) hand_over: Option<String>,
+
+    /// The place where cylinders are laid down if the chain stalls; as settled in the plan, else its
+    /// first set-down spot
+    #[arg(long, value_name = "PLACE")]
+    pub(in crate::cli) set_down: Option<String>,
+
+    /// Replace the file that is written if it is there
+    #[arg(long)]
+    pub(in crate::cli) overwrite: bool,
+}
+
+/// What `snugdown brief` is asked.
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct BriefOptions {
+    #[command(flatten)]
+    pub(in crate::cli) loading: LoadingOptions,
 
     /// Which pages
     #[arg(long, value_enum, default_value_t)]
@@ -29,21 +54,9 @@ pub(in crate::cli) struct BriefOptions {
     #[arg(long, value_enum, default_value_t)]
     pub(in crate::cli) format: BriefFormat,
 
-    /// The heel in degrees that loading must not pass
-    #[arg(long, value_name = "DEGREES", default_value_t = 2.0, value_parser = heel)]
-    pub(in crate::cli) heel: f64,
-
-    /// The place over which cylinders are handed aboard
-    #[arg(long, value_name = "PLACE")]
-    pub(in crate::cli) hand_over: Option<String>,
-
     /// Write to this file instead of the terminal
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) out: Option<PathBuf>,
-
-    /// Replace the file if it is there
-    #[arg(long)]
-    pub(in crate::cli) overwrite: bool,
 }
 
 /// Pages of a brief.
@@ -85,19 +98,10 @@ fn heel(text: &str) -> Result<f64, String> {
 /// What `snugdown crew-sheet` is asked.
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct CrewSheetOptions {
-    /// The deck plan
-    #[arg(value_name = "FILE")]
-    pub(in crate::cli) layout: PathBuf,
+    #[command(flatten)]
+    pub(in crate::cli) loading: LoadingOptions,
 
-    /// The trip; needed where the plan has several
-    #[arg(long, value_name = "ID")]
-    pub(in crate::cli) trip: Option<String>,
-
-    /// The part of the day in which the boat is loaded; the first unless given
-    #[arg(long, value_name = "ID")]
-    pub(in crate::cli) part: Option<String>,
-
-    /// Where to save the sheet: a name that ends in .pdf or .svg
+    /// Where to save it: a name that ends in .pdf or .svg, or in .png for the plan alone
     #[arg(short, long, value_name = "OUT")]
     pub(in crate::cli) out: Option<PathBuf>,
 
@@ -113,9 +117,9 @@ pub(in crate::cli) struct CrewSheetOptions {
     #[arg(long)]
     pub(in crate::cli) large_type: bool,
 
-    /// Replace OUT if it is there
-    #[arg(long)]
-    pub(in crate::cli) overwrite: bool,
+    /// Only the plan, for a message to the crew
+    #[arg(long, conflicts_with = "large_type")]
+    pub(in crate::cli) plan: bool,
 }
 
 /// Which way somebody with a sheet in hand looks.

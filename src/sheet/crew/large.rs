@@ -3,6 +3,7 @@
 use super::{Brief, CAUTION, Options, foot};
 use crate::sheet::Page;
 use crate::sheet::flow::Flow;
+use crate::sheet::texts::Texts;
 
 const TITLE_PT: f64 = 26.0;
 const LARGE_PT: f64 = 18.0;
@@ -11,20 +12,20 @@ const SMALL_PT: f64 = 10.0;
 /// What to say and in which order to load, large enough for arm's length.
 pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
     let mut flow = Flow::new(options.paper);
-    flow.line(TITLE_PT, 0.0, &brief.boat);
-    flow.paragraph(SMALL_PT, 0.0, CAUTION);
-    flow.gap(2.0);
+    flow.title(TITLE_PT, &brief.boat);
+    let mut texts = Texts::new(flow.width());
+    texts.paragraph(SMALL_PT, CAUTION);
+    texts.gap(2.0);
     for (index, point) in brief.talk_points.iter().enumerate() {
-        flow.point(LARGE_PT, &format!("{}", index + 1), &point.say);
-        flow.gap(1.5);
+        texts.point(LARGE_PT, &format!("{}", index + 1), &point.say);
+        texts.gap(1.5);
     }
-    flow.gap(3.0);
-    flow.room(40.0);
-    flow.line(TITLE_PT, 0.0, "Loading order");
+    texts.heading(TITLE_PT, "Loading order");
     for (index, step) in brief.loading.steps.iter().enumerate() {
-        flow.point(LARGE_PT, &format!("{}", index + 1), &step.sentence);
-        flow.gap(1.0);
+        texts.point(LARGE_PT, &format!("{}", index + 1), &step.sentence);
+        texts.gap(1.0);
     }
+    flow.texts(&texts);
     flow.finish(&foot(brief, options))
 }
 

@@ -2,20 +2,23 @@
 //!
 //! First the deck as the reader sees it, with the places as painted; then what to say; then the lists with
 //! boxes to tick; then what is still open, how far it is good, and who signs. Black on white, so that any
-//! printer will do.
+//! printer will do; tables in 8.5 points, texts in 10.
 
 mod actions;
+mod labels;
 mod large;
+mod lists;
 mod plan;
 
+pub use self::actions::picture as action_picture;
 pub use self::large::{large_type, slate};
-pub use self::plan::Facing;
+pub use self::plan::{Facing, deck_picture};
 
-use super::flow::Flow;
-use super::{Align, Column, Page, Paper, Table, TableStyle};
-use crate::brief::{Brief, CAUTION};
-use crate::checks::words;
-use crate::layout::Plan;
+use super::flow::{Flow, MARGIN_MM};
+use super::texts::Texts;
+use super::{Align, Page, Paper};
+use crate::brief::{Brief, CAUTION, HandAction};
+use crate::layout::{Id, Plan};
 
 /// How the sheet is printed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,10 +33,22 @@ pub struct Options {
     pub version: String,
 }
 
+/// Pixels per millimetre of a plan that is sent as a picture: 203 to the inch, clear on any phone.
+pub const PIXELS_PER_MM: f64 = 8.0;
+
 const TITLE_PT: f64 = 15.0;
-const HEADING_PT: f64 = 11.5;
-const TEXT_PT: f64 = 9.0;
-const LIST_PT: f64 = 7.5;
+const HEADING_PT: f64 = 11.0;
+const TEXT_PT: f64 = 10.0;
+const LIST_PT: f64 = 8.5;
+
+/// The greatest height of a plan that lies across the page, so that the rest has room, in millimetres.
+const ACROSS_MM: f64 = 105.0;
+
+/// The greatest height of a plan that stands along the page, in millimetres.
+const ALONG_MM: f64 = 175.0;
+
+/// A plan alone is as wide as this at most, in millimetres: what a phone shows without turning pages.
+const ALONE_MM: f64 = 200.0;
 
 /// The title of the document.
 pub fn title(brief: &Brief) -> String {
@@ -44,15 +59,67 @@ pub fn title(brief: &Brief) -> String {
 pub fn pages(plan: &Plan, brief: &Brief, options: &Options) -> Vec<Page> {
     let mut flow = Flow::new(options.paper);
     head(&mut flow, brief, options);
-    plan::draw(&mut flow, plan, brief, options.facing);
-    talk(&mut flow, brief);
+    let mut texts = Texts::new(flow.half());
+    words(&mut texts, brief);
+    still_open(&mut texts, brief);
+    let from = plans(&mut flow, plan, brief, options, &texts);
+    flow.columns(&texts, from, 2);
     actions::strip(&mut flow);
-    load_list(&mut flow, brief);
-    lashing_list(&mut flow, brief);
-    loading(&mut flow, brief);
-    open(&mut flow, brief);
-    signatures(&mut flow);
+    lists::lashing_list(&mut flow, brief);
+    lists::load_list(&mut flow, brief);
+    lists::signatures(&mut flow);
     flow.finish(&foot(brief, options))
+}
+
+/// The plan alone, on a piece of its own size, with what it is of.
+pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
+    let facing = options.facing.unwrap_or_else(|| plan::facing(plan, brief));
+    let decks = plan::decks_to_draw(brief);
+    let pieces: Vec<(String, Page)> = decks
+        .iter()
+        .map(|deck| {
+            let (scale, piece) = plan::piece(plan, brief, deck, facing, (ALONE_MM, ALONE_MM), None);
+            (plan::caption(deck, scale, facing), piece)
+        })
+        .collect();
+    let wide = pieces.iter().map(|(_, piece)| piece.paper.width_mm());
+    let wide = wide.fold(120.0, f64::max) + 2.0 * MARGIN_MM;
+    let high: f64 = pieces
+        .iter()
+        .map(|(_, piece)| piece.paper.height_mm() + 6.0)
+        .sum();
+    let mut page = Page::new(Paper::Cut {
+        wide: whole(wide),
+        high: whole(high + 32.0),
+    });
+    page.bold((MARGIN_MM, 12.0), TITLE_PT, Align::Left, &brief.boat);
+    page.text(
+        (MARGIN_MM, 17.5),
+        TEXT_PT,
+        Align::Left,
+        &subtitle(brief, options),
+    );
+    let mut y = 20.0;
+    for (caption, piece) in &pieces {
+        page.text((MARGIN_MM, y + 3.5), LIST_PT, Align::Left, caption);
+        page.put(piece, (MARGIN_MM, y + 5.0));
+        y += piece.paper.height_mm() + 6.0;
+    }
+    for line in super::wrap(CAUTION, LIST_PT, wide - 2.0 * MARGIN_MM) {
+        y += 4.0;
+        page.text((MARGIN_MM, y), LIST_PT, Align::Left, &line);
+    }
+    page
+}
+
+fn whole(mm: f64) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a size on paper, clamped"
+    )]
+    let whole = mm.ceil().clamp(1.0, 5000.0) as u32;
+    whole
 }
 
 fn foot(brief: &Brief, options: &Options) -> String {
@@ -65,253 +132,123 @@ fn foot(brief: &Brief, options: &Options) -> String {
     )
 }
 
-fn head(flow: &mut Flow, brief: &Brief, options: &Options) {
-    flow.line(TITLE_PT, 0.0, &brief.boat);
-    let date = brief.date.as_deref().unwrap_or("date: ____________");
-    flow.line(
-        TEXT_PT,
-        0.0,
-        &format!(
-            "Trip {} · {date} · loaded in the part {} · {} cylinders · version {}",
-            brief.trip,
-            brief.part,
-            brief.load_list.len(),
-            options.version
-        ),
-    );
-    flow.paragraph(LIST_PT, 0.0, CAUTION);
-    flow.gap(1.5);
+fn subtitle(brief: &Brief, options: &Options) -> String {
+    let date = brief.date.as_deref().unwrap_or("date ____________");
+    let count = brief.load_list.len();
+    let noun = if count == 1 { "cylinder" } else { "cylinders" };
+    format!(
+        "Trip {} · {date} · loaded in the part {} · {count} {noun} · version {}",
+        brief.trip, brief.part, options.version
+    )
 }
 
-fn talk(flow: &mut Flow, brief: &Brief) {
-    flow.heading(HEADING_PT, "To say on the quay");
+fn head(flow: &mut Flow, brief: &Brief, options: &Options) {
+    flow.title(TITLE_PT, &brief.boat);
+    flow.line(TEXT_PT, &subtitle(brief, options));
+    let mut texts = Texts::new(flow.width());
+    texts.paragraph(LIST_PT, CAUTION);
+    flow.texts(&texts);
+    flow.gap(1.0);
+}
+
+/// The plans of all decks; what is to be said stands beside a plan that stands along the page. Tells how many of
+/// its lines do.
+fn plans(flow: &mut Flow, plan: &Plan, brief: &Brief, options: &Options, texts: &Texts) -> usize {
+    let facing = options.facing.unwrap_or_else(|| plan::facing(plan, brief));
+    let mut set = 0;
+    for deck in plan::decks_to_draw(brief) {
+        let room = if facing.is_along() {
+            (flow.half(), ALONG_MM)
+        } else {
+            (flow.width(), ACROSS_MM)
+        };
+        let (scale, piece) = plan::piece(plan, brief, deck, facing, room, None);
+        let (wide, high) = (piece.paper.width_mm(), piece.paper.height_mm());
+        flow.room(high + 6.0);
+        flow.line(LIST_PT, &plan::caption(deck, scale, facing));
+        let y = flow.y;
+        let left = MARGIN_MM + 0.5 * (room.0 - wide).max(0.0);
+        flow.page().put(&piece, (left, y));
+        if facing.is_along() && set == 0 {
+            set = flow.beside(texts, high);
+        }
+        flow.gap(high + 0.5);
+    }
+    set
+}
+
+/// What to say, what to keep clear, how to push.
+fn words(texts: &mut Texts, brief: &Brief) {
+    texts.heading(HEADING_PT, "To say on the quay");
     for (index, point) in brief.talk_points.iter().enumerate() {
         let text = format!("{} [{}]", point.say, point.from);
-        flow.point(TEXT_PT, &format!("{}", index + 1), &text);
+        texts.point(TEXT_PT, &format!("{}", index + 1), &text);
     }
-}
-
-fn column(heading: &str, share: f64, width: f64) -> Column {
-    Column {
-        heading: heading.to_owned(),
-        width_mm: share * width,
+    texts.heading(HEADING_PT, "Keep clear");
+    if brief.walkways.is_empty() {
+        texts.paragraph(
+            TEXT_PT,
+            "No walkway is drawn in this plan: agree which ways stay clear.",
+        );
+    } else {
+        texts.paragraph(TEXT_PT, &format!("{}.", brief.walkways.join(", ")));
     }
-}
-
-/// A table whose columns take these shares of the page.
-fn table(flow: &Flow, columns: &[(&str, f64)], rows: Vec<Vec<String>>, row_mm: f64) -> Table {
-    let all: f64 = columns.iter().map(|(_, share)| share).sum();
-    let width = flow.width();
-    Table {
-        columns: columns
-            .iter()
-            .map(|(heading, share)| column(heading, share / all, width))
-            .collect(),
-        rows,
-        style: TableStyle {
-            size_pt: LIST_PT,
-            row_mm,
-            ruled: true,
-        },
-    }
-}
-
-fn load_list(flow: &mut Flow, brief: &Brief) {
-    flow.heading(HEADING_PT, "Load list");
-    let columns = [
-        ("name", 9.0),
-        ("number", 12.0),
-        ("kind", 27.0),
-        ("gas, pressure", 22.0),
-        ("diver", 13.0),
-        ("analysed", 14.0),
-        ("where, how", 31.0),
-        ("secured by", 22.0),
-        ("hooked", 12.5),
-        ("pushed", 12.5),
-        ("by", 8.0),
-        ("at", 8.0),
-    ];
-    let rows = brief
-        .load_list
-        .iter()
-        .map(|row| {
-            let kit = if row.kit.is_empty() {
-                String::new()
-            } else {
-                format!(", {}", row.kit)
-            };
-            vec![
-                row.cylinder.clone(),
-                row.number.clone(),
-                row.kind.clone(),
-                format!("{}, {}", row.gas, row.pressure),
-                row.diver.clone(),
-                row.analysed.clone(),
-                format!("{}; {}{kit}", row.where_to, row.posture),
-                row.secured_by.clone(),
-            ]
-        })
-        .collect();
-    let table = table(flow, &columns, rows, 5.2);
-    flow.table(&table);
-}
-
-fn lashing_list(flow: &mut Flow, brief: &Brief) {
-    flow.heading(HEADING_PT, "Lashing list and push test");
-    flow.paragraph(
-        LIST_PT,
-        0.0,
-        "Push test: one hand at the valve, about 15 kg, towards every side. It may move as far as the table \
-         says and no further. Push again after 15 min of running, after each dive and before the night \
-         (common practice, no source).",
-    );
-    flow.gap(1.0);
-    let mut rows: Vec<Vec<String>> = brief
-        .lashing_list
-        .iter()
-        .map(|row| {
-            vec![
-                row.lashing.clone(),
-                format!("{} to {}, {}", row.from, row.to, row.material),
-                words::list(&row.round),
-                format!("{:.2} m", row.height_m),
-                row.how_tight.clone(),
-                row.push_test.clone(),
-                row.pull.clone(),
-                row.opened.clone(),
-            ]
-        })
-        .collect();
-    rows.extend(brief.front_list.iter().map(|row| {
-        vec![
-            row.front.clone(),
-            format!("across {}", row.rack),
-            format!("slots {}", words::list(&row.slots)),
-            String::new(),
-            if row.shut { "shut" } else { "open" }.to_owned(),
-            String::new(),
-            row.pull.clone(),
-            row.opened.clone(),
-        ]
-    }));
-    if rows.is_empty() {
-        flow.line(TEXT_PT, 0.0, "No lashings and no fronts in this plan.");
-        return;
-    }
-    let columns = [
-        ("lashing", 20.0),
-        ("from, to, of", 36.0),
-        ("round", 22.0),
-        ("height", 11.0),
-        ("how tight", 22.0),
-        ("push test", 22.0),
-        ("greatest pull", 22.0),
-        ("opened", 26.0),
-    ];
-    let table = table(flow, &columns, rows, 5.2);
-    flow.table(&table);
-}
-
-fn loading(flow: &mut Flow, brief: &Brief) {
-    flow.heading(HEADING_PT, "Loading order");
-    let loading = &brief.loading;
-    let named =
-        |name: &Option<String>| name.clone().unwrap_or_else(|| "not in the plan".to_owned());
-    let heel = loading.greatest_heel_deg.map_or_else(
-        || {
-            format!(
-                "greatest sideways moment {:.0} kg·m (no GM or displacement: no degrees)",
-                loading.greatest_moment_kg_m
-            )
-        },
-        |deg| {
-            format!(
-                "greatest heel on the way {deg:.1}°, not to pass {:.1}°",
-                loading.most_heel_deg
-            )
-        },
-    );
-    flow.paragraph(
+    texts.heading(HEADING_PT, "Push test");
+    texts.paragraph(
         TEXT_PT,
-        0.0,
-        &format!(
-            "Handed aboard at: {}. Set-down spot if the chain stalls: {}. The {heel}. Each one secured \
-             before the next is handed over.",
-            named(&loading.hand_over),
-            named(&loading.set_down)
-        ),
+        "One hand at the valve, about 15 kg, towards every side. It may move as far as the lashing list says \
+         and no further.",
     );
-    for remark in &loading.remarks {
-        flow.point(LIST_PT, "–", remark);
-    }
-    flow.gap(1.0);
-    let rows = loading
-        .steps
-        .iter()
-        .enumerate()
-        .map(|(index, step)| {
-            vec![
-                format!("{}", index + 1),
-                step.sentence.clone(),
-                words::kilograms(step.mass_kg),
-            ]
-        })
-        .collect();
-    let columns = [
-        ("step", 10.0),
-        ("what to do", 145.0),
-        ("mass", 14.0),
-        ("done", 13.0),
-    ];
-    let table = table(flow, &columns, rows, 4.6);
-    flow.table(&table);
+    texts.paragraph(
+        TEXT_PT,
+        "Push again after 15 min of running, after each dive and before the night (common practice, no \
+         source).",
+    );
 }
 
-fn open(flow: &mut Flow, brief: &Brief) {
-    flow.heading(HEADING_PT, "Still open, and what was taken on");
+/// What is open, what was taken on, what nobody knows, and how far it is good.
+fn still_open(texts: &mut Texts, brief: &Brief) {
+    texts.heading(HEADING_PT, "Still open");
     if brief.still_open.is_empty() {
-        flow.line(TEXT_PT, 0.0, "Nothing.");
+        texts.paragraph(TEXT_PT, "Nothing is left to put right.");
     }
     for line in &brief.still_open {
-        flow.point(LIST_PT, "–", line);
+        texts.point(TEXT_PT, "–", line);
+    }
+    if !brief.taken_on.is_empty() {
+        texts.heading(HEADING_PT, "Taken on");
+        for line in &brief.taken_on {
+            texts.point(TEXT_PT, "–", line);
+        }
     }
     if !brief.not_known.is_empty() {
-        flow.heading(HEADING_PT, "Not known");
-        flow.paragraph(
+        texts.heading(HEADING_PT, "Not known");
+        let names = brief.not_known.join(", ");
+        texts.paragraph(
             TEXT_PT,
-            0.0,
-            &format!(
-                "Nobody knows how strong these are: {}.",
-                brief.not_known.join(", ")
-            ),
+            &format!("Nobody knows how strong these are: {names}."),
         );
     }
-    flow.heading(HEADING_PT, "How far it is good");
-    for line in &brief.limits {
-        flow.point(LIST_PT, "–", line);
+    texts.heading(HEADING_PT, "How far the stowage is good");
+    for (parts, sentence) in limits(brief) {
+        texts.point(TEXT_PT, "–", &format!("{parts}: {sentence}"));
     }
 }
 
-fn signatures(flow: &mut Flow) {
-    flow.heading(HEADING_PT, "Signed");
-    let columns = [
-        ("role", 70.0),
-        ("name", 45.0),
-        ("signature", 45.0),
-        ("time", 20.0),
-    ];
-    let rows = [
-        "Loaded and pushed",
-        "Checked",
-        "Master accepts the open points",
-    ]
-    .iter()
-    .map(|role| vec![(*role).to_owned()])
-    .collect();
-    let table = table(flow, &columns, rows, 10.0);
-    flow.room(48.0);
-    flow.table(&table);
+/// Limits by their sentence: parts of the day with the same one are told together.
+fn limits(brief: &Brief) -> Vec<(String, &str)> {
+    let mut told: Vec<(String, &str)> = Vec::new();
+    for line in &brief.limits {
+        let (part, sentence) = line.split_once(": ").unwrap_or((line, ""));
+        match told.iter_mut().find(|(_, old)| *old == sentence) {
+            Some((parts, _)) => {
+                parts.push_str("; ");
+                parts.push_str(part);
+            }
+            None => told.push((part.to_owned(), sentence)),
+        }
+    }
+    told
 }
 
 /// A text that is cut to a width, with dots where it was.
@@ -335,6 +272,23 @@ fn cut(text: &str, size_pt: f64, most_mm: f64) -> String {
 fn centred(page: &mut Page, at: (f64, f64), size_pt: f64, text: &str) {
     let drop = 0.35 * size_pt * 25.4 / 72.0;
     page.text((at.0, at.1 + drop), size_pt, Align::Middle, text);
+}
+
+/// What a step of the walk shows: the deck with the cylinder lit, and a picture of each thing to do.
+pub fn step_pictures(
+    plan: &Plan,
+    brief: &Brief,
+    cylinder: &Id,
+    actions: &[HandAction],
+) -> (Page, Vec<Page>) {
+    let deck = deck_picture(plan, brief, Some(cylinder));
+    (
+        deck,
+        actions
+            .iter()
+            .map(|action| action_picture(*action))
+            .collect(),
+    )
 }
 
 #[cfg(test)]

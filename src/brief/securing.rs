@@ -1,0 +1,222 @@
+//! What is done to a cylinder at its place before the next one is handed over.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use crate::checks::words;
+use crate::engine::numbers::{CylinderNumbers, Stance};
+use crate::layout::{DayState, FrontKind, Id, Placing};
+
+/// A thing that hands do, each with a picture of its own.
+#[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum HandAction {
+    /// Stand it in its slot.
+    StandInSlot,
+    /// Hook the cord, strap, chain or bar of the rack across its front.
+    HookCord,
+    /// Put the strap round it at its height.
+    StrapAtHeight,
+    /// Lay it down.
+    LayDown,
+    /// Chock it on both sides.
+    Chock,
+    /// Push it with one hand at the valve.
+    Push,
+    /// Keep the walkway clear of it.
+    KeepClear,
+}
+
+impl HandAction {
+    /// All of them, in the order in which they are done.
+    pub const ALL: [Self; 7] = [
+        Self::StandInSlot,
+        Self::HookCord,
+        Self::StrapAtHeight,
+        Self::LayDown,
+        Self::Chock,
+        Self::Push,
+        Self::KeepClear,
+    ];
+
+    /// In two or three words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::StandInSlot => "stand in slot",
+            Self::HookCord => "hook cord",
+            Self::StrapAtHeight => "strap at height",
+            Self::LayDown => "lay down",
+            Self::Chock => "chock",
+            Self::Push => "push",
+            Self::KeepClear => "keep clear",
+        }
+    }
+}
+
+/// What is done to a cylinder before the next is handed over.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(tag = "how", rename_all = "snake_case")]
+pub enum Securing {
+    /// Its slot holds it all round.
+    Slot,
+    /// A strap, chain, cord or bar is shut in front of it.
+    Front {
+        /// Its name.
+        front: Id,
+        /// Is it one thing for several slots, so that it is opened and shut again for each?
+        shared: bool,
+    },
+    /// Lashings round it are made fast.
+    Lashings {
+        /// Their names.
+        lashings: Vec<Id>,
+    },
+    /// It is laid down and chocked, in a cradle, a crate or under a net, or on its kit.
+    LaidDown,
+    /// It is held by somebody or hangs.
+    Other,
+    /// Nothing: it stands or lies free.
+    Nothing,
+}
+
+/// How it is secured before the next one is handed over.
+pub(super) fn securing(day: &DayState, body: &CylinderNumbers) -> Securing {
+    let lashings: Vec<Id> = body
+        .lashings
+        .iter()
+        .map(|hold| hold.lashing.clone())
+        .collect();
+    if !lashings.is_empty() {
+        return Securing::Lashings { lashings };
+    }
+    match body.stance {
+        Stance::InRack => {
+            let closing = body
+                .rack
+                .as_ref()
+                .and_then(|hold| day.front_of(&hold.rack, &hold.slot))
+                .filter(|front| front.shut);
+            match closing {
+                Some(front) => Securing::Front {
+                    front: front.id.clone(),
+                    shared: front.slots.len() > 1 && !front.tied_between_slots,
+                },
+                None if body.rack.as_ref().is_some_and(|hold| hold.closed) => Securing::Slot,
+                None => Securing::Nothing,
+            }
+        }
+        Stance::Lying | Stance::InCradle | Stance::InCrate => {
+            let placing = day
+                .cylinder(&body.cylinder)
+                .map(|cylinder| &cylinder.placing);
+            match placing {
+                Some(Placing::Lying {
+                    chocks: None,
+                    on_kit: false,
+                    upon,
+                    ..
+                }) if upon.is_empty() => Securing::Nothing,
+                _ => Securing::LaidDown,
+            }
+        }
+        Stance::HeldByHand | Stance::Hanging | Stance::OnWhip | Stance::UpsideDown => {
+            Securing::Other
+        }
+        Stance::OnDiver | Stance::StandsFree | Stance::Backed | Stance::Lashed => Securing::Nothing,
+    }
+}
+
+/// What is done with it then, in a few words.
+pub(super) fn then(day: &DayState, cylinder: &str, securing: &Securing) -> String {
+    match securing {
+        Securing::Slot => "push it home".to_owned(),
+        Securing::Front {
+            front,
+            shared: true,
+        } => {
+            format!("shut {front} again before the next one comes")
+        }
+        Securing::Front {
+            front,
+            shared: false,
+        } => format!("shut {front} at its slot"),
+        Securing::Lashings { lashings } => {
+            let named = lashings.iter().map(|id| {
+                let found = day.lashings.iter().find(|state| state.lashing.id == *id);
+                let at = found.map_or_else(String::new, |state| {
+                    format!(" at {}", words::metres(state.lashing.height_m))
+                });
+                let name = found.and_then(|state| state.lashing.name.clone());
+                format!("{}{at}", name.unwrap_or_else(|| id.clone()))
+            });
+            format!("make fast {}", every(&named.collect::<Vec<_>>()))
+        }
+        Securing::LaidDown => {
+            let chocked = day.cylinder(cylinder).is_some_and(is_chocked);
+            if chocked {
+                "lay it down and chock it on both sides".to_owned()
+            } else {
+                "lay it down and see that it cannot roll".to_owned()
+            }
+        }
+        Securing::Other => "do not let go of it".to_owned(),
+        Securing::Nothing => "nothing holds it there: put that right first".to_owned(),
+    }
+}
+
+/// All names, however many: whoever loads from a list needs each of them.
+pub(super) fn every<S: AsRef<str>>(names: &[S]) -> String {
+    let names: Vec<&str> = names.iter().map(AsRef::as_ref).collect();
+    match names.as_slice() {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+fn is_chocked(cylinder: &crate::layout::Cylinder) -> bool {
+    matches!(
+        cylinder.placing,
+        Placing::Lying {
+            chocks: Some(_),
+            ..
+        }
+    )
+}
+
+/// What hands do with it, in order.
+pub(super) fn actions(
+    day: &DayState,
+    body: &CylinderNumbers,
+    securing: &Securing,
+) -> Vec<HandAction> {
+    let mut actions = Vec::new();
+    match body.stance {
+        Stance::InRack => actions.push(HandAction::StandInSlot),
+        Stance::Lying | Stance::InCradle | Stance::InCrate => actions.push(HandAction::LayDown),
+        _ => {}
+    }
+    if day.cylinder(&body.cylinder).is_some_and(is_chocked) {
+        actions.push(HandAction::Chock);
+    }
+    match securing {
+        Securing::Front { front, .. } => {
+            let fronts = day.fronts.iter().map(|state| &state.front);
+            let mut of_it = fronts.filter(|item| item.id == *front);
+            let is_strap = of_it.any(|item| item.kind == FrontKind::Strap);
+            actions.push(if is_strap {
+                HandAction::StrapAtHeight
+            } else {
+                HandAction::HookCord
+            });
+        }
+        Securing::Lashings { .. } => actions.push(HandAction::StrapAtHeight),
+        Securing::Slot | Securing::LaidDown | Securing::Other | Securing::Nothing => {}
+    }
+    actions.push(if *securing == Securing::Nothing {
+        HandAction::KeepClear
+    } else {
+        HandAction::Push
+    });
+    actions
+}

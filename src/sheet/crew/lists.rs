@@ -1,0 +1,297 @@
+//! The lists of the sheet as tables, and the lines for signatures.
+
+use super::{HEADING_PT, LIST_PT, TEXT_PT};
+use crate::brief::{Brief, LoadRow, LoadingStep, heel_words};
+use crate::checks::words;
+use crate::sheet::flow::Flow;
+use crate::sheet::texts::Texts;
+use crate::sheet::{Column, Table, TableStyle};
+
+/// Room for a wet hand that ticks, in millimetres.
+const ROW_MM: f64 = 7.6;
+
+/// The least height of a row that nobody writes in, in millimetres.
+const LINE_MM: f64 = 5.0;
+
+/// The load list begins where so much is left of the page: its heading, what stands below it and three rows,
+/// in millimetres.
+const BEGIN_MM: f64 = 52.0;
+
+/// Room for a signature, in millimetres.
+const SIGNED_MM: f64 = 7.0;
+
+/// Between a text and the lines round it, in millimetres.
+const PAD_MM: f64 = 0.8;
+
+/// A table whose columns take these shares of the page.
+fn table(flow: &Flow, columns: &[(&str, f64)], rows: Vec<Vec<String>>, row_mm: f64) -> Table {
+    let all: f64 = columns.iter().map(|(_, share)| share).sum();
+    let width = flow.width();
+    Table {
+        columns: columns
+            .iter()
+            .map(|(heading, share)| Column {
+                heading: (*heading).to_owned(),
+                width_mm: share / all * width,
+            })
+            .collect(),
+        rows,
+        style: TableStyle {
+            size_pt: LIST_PT,
+            row_mm,
+            pad_mm: PAD_MM,
+            ruled: true,
+        },
+    }
+}
+
+/// What comes aboard in the order in which it does; what is not in the order stands below.
+pub(super) fn load_list(flow: &mut Flow, brief: &Brief) {
+    flow.room(BEGIN_MM);
+    flow.heading(HEADING_PT, "Load list, in the loading order");
+    order_words(flow, brief);
+    let columns = [
+        ("step", 7.5),
+        ("name,\nnumber", 14.5),
+        ("kind", 28.0),
+        ("gas,\npressure", 20.0),
+        ("diver", 14.0),
+        ("analysed\nby, when", 17.0),
+        ("where, how", 31.0),
+        ("secured by", 20.0),
+        ("hooked", 11.2),
+        ("pushed", 11.4),
+        ("by", 8.5),
+        ("at", 9.0),
+    ];
+    let steps = &brief.loading.steps;
+    let in_order = steps.iter().enumerate();
+    let mut rows: Vec<Vec<String>> = in_order
+        .filter_map(|(index, step)| {
+            let row = brief.row(&step.cylinder)?;
+            Some(load_row(brief, row, &format!("{}", index + 1), Some(step)))
+        })
+        .collect();
+    let is_step = |row: &LoadRow| steps.iter().any(|step| step.cylinder == row.cylinder);
+    let others = brief.load_list.iter().filter(|row| !is_step(row));
+    rows.extend(others.map(|row| load_row(brief, row, "–", None)));
+    if rows.is_empty() {
+        flow.line(TEXT_PT, "No cylinders in this plan.");
+        return;
+    }
+    let table = table(flow, &columns, rows, ROW_MM);
+    flow.table(&table);
+}
+
+fn load_row(
+    brief: &Brief,
+    row: &LoadRow,
+    step: &str,
+    loading: Option<&LoadingStep>,
+) -> Vec<String> {
+    let below = |first: &str, second: &str| {
+        if second.is_empty() || first == second {
+            first.to_owned()
+        } else {
+            format!("{first}\n{second}")
+        }
+    };
+    // A slot stands with its posture on one line, its rack on the next.
+    let mut how = match row.where_to.split_once(" of ") {
+        Some((slot, rack)) if !row.slot.is_empty() => {
+            format!("{slot}, {}\n{rack}", row.posture)
+        }
+        _ => format!("{}, {}", row.where_to, row.posture),
+    };
+    if !row.kit.is_empty() {
+        how = format!("{how}, {}", row.kit);
+    }
+    let held_by = row
+        .secured_by
+        .strip_prefix(&format!("slot {} and ", row.slot));
+    let mut secured = held_by.unwrap_or(&row.secured_by).to_owned();
+    let rules = loading.map_or(&[][..], |step| &step.broken);
+    for rule in rules {
+        secured = format!("{secured}. {}", rule.sentence());
+    }
+    let mut cells = vec![
+        step.to_owned(),
+        below(&row.cylinder, &row.number),
+        without_measures(&row.kind).to_owned(),
+        below(&row.gas, &row.pressure),
+        row.diver.clone(),
+        row.analysed.clone(),
+        how,
+        secured,
+    ];
+    if let Some(tick) = brief.tick(&row.cylinder) {
+        let done = if tick.skipped.is_some() {
+            "skipped"
+        } else {
+            "yes"
+        };
+        cells.extend([
+            done.to_owned(),
+            done.to_owned(),
+            tick.by.clone(),
+            time_of(&tick.when).to_owned(),
+        ]);
+    }
+    cells
+}
+
+/// A kind without its working pressure and volume: the pressure has a column of its own.
+fn without_measures(kind: &str) -> &str {
+    let short = kind.split_once(", ").map_or(kind, |(short, _)| short);
+    if short.is_empty() { kind } else { short }
+}
+
+/// The time of day in a date with a time.
+fn time_of(when: &str) -> &str {
+    let mut words = when.split_whitespace();
+    words.find(|word| word.contains(':')).unwrap_or(when)
+}
+
+/// Hand-over, set-down spot, the greatest heel on the way, and what is doubtful.
+fn order_words(flow: &mut Flow, brief: &Brief) {
+    let loading = &brief.loading;
+    let named =
+        |name: &Option<String>| name.clone().unwrap_or_else(|| "not in the plan".to_owned());
+    let heel = loading.greatest_heel_deg.map_or_else(
+        || {
+            format!(
+                "greatest sideways moment {:.0} kg·m (no GM or displacement: no degrees)",
+                loading.greatest_moment_kg_m
+            )
+        },
+        |deg| {
+            format!(
+                "greatest heel on the way {deg:.1}°, not to pass {:.1}°",
+                loading.most_heel_deg
+            )
+        },
+    );
+    let at_end = loading.steps.last().and_then(|step| step.heel_deg);
+    let at_end = at_end.map_or_else(String::new, |deg| {
+        format!(", {} with all aboard", heel_words(deg))
+    });
+    let by_hand = if loading.by_hand {
+        " The order is as the crew set it."
+    } else {
+        ""
+    };
+    let mut texts = Texts::new(flow.width());
+    texts.paragraph(
+        TEXT_PT,
+        &format!(
+            "Handed aboard at: {}. Set-down spot if the chain stalls: {}. The {heel}{at_end}. Each one secured \
+             before the next is handed over.{by_hand}",
+            named(&loading.hand_over),
+            named(&loading.set_down)
+        ),
+    );
+    let remarks = loading.remarks.iter();
+    for remark in remarks.filter(|remark| !remark.starts_with("The plan has no set-down")) {
+        texts.point(LIST_PT, "–", remark);
+    }
+    texts.gap(1.0);
+    flow.texts(&texts);
+}
+
+/// Which strap, from what round what to which point, at what height, how tight, and what it takes.
+pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
+    flow.heading(HEADING_PT, "Lashing list");
+    let mut rows: Vec<Vec<String>> = brief
+        .lashing_list
+        .iter()
+        .map(|row| {
+            vec![
+                row.lashing.clone(),
+                format!(
+                    "{} to {}, {}",
+                    row.from,
+                    row.to,
+                    row.material.replace('_', " ")
+                ),
+                row.round.join(", "),
+                format!("{:.2} m", row.height_m),
+                row.how_tight.clone(),
+                push_test(row.push_test_mm, &row.how_tight),
+                pull(row.pull_n),
+                row.opened.clone(),
+            ]
+        })
+        .collect();
+    rows.extend(brief.front_list.iter().map(|row| {
+        let is_used = !row.push_test.is_empty();
+        vec![
+            row.front.clone(),
+            format!("across {}", row.rack),
+            row.slots.join(", "),
+            format!("{:.2} m", row.height_m),
+            if row.shut { "shut" } else { "open" }.to_owned(),
+            if is_used {
+                push_test(row.push_test_mm, "not known")
+            } else {
+                "–".to_owned()
+            },
+            pull(row.pull_n),
+            row.opened.clone(),
+        ]
+    }));
+    if rows.is_empty() {
+        flow.line(TEXT_PT, "No lashings and no fronts in this plan.");
+        return;
+    }
+    let mut columns = vec![
+        ("lashing", 21.0),
+        ("from, to, of", 36.0),
+        ("round", 28.0),
+        ("height", 13.0),
+        ("how tight", 22.0),
+        ("push test, top", 24.0),
+        ("greatest pull", 25.0),
+        ("opened", 30.0),
+    ];
+    if rows.iter().all(|row| row[7].is_empty()) {
+        columns.truncate(7);
+    }
+    let table = table(flow, &columns, rows, LINE_MM);
+    flow.table(&table);
+}
+
+/// How far the top may move under one hand; nothing at all where the lashing is tight or lies over something.
+fn push_test(mm: Option<f64>, how_tight: &str) -> String {
+    match mm {
+        Some(mm) => format!("up to {mm:.0} mm"),
+        None if how_tight.starts_with("not known") => "not known: no play".to_owned(),
+        None => "no play".to_owned(),
+    }
+}
+
+/// Kilograms of pull first, kilonewtons behind.
+fn pull(newtons: Option<f64>) -> String {
+    newtons.map_or_else(|| "cannot hold it".to_owned(), words::weight)
+}
+
+pub(super) fn signatures(flow: &mut Flow) {
+    let columns = [
+        ("signed", 62.0),
+        ("name", 50.0),
+        ("signature", 50.0),
+        ("time", 28.0),
+    ];
+    let rows: Vec<Vec<String>> = [
+        "Loaded and pushed",
+        "Checked",
+        "Master accepts the open points",
+    ]
+    .iter()
+    .map(|role| vec![(*role).to_owned()])
+    .collect();
+    let high = (rows.len() as f64 + 0.8) * SIGNED_MM;
+    let table = table(flow, &columns, rows, SIGNED_MM);
+    flow.gap(2.0);
+    flow.room(high);
+    flow.table(&table);
+}

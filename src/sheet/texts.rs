@@ -1,0 +1,233 @@
+//! Lines of text that are set into columns.
+
+use std::ops::Range;
+
+use super::flow::LEADING;
+use super::font::{POINT_MM, wrap};
+use super::{Align, Page, Pen};
+
+/// How exactly columns are made equally deep, in millimetres.
+const EQUAL_MM: f64 = 0.1;
+
+/// Headings, paragraphs and points, wrapped to a width.
+#[derive(Clone, Debug)]
+pub(super) struct Texts {
+    width_mm: f64,
+    lines: Vec<Set>,
+}
+
+/// One line, or a gap between two.
+#[derive(Clone, Debug)]
+struct Set {
+    height_mm: f64,
+    indent_mm: f64,
+    size_pt: f64,
+    text: String,
+    /// What hangs before it.
+    mark: String,
+    /// A heading: bold, with a line below.
+    heading: bool,
+    /// Never the last of a column: a heading, or the first of several lines.
+    with_next: bool,
+}
+
+impl Texts {
+    pub(super) fn new(width_mm: f64) -> Self {
+        Self {
+            width_mm,
+            lines: Vec::new(),
+        }
+    }
+
+    pub(super) fn width_mm(&self) -> f64 {
+        self.width_mm
+    }
+
+    pub(super) fn len(&self) -> usize {
+        self.lines.len()
+    }
+
+    pub(super) fn heading(&mut self, size_pt: f64, text: &str) {
+        self.gap(2.4);
+        self.lines.push(Set {
+            height_mm: size_pt * POINT_MM * LEADING + 1.2,
+            indent_mm: 0.0,
+            size_pt,
+            text: text.to_owned(),
+            mark: String::new(),
+            heading: true,
+            with_next: true,
+        });
+    }
+
+    pub(super) fn gap(&mut self, mm: f64) {
+        if !self.lines.is_empty() {
+            self.lines.push(Set {
+                height_mm: mm,
+                indent_mm: 0.0,
+                size_pt: 0.0,
+                text: String::new(),
+                mark: String::new(),
+                heading: false,
+                with_next: false,
+            });
+        }
+    }
+
+    pub(super) fn paragraph(&mut self, size_pt: f64, text: &str) {
+        self.point(size_pt, "", text);
+    }
+
+    /// A paragraph behind a mark that hangs before it.
+    pub(super) fn point(&mut self, size_pt: f64, mark: &str, text: &str) {
+        let indent = match mark.chars().count() {
+            0 => 0.0,
+            1 => 1.4,
+            _ => 2.1,
+        } * size_pt
+            * POINT_MM;
+        let lines = wrap(text, size_pt, self.width_mm - indent);
+        let count = lines.len();
+        for (i, line) in lines.into_iter().enumerate() {
+            self.lines.push(Set {
+                height_mm: size_pt * POINT_MM * LEADING,
+                indent_mm: indent,
+                size_pt,
+                text: line,
+                mark: if i == 0 {
+                    mark.to_owned()
+                } else {
+                    String::new()
+                },
+                heading: false,
+                // No line of a paragraph stands alone in a column.
+                with_next: count > 1 && (i == 0 || i + 2 == count),
+            });
+        }
+    }
+
+    /// The first line from here on that is no gap.
+    pub(super) fn skip_gaps(&self, from: usize) -> usize {
+        let is_gap = |set: &&Set| set.size_pt <= 0.0;
+        from + self.lines.iter().skip(from).take_while(is_gap).count()
+    }
+
+    /// Up to which line a column of this depth reaches; at least one line on.
+    pub(super) fn reach(&self, from: usize, depth_mm: f64) -> usize {
+        let (mut depth, mut to) = (0.0, from);
+        for set in self.lines.iter().skip(from) {
+            depth += set.height_mm;
+            if depth > depth_mm + 1e-9 {
+                break;
+            }
+            to += 1;
+        }
+        while to > from && to < self.lines.len() && self.lines[to - 1].with_next {
+            to -= 1;
+        }
+        if to == from { from + 1 } else { to }
+    }
+
+    /// How deep so many columns must be to hold everything from a line on; `None` if that is more than there
+    /// is.
+    pub(super) fn least_depth(&self, from: usize, count: usize, most_mm: f64) -> Option<f64> {
+        let fits = |depth: f64| {
+            let mut at = from;
+            for _ in 0..count {
+                if at < self.lines.len() {
+                    at = self.skip_gaps(self.reach(at, depth));
+                }
+            }
+            at >= self.lines.len()
+        };
+        if !fits(most_mm) {
+            return None;
+        }
+        let (mut low, mut high) = (0.0, most_mm);
+        while high - low > EQUAL_MM {
+            let middle = 0.5 * (low + high);
+            if fits(middle) {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        Some(high)
+    }
+
+    /// Draws some lines from an upper left corner down; tells how deep that is.
+    pub(super) fn draw(
+        &self,
+        page: &mut Page,
+        lines: Range<usize>,
+        (left, top): (f64, f64),
+    ) -> f64 {
+        let mut y = top;
+        for set in self.lines.get(lines).unwrap_or_default() {
+            let foot = y + 0.8 * set.size_pt * POINT_MM;
+            page.bold((left, foot), set.size_pt, Align::Left, &set.mark);
+            let at = (left + set.indent_mm, foot);
+            if set.heading {
+                page.bold(at, set.size_pt, Align::Left, &set.text);
+                let below = y + set.height_mm - 0.7;
+                let right = left + self.width_mm;
+                page.line(&[(left, below), (right, below)], false, Pen::solid(0.25));
+            } else {
+                page.text(at, set.size_pt, Align::Left, &set.text);
+            }
+            y += set.height_mm;
+        }
+        y - top
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn texts() -> Texts {
+        let mut texts = Texts::new(60.0);
+        for chapter in 0..6 {
+            texts.heading(11.0, &format!("Chapter {chapter}"));
+            for point in 0..=chapter {
+                texts.point(
+                    10.0,
+                    "–",
+                    &format!("point {point} of {chapter} {}", "words ".repeat(20)),
+                );
+            }
+        }
+        texts
+    }
+
+    #[test]
+    fn columns_hold_everything_once_and_no_heading_is_last() {
+        let texts = texts();
+        for depth in [12.0, 30.0, 77.0] {
+            let (mut at, mut seen) = (0, Vec::new());
+            while at < texts.len() {
+                let to = texts.reach(at, depth);
+                assert!(to > at, "it gets on");
+                assert!(
+                    to == texts.len() || !texts.lines[to - 1].with_next || to == at + 1,
+                    "{depth}"
+                );
+                seen.extend(at..to);
+                at = to;
+            }
+            assert_eq!(seen, (0..texts.len()).collect::<Vec<_>>());
+        }
+    }
+
+    #[test]
+    fn two_columns_are_as_deep_as_they_must_be() {
+        let texts = texts();
+        let depth = texts.least_depth(0, 2, 500.0).unwrap();
+        let all: f64 = texts.lines.iter().map(|set| set.height_mm).sum();
+        assert!(
+            depth >= 0.5 * all - 8.0 && depth < 0.5 * all + 12.0,
+            "{depth} of {all}"
+        );
+        assert_eq!(texts.least_depth(0, 2, 0.4 * all), None);
+    }
+}
