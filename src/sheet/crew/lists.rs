@@ -3,6 +3,7 @@
 use super::{HEADING_PT, LIST_PT, TEXT_PT};
 use crate::brief::{Brief, LoadRow, LoadingStep, heel_words};
 use crate::checks::words;
+use crate::mechanics::motion::GRAVITY;
 use crate::sheet::flow::Flow;
 use crate::sheet::texts::Texts;
 use crate::sheet::{Column, Table, TableStyle};
@@ -271,7 +272,13 @@ fn push_test(mm: Option<f64>, how_tight: &str) -> String {
 
 /// Kilograms of pull first, kilonewtons behind.
 fn pull(newtons: Option<f64>) -> String {
-    newtons.map_or_else(|| "cannot hold it".to_owned(), words::weight)
+    newtons.map_or_else(
+        || "cannot hold it".to_owned(),
+        |newtons| {
+            let kg = words::kilograms(newtons / GRAVITY);
+            format!("{kg} ({:.2} kN)", newtons / 1000.0)
+        },
+    )
 }
 
 pub(super) fn signatures(flow: &mut Flow) {
