@@ -133,6 +133,19 @@ fn how_well_each_holds_and_the_limit_against_the_period() {
     harness.run_steps(4);
     wait(&mut harness);
     keep(&mut harness, "margins");
+    // Tall enough for the whole card.
+    for (name, theme, picture) in [
+        ("Limit and roll period", Theme::Light, "curve-period"),
+        ("Margin and heel", Theme::Dark, "curve-heel"),
+        ("Margin and roll", Theme::Light, "curve-roll"),
+    ] {
+        harness.state_mut().set_theme(theme);
+        harness.set_size(egui::vec2(1280.0, 1500.0));
+        harness.run();
+        press_label(&mut harness, name);
+        wait(&mut harness);
+        keep(&mut harness, picture);
+    }
 }
 
 #[test]

@@ -263,6 +263,31 @@ fn an_arc_in_a_stretched_block_is_no_circle_any_more() {
 }
 
 #[test]
+fn a_round_bow_in_a_mirrored_block_still_bulges_outwards() {
+    let round = ROUND.replace("8=DECK", "8=0");
+    let blocks = ["BLOCK 8=0 2=BOAT 70=0 10=0 20=0", round.as_str(), "ENDBLK"];
+    for (insert, bow) in [
+        (
+            "INSERT 5=42 8=D 2=BOAT 10=0 20=0 41=-1 42=1",
+            BowTowards::Left,
+        ),
+        (
+            "INSERT 5=42 8=D 2=BOAT 10=0 20=0 41=1 42=-1",
+            BowTowards::Right,
+        ),
+    ] {
+        let text = with_blocks(Some(4), &blocks, &[insert]);
+        let found = found(&text, "D", DrawingUnit::Millimetre);
+        assert!(found.faults.is_empty(), "{:?}", found.faults);
+        let outline = &found.outlines[0].outline;
+        let area = 10.0 + std::f64::consts::FRAC_PI_2;
+        assert!((outline.area() - area).abs() < 1e-2, "{}", outline.area());
+        let placed = in_boat_frame(outline, bow);
+        assert!(placed.contains(&[6.0, 0.0]), "{placed:?}");
+    }
+}
+
+#[test]
 fn a_block_in_itself_is_told_and_ends() {
     let blocks = [
         "BLOCK 8=0 2=LOOP 70=0 10=0 20=0",

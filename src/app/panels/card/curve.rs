@@ -2,7 +2,7 @@
 //! another boat), and what is to spare against steady heel and against roll.
 
 use egui::Ui;
-use egui_plot::{HLine, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints, Points};
+use egui_plot::{Corner, HLine, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints, Points};
 
 use super::super::super::Editor;
 use super::super::super::command::Command;
@@ -64,6 +64,15 @@ pub(super) fn curve_ui(
     ui.weak(words::here(along));
 }
 
+/// Where the curve is not: one that rises leaves the lower right free, one that falls the upper.
+fn legend(along: Along) -> Legend {
+    let corner = match along {
+        Along::Period => Corner::RightBottom,
+        Along::Heel | Along::Roll => Corner::RightTop,
+    };
+    Legend::default().position(corner).background_alpha(0.85)
+}
+
 fn plot_ui(
     ui: &mut Ui,
     editor: &Editor,
@@ -92,7 +101,8 @@ fn plot_ui(
         .allow_axis_zoom_drag(false)
         .allow_double_click_reset(false)
         .include_y(0.0)
-        .legend(Legend::default().background_alpha(0.85))
+        .grid_color(palette.control_line)
+        .legend(legend(along))
         .label_formatter(move |at| {
             let position = match at {
                 HoverPosition::NearDataPoint { position, .. }
