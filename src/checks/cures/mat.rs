@@ -5,7 +5,8 @@ use super::stores::spare_mat;
 use crate::checks::rules::valve_points_into_walkway;
 use crate::checks::{CheckContext, Proposal};
 use crate::engine::numbers::CylinderNumbers;
-use crate::layout::{Gear, GearKind, GearShape, Thing};
+use crate::geometry::Vec2;
+use crate::layout::{Gear, GearKind, GearShape, Thing, ThingKind, ThingRef};
 
 /// The size of a mat, and how thick it is, in metres (values from memory).
 const SIZE_M: f64 = 0.4;
@@ -19,6 +20,7 @@ pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Optio
         return None;
     }
     let lies_towards_deg = valve_points_into_walkway::valve_towards_deg(ctx, cylinder);
+    let length_m = lies_towards_deg.map_or(0.0, |towards_deg| length_m(ctx, cylinder, towards_deg));
     let mat = Gear {
         id: id.clone(),
         name: None,
@@ -26,7 +28,8 @@ pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Optio
         deck: cylinder.deck.clone(),
         floor: GearShape::Box {
             at: cylinder.at,
-            length_m: lies_towards_deg.map_or(SIZE_M, |_| SIZE_M.max(cylinder.height_m)),
+            // A lying one that is only partly on it has no better grip than before.
+            length_m: SIZE_M.max(length_m),
             width_m: SIZE_M,
             turn_deg: lies_towards_deg.unwrap_or(0.0),
         },
@@ -39,5 +42,18 @@ pub(super) fn under(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Optio
         label: format!("Lay a non-slip mat under {} ({gear})", cylinder.cylinder).into(),
         edits: vec![put(ctx, Thing::Gear(mat))],
         gear: Some(gear),
+    })
+}
+
+/// How long the floor under a lying cylinder is, along its axis.
+fn length_m(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers, towards_deg: f64) -> f64 {
+    let what = ThingRef {
+        kind: ThingKind::Cylinder,
+        id: cylinder.cylinder.clone(),
+    };
+    let axis = Vec2::from_angle(towards_deg.to_radians());
+    let found = ctx.scene.thing(&what);
+    found.map_or(0.0, |(_, thing)| {
+        thing.shape.support(axis) + thing.shape.support(-axis)
     })
 }

@@ -17,7 +17,7 @@ mod trial;
 
 pub use self::best::BestCure;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use self::trial::{Attempt, Course, Ground, Mark, PartView};
@@ -384,12 +384,16 @@ fn stands(view: &PartView, finding: &Finding) -> bool {
     view.marks.iter().any(|mark| is_same(mark, finding))
 }
 
-/// What is there in a part that was not there before.
+/// What is there in a part that was not there before, or not as grave: a mat that stops the slide may turn
+/// a tip with something to spare into one that goes.
 fn new_marks<'v>(before: &PartView, after: &'v PartView) -> impl Iterator<Item = &'v Mark> {
-    let known: BTreeSet<(&str, Option<&str>)> = before.marks.iter().map(Mark::key).collect();
-    let new: Vec<&Mark> = (after.marks.iter())
-        .filter(|mark| !known.contains(&mark.key()))
-        .collect();
+    let mut known: BTreeMap<(&str, Option<&str>), Signal> = BTreeMap::new();
+    for mark in &before.marks {
+        let gravest = known.entry(mark.key()).or_insert(mark.signal);
+        *gravest = mark.signal.max(*gravest);
+    }
+    let is_new = |mark: &&Mark| known.get(&mark.key()).is_none_or(|was| *was < mark.signal);
+    let new: Vec<&Mark> = after.marks.iter().filter(is_new).collect();
     new.into_iter()
 }
 

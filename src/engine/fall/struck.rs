@@ -20,6 +20,10 @@ struct Target<'a> {
     shape: &'a Shape,
 }
 
+/// Gear no higher than this lies flat on the deck, as a mat does, and takes no harm from what falls on it
+/// (common practice, no source).
+const FLAT_M: f64 = 0.02;
+
 /// A deck, ready to be fallen on.
 #[derive(Debug)]
 struct DeckGround<'a> {
@@ -203,6 +207,7 @@ impl<'a> DeckGround<'a> {
                 let id = &thing.thing.id;
                 let kind = match thing.sort {
                     ThingSort::Person => StruckKind::Person,
+                    ThingSort::Gear if thing.to_m <= FLAT_M => return None,
                     ThingSort::Gear => StruckKind::Gear,
                     ThingSort::Fixture => breaks(input.boat.fixture(id)?.kind)?,
                     _ => return None,

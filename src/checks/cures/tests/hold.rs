@@ -1,6 +1,7 @@
 //! Fronts, slots, straps from the gear aboard, boots, laying down.
 
 use super::Case;
+use crate::checks::Signal;
 
 const FREE: &str = "deck 6x3; drifting roll=15/4; stand P1 3,0";
 const POINTS: &str = "point E1 3,0.6; point E2 3,-0.6";
@@ -158,4 +159,48 @@ fn laid_down_on_free_floor_with_chocks_from_aboard() {
 fn laid_down_on_its_kit_without_chocks() {
     let case = Case::new("deck 6x3 friction=0.8; drifting roll=6/5; stand P1 3,0 kit=0 cap");
     case.cured_by("U101", "P1", "on its kit");
+}
+
+/// On wet paint the foot slides at tan = 0.2; on a mat (0.3) it stands, and the lashing at its foot does not
+/// keep it from tipping.
+#[test]
+fn a_mat_stops_the_slide_and_says_that_it_tips_then() {
+    let text = "deck 6x3; running roll=15/4; stand P1 3,0; point E1 3,0.6 strength=0.1
+                lash L1 E1 P1 E1 h=0.2 tight=0.02";
+    let case = Case::new(&format!("{text}; aboard M mat 1"));
+    let tips = |case: &Case| {
+        let tips = case.finding("T201", "P1").unwrap();
+        (tips.signal, tips.sentence.clone())
+    };
+    assert_eq!(case.finding("T202", "P1").unwrap().signal, Signal::Danger);
+    assert_eq!(tips(&case).0, Signal::Warning, "it slides before it tips");
+    let cures = case.cures("T202", "P1");
+    let mat = cures
+        .iter()
+        .find(|cure| cure.label == "Lay a non-slip mat under P1 (M)");
+    let mat = mat.unwrap_or_else(|| panic!("{cures:#?}"));
+    assert!(mat.clears, "{mat:#?}");
+    assert_eq!(mat.gear.as_deref(), Some("M"));
+    let after = case.after(mat);
+    assert!(
+        after.finding("T202", "P1").is_none(),
+        "{:#?}",
+        after.findings
+    );
+    let (signal, sentence) = tips(&after);
+    assert_eq!(signal, Signal::Danger);
+    assert_eq!(mat.moves_trouble_to, [sentence], "and nothing else");
+    // It is no cure of what tips already.
+    case.not_cured_by("T201", "P1", "mat");
+    Case::new(text).not_cured_by("T202", "P1", "mat");
+}
+
+#[test]
+fn a_mat_that_only_stops_the_slide_moves_nothing() {
+    let text = "deck 6x3; drifting roll=6/8; person Ann crew 3,0.5; whip P1 3,0; aboard M mat 1";
+    let case = Case::new(text);
+    let cures = case.cures("T202", "P1");
+    assert!(cures[0].moves_trouble_to.is_empty(), "{cures:#?}");
+    let after = case.cured_by("T202", "P1", "Lay a non-slip mat under P1 (M)");
+    assert!(after.findings.is_empty(), "{:#?}", after.findings);
 }

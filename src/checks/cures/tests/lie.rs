@@ -1,7 +1,7 @@
 //! Chocks, a turn, the kit, a strap over a lying cylinder, a cap.
 
 use super::Case;
-use crate::layout::{Chocks, Placing};
+use crate::layout::{Chocks, GearShape, Placing};
 
 const ROLLS: &str = "deck 6x3; running roll=20/4; lie P1 3,0 towards=0 cap";
 
@@ -119,4 +119,23 @@ fn no_more_mats_than_are_aboard() {
     Case::new(text).not_cured_by("Y503", "P1", "mat");
     let used = format!("{text}; gear D mat 1,1 size=0.4x0.4 h=0.004; aboard M mat 1");
     Case::new(&used).not_cured_by("Y503", "P1", "mat");
+}
+
+/// A lying one touches the deck along its whole shell: a mat as long as a foot is wide leaves most of it on
+/// the bare deck.
+#[test]
+fn a_mat_is_as_long_as_what_lies_on_it() {
+    let text = "deck 6x3; running roll=8/8; lie P1 3,0 towards=30 onkit cap; aboard M mat 1";
+    let case = Case::new(text);
+    let after = case.cured_by("T202", "P1", "Lay a non-slip mat under P1 (M)");
+    assert!(after.findings.is_empty(), "{:#?}", after.findings);
+    let GearShape::Box {
+        length_m, turn_deg, ..
+    } = after.plan.trips[0].gear[0].floor
+    else {
+        panic!("{:#?}", after.plan.trips[0].gear);
+    };
+    // An 80 cu ft aluminium cylinder is 0.72 m long with its valve.
+    assert!((0.7..0.74).contains(&length_m), "{length_m}");
+    assert!((turn_deg - 30.0).abs() < 1e-9, "{turn_deg}");
 }

@@ -11,7 +11,7 @@ use crate::engine::{Assessor, Scene};
 use crate::layout::{Edit, Plan};
 
 /// Decks on which all sorts of things are tried.
-pub(super) const DECKS: [&str; 5] = [
+pub(super) const DECKS: [&str; 9] = [
     "deck 6x4 friction=0.6; rack R1 bench 1,1.6 columns=3; front R1 F1 strap tied
      stand P1 1,0; stand P2 3,1; lie P3 5,0 towards=90; slot P4 R1/1
      running out roll=15/4; drifting there roll=15/4; fast back roll=2/6",
@@ -28,6 +28,17 @@ pub(super) const DECKS: [&str; 5] = [
     "deck 6x3 friction=0.1; lie P1 3,0 towards=0 onkit kit=90; lie P2 3,1 towards=90 saddle=60
      aboard M mat 2; place A seat 0.5,-1; place B gate 5.5,-1; way W A B width=0.6
      running roll=15/4; fast roll=1/5",
+    // From here on one trouble is cured by another: the only way past is blocked or crossed by a strap,
+    "deck 3x1.2 friction=0.8; place A seat 0.2,-0.2; place B gate 2.8,-0.2; way W A B width=0.4
+     stand P1 1.5,0.45 kit=0; drifting out roll=6/5; anchored there roll=4/6",
+    "deck 4x2; place A seat 0.3,0; place B gate 3.7,0; way W A B width=0.5; stand P1 2,0.6
+     point E1 2,0.95; point E2 2,-0.95; aboard S strap 2; drifting roll=12/5",
+    // the slots that are free are too weak, too wide and too low for what is put into them,
+    "deck 6x3; rack R1 sockets 3,0 columns=2 edge=0.2 strength=0.02 bore=0.3 pitch=0.35 fixings=0.05
+     stand P1 1,0; stand P2 5,0 kind=st-15l-232 boot; running roll=14/4; drifting roll=20/4",
+    // and a mat stops the slide and starts the tip.
+    "deck 6x3; stand P1 3,0; point E1 3,0.6 strength=0.1; lash L1 E1 P1 E1 h=0.2 tight=0.02; aboard M mat 1
+     running roll=15/4",
 ];
 
 /// What the rules find in each part of the day of a plan, from the start.
