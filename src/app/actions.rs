@@ -16,6 +16,7 @@ pub(crate) enum Action {
     SaveAs,
     Versions,
     CylinderList,
+    BriefCrew,
     Quit,
     Undo,
     Redo,
@@ -238,6 +239,7 @@ impl Action {
             | Self::SaveAs
             | Self::Versions
             | Self::CylinderList
+            | Self::BriefCrew
             | Self::Quit
             | Self::TakeSelect
             | Self::TakeLash

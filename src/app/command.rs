@@ -1,6 +1,7 @@
 //! What was asked for during a frame; it is run at the frame's end.
 
 use super::actions::Action;
+use super::briefing::BriefCommand;
 use super::by_two_tapes::TwoTapes;
 use super::curve::Along;
 use super::decks::AnotherDeck;
@@ -114,6 +115,9 @@ pub(crate) enum Command {
 
     /// Something about files.
     File(FileCommand),
+
+    /// Something where the crew is briefed.
+    Brief(BriefCommand),
 
     /// Puts copies of what is selected in a row or a grid.
     CopiesInGrid(Grid),

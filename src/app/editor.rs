@@ -2,6 +2,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::actions::{Facts, Offers};
+use super::briefing::Briefing;
 use super::canvas::PlanView;
 use super::cures::Cures;
 use super::curve::Curve;
@@ -60,6 +61,9 @@ pub struct Editor {
     pub(super) sought: Sought,
 
     pub(super) keeping: Keeping,
+
+    /// The place where the crew is briefed, while it is open.
+    pub(super) briefing: Option<Box<Briefing>>,
 
     /// The photo beneath the deck shown.
     pub(super) underlays: Underlays,
@@ -156,6 +160,7 @@ impl Editor {
             rolling: false,
             sought: Sought::default(),
             keeping: Keeping::default(),
+            briefing: None,
             underlays: Underlays::default(),
             notice: None,
             dialog: None,

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::briefing::Output;
 use super::by_two_tapes::TwoTapes;
 use super::decks::AnotherDeck;
 use super::drawn::DrawingChoice;
@@ -238,12 +239,14 @@ pub(crate) enum Purpose {
     Photo,
     /// A measuring sheet is written.
     Sheet,
+    /// Something of the brief is written.
+    Brief(Output),
 }
 
 impl Purpose {
     /// Is a file written, rather than read?
     pub(crate) fn writes(self) -> bool {
-        matches!(self, Self::Save | Self::Sheet)
+        matches!(self, Self::Save | Self::Sheet | Self::Brief(_))
     }
 
     /// How the names of its files end.
@@ -254,6 +257,7 @@ impl Purpose {
             Self::Drawing => &["dxf"],
             Self::Photo => &["jpeg", "jpg", "png"],
             Self::Sheet => &["pdf", "svg"],
+            Self::Brief(output) => output.endings(),
         }
     }
 }
@@ -315,7 +319,7 @@ impl FileList {
     pub(crate) fn elsewhere(&self, folder: &Path) -> Self {
         let name = match self.purpose {
             Purpose::Open | Purpose::CylinderList | Purpose::Drawing | Purpose::Photo => "",
-            Purpose::Save | Purpose::Sheet => &self.name,
+            Purpose::Save | Purpose::Sheet | Purpose::Brief(_) => &self.name,
         };
         Self::of(self.purpose, folder, name, self.then.clone())
     }

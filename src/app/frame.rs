@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::Editor;
-use super::actions;
+use super::actions::{self, Facts};
+use super::briefing::briefing_ui;
 use super::canvas::{self, Shown};
 use super::command::Command;
 use super::cures::Wanted;
@@ -28,17 +29,12 @@ impl Editor {
         self.curve.collect();
         let mut commands = Vec::new();
         let facts = self.facts();
-        if self.dialog.is_none() {
-            let pressed = actions::pressed(ui.ctx(), &facts, canvas::plan_id());
-            commands.extend(pressed.into_iter().map(Command::Do));
+        self.look_after_briefing();
+        if self.briefing.is_some() {
+            briefing_ui(ui, self, &facts, &mut commands);
+        } else {
+            self.desk_ui(ui, &facts, &mut commands);
         }
-        panels::top_ui(ui, self, &facts, &mut commands);
-        panels::bottom_ui(ui, self, &mut commands);
-        panels::stores_ui(ui, self, &mut commands);
-        panels::right_ui(ui, self, &facts, &mut commands);
-        self.sought.focus = false;
-        egui::CentralPanel::no_frame().show(ui, |ui| self.plan_ui(ui, &mut commands));
-        panels::tour_ui(ui, self, &mut commands);
         panels::dialogs_ui(ui, self, &mut commands);
         Self::files_dropped(ui, &mut commands);
         if came_back(ui) {
@@ -54,6 +50,21 @@ impl Editor {
         if asked {
             ui.request_repaint();
         }
+    }
+
+    /// The plan with everything round it.
+    fn desk_ui(&mut self, ui: &mut egui::Ui, facts: &Facts, commands: &mut Vec<Command>) {
+        if self.dialog.is_none() {
+            let pressed = actions::pressed(ui.ctx(), facts, canvas::plan_id());
+            commands.extend(pressed.into_iter().map(Command::Do));
+        }
+        panels::top_ui(ui, self, facts, commands);
+        panels::bottom_ui(ui, self, commands);
+        panels::stores_ui(ui, self, commands);
+        panels::right_ui(ui, self, facts, commands);
+        self.sought.focus = false;
+        egui::CentralPanel::no_frame().show(ui, |ui| self.plan_ui(ui, commands));
+        panels::tour_ui(ui, self, commands);
     }
 
     fn style(&mut self, ctx: &egui::Context) {

@@ -171,11 +171,6 @@ impl Page {
         self.write(at, size_pt, align, text, |line| line.turn_deg = turn_deg);
     }
 
-    /// White letters, on something dark.
-    pub fn text_white(&mut self, at: (f64, f64), size_pt: f64, align: Align, text: &str) {
-        self.write(at, size_pt, align, text, |line| line.grey = 1.0);
-    }
-
     fn write(
         &mut self,
         at: (f64, f64),

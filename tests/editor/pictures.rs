@@ -10,7 +10,7 @@ use snugdown::layout::Plan;
 
 use crate::support::{click_at, drag_to, on_screen, press_label, press_step, wait, window_of};
 
-fn folder() -> PathBuf {
+pub(crate) fn folder() -> PathBuf {
     if std::env::var_os("UPDATE_PICTURES").is_some() {
         PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/docs/pictures"))
     } else {

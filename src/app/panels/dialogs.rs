@@ -156,6 +156,7 @@ fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
         Purpose::Drawing => all::survey::CHOOSE_DRAWING,
         Purpose::Photo => all::underlay::CHOOSE_PHOTO,
         Purpose::Sheet => all::survey::SAVE_SHEET,
+        Purpose::Brief(output) => all::briefing::save(output),
     });
     ui.horizontal_wrapped(|ui| {
         let parent = list.folder.parent();

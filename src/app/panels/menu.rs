@@ -27,7 +27,7 @@ pub(super) fn menu_ui(ui: &mut Ui, menu: Menu, facts: &Facts, commands: &mut Vec
 }
 
 /// One action as a button of its own.
-pub(super) fn action_button(
+pub(in super::super) fn action_button(
     ui: &mut Ui,
     action: Action,
     facts: &Facts,

@@ -185,6 +185,7 @@ impl Editor {
                     Purpose::Drawing => self.open_drawing(&path),
                     Purpose::Photo => self.open_photo(ui, path),
                     Purpose::Sheet => self.write_sheet(&path),
+                    Purpose::Brief(output) => self.write_briefing(&path, output),
                 }
             }
             FileCommand::SaveFirst(next) => {

@@ -9,7 +9,7 @@ use crate::layout::{Edit, TakenOn, ThingRef};
 
 impl Editor {
     /// Unfolds a line of what must be put right, selects what it is about and frames it.
-    pub(super) fn choose(&mut self, index: Option<usize>) {
+    pub(in super::super) fn choose(&mut self, index: Option<usize>) {
         self.chosen = index;
         self.sum_shown = false;
         let Some(finding) = index.and_then(|index| self.live.findings().get(index)) else {

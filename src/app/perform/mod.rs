@@ -94,6 +94,7 @@ impl Editor {
                 self.notice = Some(words::COPIED.to_owned());
             }
             Command::File(command) => self.file_command(ui, command),
+            Command::Brief(command) => self.brief_command(command),
             Command::CopiesInGrid(grid) => self.copies_in_grid(grid),
             Command::BuildByTapes(typed) => self.build_by_tapes(&typed),
             Command::LayUnder(underlay) => self.lay_under(underlay.map(|it| *it)),
@@ -196,6 +197,7 @@ impl Editor {
             | Action::CylinderList
             | Action::Quit => self.file_action(ui, action),
             Action::Steps => self.dialog = Some(Dialog::Steps),
+            Action::BriefCrew => self.brief_crew(),
             Action::Undo => {
                 self.history.undo();
             }

@@ -459,13 +459,6 @@ impl Picture<'_> {
         for (id, middle, radius) in &cylinders {
             let at = self.paper.at(*middle);
             if Some(id) == lit {
-                let white = names(self.brief, id);
-                self.page.text_white(
-                    (at.0, at.1 + 0.9),
-                    NAME_PT,
-                    Align::Middle,
-                    white.last().map_or("", String::as_str),
-                );
                 continue;
             }
             let outboard = Vec2 {

@@ -1,0 +1,262 @@
+//! Briefing the crew: the sheet looked at and saved, the loading order arranged, the walk through it.
+//!
+//! While it is open it takes the whole window. What was settled and ticked off is in the plan; which page is
+//! looked at and who ticks is only of the window.
+
+mod clock;
+mod command;
+mod order;
+mod place;
+mod save;
+mod walk;
+
+pub(crate) use self::command::BriefCommand;
+pub(crate) use self::place::briefing_ui;
+pub(crate) use self::save::Output;
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use egui::{ColorImage, Context, TextureHandle, TextureOptions};
+
+use super::Editor;
+use super::words::briefing as words;
+use crate::brief::{Assessed, Brief, LoadingSettings, LoadingStep};
+use crate::layout::{Id, Plan};
+use crate::sheet::{Page, Paper, Picture, crew};
+use crate::store;
+use crate::units::System;
+
+/// What is looked at.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Look {
+    /// The pages of the sheet.
+    #[default]
+    Sheet,
+    /// The pages in large letters.
+    LargeType,
+    /// The plan alone.
+    Plan,
+    /// The loading order.
+    Order,
+    /// What to say on the quay.
+    Say,
+    /// The walk through the order.
+    Walk,
+}
+
+impl Look {
+    /// All of them.
+    pub(crate) const ALL: [Self; 6] = [
+        Self::Sheet,
+        Self::LargeType,
+        Self::Plan,
+        Self::Order,
+        Self::Say,
+        Self::Walk,
+    ];
+}
+
+/// The place where the crew is briefed.
+#[derive(Debug)]
+pub(crate) struct Briefing {
+    pub(super) look: Look,
+    /// Which page, counted from 0.
+    pub(super) page: usize,
+    pub(super) paper: Paper,
+    /// A step that is being dragged: from which place to which.
+    pub(super) dragged: Option<(usize, usize)>,
+    /// Who ticks.
+    pub(super) by: String,
+    /// Are only the cylinders of whoever ticks walked through?
+    pub(super) mine: bool,
+    /// Why the step is skipped, as typed; `None` while nobody skips.
+    pub(super) skipping: Option<String>,
+    /// What follows from the plan as it is.
+    pub(super) made: Option<Made>,
+}
+
+/// What follows from a plan.
+#[derive(Debug)]
+pub(super) struct Made {
+    of: (Arc<Plan>, Id),
+    pub(super) brief: Brief,
+    version: String,
+    /// Pages that were made, by what they are of.
+    pages: Vec<(Output, Arc<Vec<Page>>)>,
+    /// Pages that were drawn, by what they are and how many pixels wide.
+    drawn: Drawn,
+}
+
+/// See [`Made::picture`].
+#[derive(Default)]
+struct Drawn(BTreeMap<(String, u32), TextureHandle>);
+
+impl std::fmt::Debug for Drawn {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_set().entries(self.0.keys()).finish()
+    }
+}
+
+impl Briefing {
+    /// As it opens: the sheet, on the paper of whoever measures so.
+    pub(super) fn new(units: System) -> Self {
+        Self {
+            look: Look::default(),
+            page: 0,
+            paper: match units {
+                System::Metric => Paper::A4,
+                System::Us => Paper::Letter,
+            },
+            dragged: None,
+            by: String::new(),
+            mine: false,
+            skipping: None,
+            made: None,
+        }
+    }
+
+    fn options(&self, version: &str) -> crew::Options {
+        crew::Options {
+            paper: self.paper,
+            facing: None,
+            version: version.to_owned(),
+        }
+    }
+
+    /// The pages of an output.
+    pub(super) fn pages(&self, output: Output) -> Vec<Page> {
+        let Some(made) = &self.made else {
+            return Vec::new();
+        };
+        let (plan, options) = (&made.of.0, self.options(&made.version));
+        match output {
+            Output::LargeType => crew::large_type(&made.brief, &options),
+            Output::Plan => vec![crew::plan_alone(plan, &made.brief, &options)],
+            Output::Sheet | Output::LoadList | Output::LashingList => {
+                crew::pages(plan, &made.brief, &options)
+            }
+        }
+    }
+
+    /// The pages of an output, made once.
+    pub(super) fn pages_once(&mut self, output: Output) -> Arc<Vec<Page>> {
+        let made = self.made.iter().flat_map(|made| &made.pages);
+        if let Some((_, pages)) = made.clone().find(|(of, _)| *of == output) {
+            return Arc::clone(pages);
+        }
+        let pages = Arc::new(self.pages(output));
+        if let Some(made) = &mut self.made {
+            made.pages.push((output, Arc::clone(&pages)));
+        }
+        pages
+    }
+
+    /// The step that is next in the walk, and its place in it; then how many there are.
+    pub(super) fn next_step(&self) -> (Option<(usize, &LoadingStep)>, usize) {
+        let Some(made) = &self.made else {
+            return (None, 0);
+        };
+        let steps: Vec<&LoadingStep> = made
+            .brief
+            .loading
+            .steps
+            .iter()
+            .filter(|step| self.is_walked(&made.brief, &step.cylinder))
+            .collect();
+        let next = steps
+            .iter()
+            .position(|step| made.brief.tick(&step.cylinder).is_none());
+        (next.map(|index| (index, steps[index])), steps.len())
+    }
+
+    fn is_walked(&self, brief: &Brief, cylinder: &str) -> bool {
+        let diver = brief.row(cylinder).map_or("", |row| row.diver.as_str());
+        !self.mine || diver.trim().to_lowercase() == self.by.trim().to_lowercase()
+    }
+}
+
+impl Made {
+    /// A page as a picture of a width in pixels, drawn once.
+    pub(super) fn picture(
+        &mut self,
+        ctx: &Context,
+        name: &str,
+        wide: u32,
+        page: impl FnOnce() -> Page,
+    ) -> TextureHandle {
+        let key = (name.to_owned(), wide);
+        if let Some(drawn) = self.drawn.0.get(&key) {
+            return drawn.clone();
+        }
+        let page = page();
+        let picture = Picture::of(&page, f64::from(wide) / page.paper.width_mm());
+        let image = ColorImage::from_gray([picture.width, picture.height], &picture.grey);
+        let drawn = ctx.load_texture(name, image, TextureOptions::LINEAR);
+        self.drawn.0.insert(key, drawn.clone());
+        drawn
+    }
+
+    /// The deck with a cylinder lit.
+    pub(super) fn lit(&self, cylinder: &Id) -> Page {
+        crew::deck_picture(&self.of.0, &self.brief, Some(cylinder))
+    }
+
+    /// The order as it would be after a drag, told from the numbers that are there.
+    pub(super) fn order_if(
+        &self,
+        editor: &Editor,
+        order: Vec<Id>,
+    ) -> Option<crate::brief::LoadingOrder> {
+        let plan = &self.of.0;
+        let trip = plan.trip(&self.of.1)?;
+        let (index, _) = trip.part(&self.brief.part)?;
+        let assessor = editor.live.assessor();
+        let numbers = assessor.assessment().parts.get(index)?;
+        let day = assessor.days().get(index)?;
+        let settings = LoadingSettings {
+            order,
+            ..LoadingSettings::of(trip)
+        };
+        Some(crate::brief::loading_order(
+            plan, trip, day, numbers, &settings,
+        ))
+    }
+}
+
+impl Editor {
+    /// Makes the brief again if the plan is another one.
+    pub(super) fn look_after_briefing(&mut self) {
+        let Some(briefing) = &mut self.briefing else {
+            return;
+        };
+        let plan = self.history.plan();
+        let is_of = |made: &Made| Arc::ptr_eq(&made.of.0, plan) && made.of.1 == self.trip;
+        if briefing.made.as_ref().is_some_and(is_of) {
+            return;
+        }
+        let Some(trip) = plan.trip(&self.trip) else {
+            briefing.made = None;
+            return;
+        };
+        let assessed = Assessed {
+            assessor: self.live.assessor(),
+            findings: self.live.findings(),
+        };
+        let settings = LoadingSettings::of(trip);
+        let brief = Brief::assessed(plan, trip, None, &settings, assessed);
+        briefing.made = brief.ok().map(|brief| Made {
+            of: (Arc::clone(plan), self.trip.clone()),
+            brief,
+            version: store::version_of(plan),
+            pages: Vec::new(),
+            drawn: Drawn::default(),
+        });
+    }
+
+    /// The step that is next in the walk, by its cylinder.
+    pub fn next_to_load(&self) -> Option<&str> {
+        let (next, _) = self.briefing.as_ref()?.next_step();
+        next.map(|(_, step)| step.cylinder.as_str())
+    }
+}

@@ -1,0 +1,280 @@
+//! The walk through the loading order, for a wet tablet: one step at a time, large, ticked off by holding.
+
+use egui::{Button, Event, Id, Image, Key, Modifiers, RichText, Sense, Stroke, TextEdit, Ui, vec2};
+
+use super::super::Editor;
+use super::super::command::Command;
+use super::place::ask;
+use super::{BriefCommand, Briefing, Look, words};
+use crate::brief::LoadingStep;
+use crate::sheet::crew;
+
+/// How long a finger must stay to tick, in seconds: a drop of water or a brush of a sleeve does not.
+const HOLD_S: f64 = 0.8;
+
+/// Height of what is held, in points: a gloved hand.
+const HOLD_HIGH: f32 = 110.0;
+
+/// Height of the other buttons, in points.
+const BUTTON_HIGH: f32 = 60.0;
+
+pub(super) fn walk_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    briefing: &mut Briefing,
+    commands: &mut Vec<Command>,
+) {
+    top_ui(ui, editor, briefing, commands);
+    let (next, count) = briefing.next_step();
+    let next = next.map(|(index, step)| (index, step.clone()));
+    let Some((index, step)) = next else {
+        done_ui(ui, briefing, count);
+        buttons_ui(ui, editor, briefing, None, commands);
+        return;
+    };
+    let high = ui.available_height() - HOLD_HIGH - BUTTON_HIGH - 40.0;
+    ui.horizontal_top(|ui| {
+        let left = 0.56 * ui.available_width();
+        ui.allocate_ui(vec2(left, high), |ui| {
+            place_ui(ui, briefing, &step, vec2(left, high));
+        });
+        ui.vertical(|ui| words_ui(ui, briefing, &step, (index, count)));
+    });
+    let to_top = (ui.available_height() - HOLD_HIGH - BUTTON_HIGH - 16.0).max(0.0);
+    ui.add_space(to_top);
+    buttons_ui(ui, editor, briefing, Some(&step), commands);
+}
+
+/// Who ticks, whose cylinders, and the way out.
+fn top_ui(ui: &mut Ui, editor: &Editor, briefing: &Briefing, commands: &mut Vec<Command>) {
+    ui.horizontal(|ui| {
+        let leave = Button::new(RichText::new(words::LEAVE_WALK).size(18.0));
+        if ui.add_sized([150.0, 44.0], leave).clicked() {
+            ask(commands, BriefCommand::Show(Look::Order));
+        }
+        let label = ui.label(RichText::new(words::WHO_TICKS).size(18.0));
+        let mut by = briefing.by.clone();
+        let field = TextEdit::singleline(&mut by)
+            .font(egui::FontId::proportional(22.0))
+            .desired_width(180.0);
+        ui.add(field).labelled_by(label.id);
+        if by != briefing.by {
+            ask(commands, BriefCommand::By(by));
+        }
+        let people = editor.trip().map_or(&[][..], |trip| &trip.people);
+        for person in people.iter().take(4) {
+            let button = Button::new(RichText::new(&person.id).size(18.0));
+            if ui.add_sized([80.0, 44.0], button).clicked() {
+                ask(commands, BriefCommand::By(person.id.clone()));
+            }
+        }
+        let mut mine = briefing.mine;
+        ui.checkbox(&mut mine, RichText::new(words::ONLY_MINE).size(18.0));
+        if mine != briefing.mine {
+            ask(commands, BriefCommand::Mine(mine));
+        }
+    });
+    ui.separator();
+}
+
+/// The place on the plan, lit; black on white in any light.
+fn place_ui(ui: &mut Ui, briefing: &mut Briefing, step: &LoadingStep, room: egui::Vec2) {
+    let Some(made) = briefing.made.as_mut() else {
+        return;
+    };
+    let page = made.lit(&step.cylinder);
+    let name = format!("lit {}", step.cylinder);
+    let picture = made.picture(ui.ctx(), &name, 1200, || page);
+    let size = picture.size_vec2();
+    let scale = (room.x / size.x).min(room.y / size.y).max(0.05);
+    ui.add(Image::new(&picture).fit_to_exact_size(size * scale))
+        .accessible_name(words::lit(&step.cylinder));
+}
+
+/// What to do in a few words, with pictures.
+fn words_ui(
+    ui: &mut Ui,
+    briefing: &mut Briefing,
+    step: &LoadingStep,
+    (index, count): (usize, usize),
+) {
+    ui.label(RichText::new(words::step_of(index + 1, count)).size(20.0));
+    ui.label(RichText::new(&step.cylinder).size(56.0).strong());
+    let big = |text: &str| egui::Label::new(RichText::new(text).size(26.0)).wrap();
+    ui.add(big(&step.what));
+    ui.add(big(&step.where_to));
+    ui.add(egui::Label::new(RichText::new(&step.then).size(28.0).strong()).wrap());
+    for rule in &step.broken {
+        ui.add(big(&rule.sentence()));
+    }
+    let Some(made) = briefing.made.as_mut() else {
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        for action in &step.actions {
+            let name = format!("action {action:?}");
+            let picture = made.picture(ui.ctx(), &name, 240, || crew::action_picture(*action));
+            ui.vertical(|ui| {
+                ui.add(Image::new(&picture).fit_to_exact_size(vec2(104.0, 104.0)))
+                    .accessible_name(action.words());
+                ui.label(RichText::new(action.words()).size(18.0));
+            });
+        }
+    });
+}
+
+fn done_ui(ui: &mut Ui, briefing: &Briefing, count: usize) {
+    let ticks = briefing
+        .made
+        .as_ref()
+        .map_or(&[][..], |made| &made.brief.ticks);
+    let skipped = ticks.iter().filter(|tick| tick.skipped.is_some());
+    ui.add_space(24.0);
+    ui.label(RichText::new(words::all_done(count)).size(36.0).strong());
+    for tick in skipped {
+        let why = tick.skipped.as_deref().unwrap_or_default();
+        ui.label(RichText::new(words::was_skipped(&tick.cylinder, why, &tick.by)).size(22.0));
+    }
+    ui.add_space(24.0);
+}
+
+/// What is held to tick, skipping, and the last tick taken back.
+fn buttons_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    briefing: &Briefing,
+    step: Option<&LoadingStep>,
+    commands: &mut Vec<Command>,
+) {
+    if let Some(why) = &briefing.skipping {
+        skipping_ui(ui, why, commands);
+        return;
+    }
+    let may_tick = !briefing.by.trim().is_empty();
+    if let Some(step) = step {
+        if held_ui(ui, &step.cylinder, may_tick) || may_tick && key_is_next(ui) {
+            ask(commands, BriefCommand::Tick(None));
+        }
+        if !may_tick {
+            ui.label(RichText::new(words::NAME_FIRST).size(20.0).strong());
+        }
+    }
+    ui.horizontal(|ui| {
+        let size = [260.0, BUTTON_HIGH];
+        let large = |text: &str| Button::new(RichText::new(text).size(22.0));
+        if step.is_some() && may_tick && ui.add_sized(size, large(words::SKIP)).clicked() {
+            ask(commands, BriefCommand::Skipping(Some(String::new())));
+        }
+        if let Some(last) = editor.settled().ticks.last() {
+            let text = words::take_back(&last.cylinder);
+            if ui.add_sized([360.0, BUTTON_HIGH], large(&text)).clicked() {
+                ask(commands, BriefCommand::TakeBack);
+            }
+            ui.label(RichText::new(words::ticked(&last.cylinder, &last.by, &last.when)).size(18.0));
+        }
+    });
+}
+
+/// Reasons to choose from, or one of one's own.
+fn skipping_ui(ui: &mut Ui, why: &str, commands: &mut Vec<Command>) {
+    ui.label(RichText::new(words::WHY_SKIP).size(22.0));
+    ui.horizontal_wrapped(|ui| {
+        for reason in words::REASONS {
+            let button = Button::new(RichText::new(reason).size(22.0));
+            if ui.add_sized([220.0, BUTTON_HIGH], button).clicked() {
+                ask(commands, BriefCommand::Tick(Some(reason.to_owned())));
+            }
+        }
+        let mut typed = why.to_owned();
+        let field = TextEdit::singleline(&mut typed)
+            .font(egui::FontId::proportional(22.0))
+            .desired_width(220.0);
+        ui.add(field).accessible_name(words::OTHER_REASON);
+        if typed != why {
+            ask(commands, BriefCommand::Skipping(Some(typed.clone())));
+        }
+        let ready = !typed.trim().is_empty();
+        let skip = Button::new(RichText::new(words::SKIP_IT).size(22.0));
+        if ui.add_enabled(ready, skip).clicked() {
+            ask(commands, BriefCommand::Tick(Some(typed.trim().to_owned())));
+        }
+        let back = Button::new(RichText::new(words::NOT_SKIPPED).size(22.0));
+        if ui.add_sized([160.0, BUTTON_HIGH], back).clicked() {
+            ask(commands, BriefCommand::Skipping(None));
+        }
+    });
+}
+
+/// A broad field that ticks when it was held long enough; told once per press.
+fn held_ui(ui: &mut Ui, cylinder: &str, enabled: bool) -> bool {
+    let (rect, response) = ui.allocate_exact_size(
+        vec2(ui.available_width(), HOLD_HIGH),
+        Sense::click_and_drag(),
+    );
+    let id = Id::unique("held since");
+    let spent = Id::unique("held enough");
+    let (now, down) = ui.input(|input| (input.time, input.pointer.any_down()));
+    let is_held = enabled && response.is_pointer_button_down_on();
+    if !down {
+        ui.data_mut(|data| data.remove::<bool>(spent));
+    }
+    if !is_held {
+        ui.data_mut(|data| data.remove::<f64>(id));
+    }
+    let done = ui.data(|data| data.get_temp::<bool>(spent).unwrap_or(false));
+    let since = if is_held && !done {
+        ui.data_mut(|data| *data.get_temp_mut_or(id, now))
+    } else {
+        now
+    };
+    let share = ((now - since) / HOLD_S).clamp(0.0, 1.0);
+    let visuals = ui.visuals();
+    let (ground, ink) = (visuals.extreme_bg_color, visuals.strong_text_color());
+    let painter = ui.painter();
+    painter.rect_filled(rect, 8.0, ground);
+    let mut filled = rect;
+    #[expect(clippy::cast_possible_truncation, reason = "a share from 0 to 1")]
+    let wide = rect.width() * share as f32;
+    filled.set_width(wide);
+    painter.rect_filled(filled, 8.0, visuals.selection.bg_fill);
+    painter.rect_stroke(rect, 8.0, Stroke::new(3.0, ink), egui::StrokeKind::Inside);
+    painter.text(
+        rect.center(),
+        egui::Align2::CENTER_CENTER,
+        words::HOLD,
+        egui::FontId::proportional(34.0),
+        ink,
+    );
+    response.accessible_name(words::hold(cylinder));
+    if is_held && !done {
+        ui.request_repaint();
+    }
+    let ticked = is_held && !done && share >= 1.0;
+    if ticked {
+        ui.data_mut(|data| {
+            data.insert_temp(spent, true);
+            data.remove::<f64>(id);
+        });
+    }
+    ticked
+}
+
+/// Was any key pressed that is not for leaving or for a field?
+fn key_is_next(ui: &mut Ui) -> bool {
+    if ui.text_edit_focused() {
+        return false;
+    }
+    ui.input_mut(|input| {
+        let before = input.events.len();
+        input.events.retain(|event| !is_next(event));
+        input.events.len() < before
+    })
+}
+
+fn is_next(event: &Event) -> bool {
+    matches!(
+        event,
+        Event::Key { key, pressed: true, repeat: false, modifiers, .. }
+            if *modifiers == Modifiers::NONE && !matches!(key, Key::Escape | Key::Tab)
+    )
+}
