@@ -52,7 +52,7 @@ criterion_group! {
     config = Criterion::default()
         .sample_size(20)
         .warm_up_time(Duration::from_millis(300))
-        .measurement_time(Duration::from_millis(2_000));
+        .measurement_time(Duration::from_secs(2));
     targets = sheet
 }
 criterion_main!(benches);
