@@ -113,8 +113,12 @@ pub(crate) enum Stride {
 pub(crate) enum Menu {
     /// Files.
     File,
-    /// Changing the plan.
+    /// Undoing, copying, selecting, and what is in hand.
     Edit,
+    /// Moving and turning what is selected, and filling racks.
+    Arrange,
+    /// The decks and what is built on, by tape, drawing and photo.
+    Measure,
     /// Looking at the plan.
     Plan,
     /// How the window looks.

@@ -54,7 +54,8 @@ impl Editor {
 
     /// The plan with everything round it.
     fn desk_ui(&mut self, ui: &mut egui::Ui, facts: &Facts, commands: &mut Vec<Command>) {
-        if self.dialog.is_none() {
+        // With a menu or a list open the keys are its own: Escape closes it, arrows go through it.
+        if self.dialog.is_none() && !egui::Popup::is_any_open(ui.ctx()) {
             let pressed = actions::pressed(ui.ctx(), facts, canvas::plan_id());
             commands.extend(pressed.into_iter().map(Command::Do));
         }

@@ -109,3 +109,25 @@ fn text_of(node: &egui_kittest::Node<'_>) -> String {
     let node = node.accesskit_node();
     node.value().or_else(|| node.label()).unwrap_or_default()
 }
+
+#[test]
+fn no_menu_is_higher_than_the_window() {
+    use egui_kittest::kittest::Queryable as _;
+    let mut harness = crate::support::window(snugdown::layout::Plan::new("Otter", 10.0, 4.0));
+    let screen = harness.ctx.content_rect();
+    for (menu, last) in [
+        ("File", "Close the window"),
+        ("Edit", "Take on…"),
+        ("Arrange", "Spread evenly"),
+        ("Measure", "Take the photo away"),
+        ("Plan", "Search what must be put right"),
+        ("Look", "Large controls"),
+        ("Help", "Keys…"),
+    ] {
+        crate::support::press_label(&mut harness, menu);
+        let rect = harness.get_by_label(last).rect();
+        assert!(screen.contains_rect(rect), "{menu}: {last} at {rect:?}");
+        harness.key_press(egui::Key::Escape);
+        harness.run();
+    }
+}

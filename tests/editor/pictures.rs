@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
 use snugdown::app::{Editor, Theme};
 use snugdown::layout::Plan;
 
@@ -133,17 +134,29 @@ fn how_well_each_holds_and_the_limit_against_the_period() {
     harness.run_steps(4);
     wait(&mut harness);
     keep(&mut harness, "margins");
-    // Tall enough for the whole card.
+}
+
+#[test]
+fn curves_of_a_racked_cylinder() {
     for (name, theme, picture) in [
         ("Limit and roll period", Theme::Light, "curve-period"),
         ("Margin and heel", Theme::Dark, "curve-heel"),
-        ("Margin and roll", Theme::Light, "curve-roll"),
     ] {
-        harness.state_mut().set_theme(theme);
-        harness.set_size(egui::vec2(1280.0, 1500.0));
+        let mut harness = demonstration(theme, 1280.0, 1200.0);
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::G);
         harness.run();
+        crate::support::fill_in(&mut harness, "What is looked for", "S1");
+        harness.key_press(Key::Enter);
+        harness.run();
+        press_label(&mut harness, "From the side");
+        press_label(&mut harness, "The numbers");
+        press_step(&mut harness, "Curves");
+        harness.run_steps(4);
+        wait(&mut harness);
         press_label(&mut harness, name);
         wait(&mut harness);
+        harness.get_by_label(name).scroll_to_me();
+        harness.run();
         keep(&mut harness, picture);
     }
 }

@@ -262,6 +262,8 @@ fn shortcuts_ui(ui: &mut Ui, commands: &mut Vec<Command>) {
             for (menu, name) in [
                 (Menu::File, all::MENU_FILE),
                 (Menu::Edit, all::MENU_EDIT),
+                (Menu::Arrange, all::MENU_ARRANGE),
+                (Menu::Measure, all::MENU_MEASURE),
                 (Menu::Plan, all::MENU_PLAN),
                 (Menu::Look, all::MENU_LOOK),
                 (Menu::Help, all::MENU_HELP),

@@ -4,6 +4,9 @@ use super::super::actions::{self, Action, Facts, Menu};
 use super::super::command::Command;
 use super::super::{Editor, words};
 
+/// What of the window's height a menu leaves free, in points.
+const MENU_MARGIN: f32 = 60.0;
+
 /// One action as a line of a menu.
 pub(super) fn action_ui(ui: &mut Ui, action: Action, facts: &Facts, commands: &mut Vec<Command>) {
     let entry = action.entry();
@@ -19,11 +22,17 @@ pub(super) fn action_ui(ui: &mut Ui, action: Action, facts: &Facts, commands: &m
 /// All actions of a menu.
 pub(super) fn menu_ui(ui: &mut Ui, menu: Menu, facts: &Facts, commands: &mut Vec<Command>) {
     let of_menu = actions::all().filter(|action| action.entry().menu == menu);
-    for action in of_menu {
-        if !matches!(action, Action::Nudge(..)) {
-            action_ui(ui, action, facts, commands);
-        }
-    }
+    // With large text or in a low window a menu may be higher than the window.
+    let room = ui.ctx().content_rect().height() - MENU_MARGIN;
+    egui::ScrollArea::vertical()
+        .max_height(room)
+        .show(ui, |ui| {
+            for action in of_menu {
+                if !matches!(action, Action::Nudge(..)) {
+                    action_ui(ui, action, facts, commands);
+                }
+            }
+        });
 }
 
 /// One action as a button of its own.
@@ -72,7 +81,10 @@ pub(in super::super) fn plan_menu(
             Action::TurnToPort,
             Action::TurnToStarboard,
             Action::OtherSide,
+            Action::Lock,
+            Action::ToNextDeck,
             Action::Duplicate,
+            Action::CopiesInRow,
             Action::Copy,
             Action::FrameSelected,
             Action::Remove,

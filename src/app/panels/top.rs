@@ -45,6 +45,8 @@ fn menus_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<Comm
     for (menu, name) in [
         (Menu::File, words::MENU_FILE),
         (Menu::Edit, words::MENU_EDIT),
+        (Menu::Arrange, words::MENU_ARRANGE),
+        (Menu::Measure, words::MENU_MEASURE),
         (Menu::Plan, words::MENU_PLAN),
         (Menu::Look, words::MENU_LOOK),
         (Menu::Help, words::MENU_HELP),

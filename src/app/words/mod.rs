@@ -28,6 +28,8 @@ pub(crate) const PROGRAM: &str = "Snugdown";
 /// Menus.
 pub(crate) const MENU_FILE: &str = "File";
 pub(crate) const MENU_EDIT: &str = "Edit";
+pub(crate) const MENU_ARRANGE: &str = "Arrange";
+pub(crate) const MENU_MEASURE: &str = "Measure";
 pub(crate) const MENU_PLAN: &str = "Plan";
 pub(crate) const MENU_LOOK: &str = "Look";
 pub(crate) const MENU_HELP: &str = "Help";

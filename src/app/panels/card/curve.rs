@@ -2,7 +2,9 @@
 //! another boat), and what is to spare against steady heel and against roll.
 
 use egui::Ui;
-use egui_plot::{Corner, HLine, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints, Points};
+use egui_plot::{
+    AxisHints, Corner, HLine, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints, Points,
+};
 
 use super::super::super::Editor;
 use super::super::super::command::Command;
@@ -11,7 +13,10 @@ use super::super::super::words::curves as words;
 use crate::engine::numbers::{CylinderNumbers, PartNumbers};
 
 /// Height of the drawing, in points.
-const HEIGHT: f32 = 190.0;
+const HEIGHT: f32 = 210.0;
+
+/// Room for the numbers and the words along an axis, in points.
+const AXIS_ROOM: f32 = 42.0;
 
 /// What is to spare is drawn no lower than this, in percent: then it goes anyway.
 const LEAST_PERCENT: f64 = -100.0;
@@ -64,11 +69,12 @@ pub(super) fn curve_ui(
     ui.weak(words::here(along));
 }
 
-/// Where the curve is not: one that rises leaves the lower right free, one that falls the upper.
+/// Where the curve is not: it rises with the period, is highest upright, and falls with the roll.
 fn legend(along: Along) -> Legend {
     let corner = match along {
-        Along::Period => Corner::RightBottom,
-        Along::Heel | Along::Roll => Corner::RightTop,
+        Along::Period => Corner::LeftTop,
+        Along::Heel => Corner::RightBottom,
+        Along::Roll => Corner::LeftBottom,
     };
     Legend::default().position(corner).background_alpha(0.85)
 }
@@ -92,8 +98,16 @@ fn plot_ui(
     };
     let plot = Plot::new(("curve", words::title(along)))
         .height(HEIGHT)
-        .x_axis_label(words::across(along))
-        .y_axis_label(words::up(along))
+        .custom_x_axes(vec![
+            AxisHints::new_x()
+                .label(words::across(along))
+                .min_thickness(AXIS_ROOM),
+        ])
+        .custom_y_axes(vec![
+            AxisHints::new_y()
+                .label(words::up(along))
+                .min_thickness(AXIS_ROOM),
+        ])
         .allow_zoom(false)
         .allow_drag(false)
         .allow_scroll(false)
