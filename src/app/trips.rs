@@ -350,11 +350,13 @@ mod tests {
 
     #[test]
     fn a_copy_is_as_its_part_and_leaves_the_others_as_they_are() {
-        let plan = plan();
+        let mut plan = plan();
+        // A last part that says nothing of its own, so that what is put before it would show in it.
+        plan.trips[0] = with_part_after(&plan.trips[0], 2).unwrap();
         let trip = &plan.trips[0];
         let all = places(&plan, trip);
-        for index in 0..3 {
-            for after in 0..3 {
+        for index in 0..4 {
+            for after in 0..4 {
                 let more = with_part_copied(&plan, trip, index, after).unwrap();
                 let mut expected = all.clone();
                 expected.insert(after + 1, all[index]);
@@ -365,8 +367,8 @@ mod tests {
                 assert!(trip.part(&copy.id).is_none(), "a name of its own");
             }
         }
-        assert!(with_part_copied(&plan, trip, 3, 0).is_none());
-        assert!(with_part_copied(&plan, trip, 0, 3).is_none());
+        assert!(with_part_copied(&plan, trip, 4, 0).is_none());
+        assert!(with_part_copied(&plan, trip, 0, 4).is_none());
     }
 
     #[test]
