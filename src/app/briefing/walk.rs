@@ -151,13 +151,10 @@ fn buttons_ui(
         return;
     }
     let may_tick = !briefing.by.trim().is_empty();
-    if let Some(step) = step {
-        if held_ui(ui, &step.cylinder, may_tick) || may_tick && key_is_next(ui) {
-            ask(commands, BriefCommand::Tick(None));
-        }
-        if !may_tick {
-            ui.label(RichText::new(words::NAME_FIRST).size(20.0).strong());
-        }
+    if let Some(step) = step
+        && (held_ui(ui, &step.cylinder, may_tick) || may_tick && key_is_next(ui))
+    {
+        ask(commands, BriefCommand::Tick(None));
     }
     ui.horizontal(|ui| {
         let size = [260.0, BUTTON_HIGH];
@@ -218,6 +215,10 @@ fn held_ui(ui: &mut Ui, cylinder: &str, enabled: bool) -> bool {
     if !down {
         ui.data_mut(|data| data.remove::<bool>(spent));
     }
+    if is_held {
+        // What the keys of the device do is no longer meant for the name.
+        ui.memory_mut(egui::Memory::stop_text_input);
+    }
     if !is_held {
         ui.data_mut(|data| data.remove::<f64>(id));
     }
@@ -241,8 +242,12 @@ fn held_ui(ui: &mut Ui, cylinder: &str, enabled: bool) -> bool {
     painter.text(
         rect.center(),
         egui::Align2::CENTER_CENTER,
-        words::HOLD,
-        egui::FontId::proportional(34.0),
+        if enabled {
+            words::HOLD
+        } else {
+            words::NAME_FIRST
+        },
+        egui::FontId::proportional(30.0),
         ink,
     );
     response.accessible_name(words::hold(cylinder));
