@@ -208,8 +208,8 @@ pub(super) fn piece(
     } else {
         (ENDS_MM, beside)
     };
-    // The reader's mark stands below, the scale bar too.
-    let below = end.max(9.0);
+    // The reader's mark stands below, under the scale bar and, along the page, the word for the end.
+    let below = end.max(if facing.is_along() { 14.0 } else { 9.0 });
     let fits = |scale: &f64| {
         let mm_per_m = 1000.0 / scale;
         mm_per_m * (right_m - left_m) + 2.0 * side <= room.0
