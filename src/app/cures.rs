@@ -8,7 +8,7 @@ use std::sync::mpsc::{self, Receiver, TryRecvError};
 
 use super::lines::Line;
 use crate::checks::cures::Clinic;
-use crate::checks::digest::{BestCure, MOST_BEST};
+use crate::checks::digest::{BestCure, MOST_BEST, Raising};
 use crate::checks::{Cure, Finding};
 use crate::layout::{Edit, Id, Plan};
 use crate::units::Said;
@@ -19,7 +19,7 @@ pub(crate) struct Cures {
     job: Option<Job>,
     found: BTreeMap<usize, Vec<Cure>>,
     /// Of which part of the day, and what raises its limit most.
-    best: Option<(Id, Vec<BestCure>)>,
+    best: Option<(Id, Raising)>,
 }
 
 /// What is being tried.
@@ -40,7 +40,7 @@ enum Found {
     /// The cures of a line, by its first finding.
     OfLine(usize, Vec<Cure>),
     /// What raises the limit of the part of the day most.
-    Best(Vec<BestCure>),
+    Best(Raising),
 }
 
 impl Drop for Job {
@@ -159,7 +159,13 @@ impl Cures {
     /// while they are being tried.
     pub(crate) fn raising_most(&self, part: &str) -> &[BestCure] {
         let best = self.best.as_ref().filter(|(of, _)| of == part);
-        best.map_or(&[], |(_, cures)| cures.as_slice())
+        best.map_or(&[], |(_, raising)| raising.cures.as_slice())
+    }
+
+    /// What goes in this part of the day and cannot be cured, in a sentence each.
+    pub(crate) fn not_cured(&self, part: &str) -> &[String] {
+        let best = self.best.as_ref().filter(|(of, _)| of == part);
+        best.map_or(&[], |(_, raising)| raising.not_cured.as_slice())
     }
 
     /// The first so many of them as one step: what it is called and its edits.

@@ -61,6 +61,9 @@ pub struct LimitCard {
     /// The cures that raise the limit most, one after the other.
     pub cures: Vec<BestCure>,
 
+    /// A sentence for each cylinder that goes and that no cure that was tried keeps.
+    pub not_cured: Vec<String>,
+
     /// What the estimate does not know.
     pub limits: Vec<String>,
 }
@@ -98,6 +101,7 @@ pub fn limit_cards(
                 first: found.first,
                 margins: found.margins,
                 cures: digest.cures,
+                not_cured: digest.not_cured,
                 limits: found.limits,
             }
         })

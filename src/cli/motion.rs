@@ -394,6 +394,9 @@ fn card_words(card: &LimitCard, width: usize) -> String {
         );
         text.push_str(&paragraph(&format!("  {}.", index + 1), 4, 5, &what, width));
     }
+    for sentence in &card.not_cured {
+        text.push_str(&paragraph("  ", 2, 2, sentence, width));
+    }
     if !card.margins.is_empty() {
         text.push_str("  wave height   holds to this share of the motion\n");
     }

@@ -239,6 +239,9 @@ fn limit_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
             commands.push(Command::RaiseLimit(index + 1));
         }
     }
+    for sentence in editor.cures.not_cured(&numbers.part) {
+        ui.weak(sentence);
+    }
     ui.separator();
 }
 

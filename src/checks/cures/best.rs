@@ -3,10 +3,12 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Clinic, Search, proposals};
-use crate::checks::CheckContext;
+use super::{Clinic, Search, proposals, propose};
 use crate::checks::check::{Cure, Finding, Proposal, Signal};
-use crate::checks::digest::{first_to_go, good_to};
+use crate::checks::digest::{first_to_go_but, good_to};
+use crate::checks::security::goes;
+use crate::checks::{CheckContext, words};
+use crate::layout::{Id, ThingKind};
 
 /// One of the cures that raise the limit most.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -16,48 +18,104 @@ pub struct BestCure {
 
     /// How far the stowage is good after it and those before it.
     pub sentence: String,
+
+    /// Who still goes before that, as nothing that was tried cures them; the sentence counts without them.
+    pub without: Vec<Id>,
+}
+
+/// What raises the limit of a part of the day.
+#[derive(Clone, Debug, Default)]
+pub struct Raising {
+    /// The cures that raise it most, one after the other.
+    pub cures: Vec<BestCure>,
+
+    /// A sentence for each cylinder that goes and that nothing cures, with what can still be done.
+    pub not_cured: Vec<String>,
 }
 
 /// What a part of the day looks like on the way.
 struct Look {
+    first: Id,
+    /// Does it go within the motion?
+    goes: bool,
+    /// How far the stowage is good.
     sentence: String,
+    /// What to say if nothing cures it.
+    no_cure: String,
     candidates: Vec<(Finding, Vec<Proposal>)>,
 }
 
 impl Clinic<'_> {
     /// Cures whoever goes first in this part of the day, then whoever goes first after that, and so on: at
-    /// most so many.
-    pub fn raising_most(&mut self, part: &str, most: usize) -> Vec<BestCure> {
+    /// most so many. Who goes and cannot be cured is passed over and told.
+    pub fn raising_most(&mut self, part: &str, most: usize) -> Raising {
         let mut course = self.ground.start.clone();
-        let mut cures: Vec<BestCure> = Vec::new();
+        let mut raising = Raising::default();
+        let mut passed_over: Vec<Id> = Vec::new();
         loop {
-            let look = self.inspect(&course, part, look);
-            let Some(Some(look)) = look else { break };
-            if let Some(last) = cures.last_mut() {
-                last.sentence = look.sentence;
+            let looked = self.inspect(&course, part, |ctx, findings| {
+                look(ctx, findings, &passed_over)
+            });
+            let look = looked.flatten();
+            if let Some(last) = raising
+                .cures
+                .last_mut()
+                .filter(|last| last.sentence.is_empty())
+            {
+                last.without.clone_from(&passed_over);
+                let sentence = look.as_ref().map(|look| look.sentence.as_str());
+                last.sentence = told_without(&passed_over, sentence);
             }
-            if cures.len() == most {
+            let Some(look) = look.filter(|_| raising.cures.len() < most) else {
                 break;
-            }
+            };
             let mut candidates = look.candidates.into_iter();
             let best = candidates.find_map(|(finding, proposals)| {
                 let outcomes = self.tried(&course, &finding, proposals, Search::Best);
                 outcomes.into_iter().next()
             });
-            let Some(best) = best else { break };
-            course = best.course;
-            cures.push(BestCure {
-                cure: best.cure,
-                sentence: String::new(),
-            });
+            match best {
+                Some(best) => {
+                    course = best.course;
+                    raising.cures.push(BestCure {
+                        cure: best.cure,
+                        sentence: String::new(),
+                        without: Vec::new(),
+                    });
+                }
+                None if look.goes => {
+                    raising.not_cured.push(look.no_cure);
+                    passed_over.push(look.first);
+                }
+                None => break,
+            }
         }
-        cures
+        raising
     }
 }
 
-/// How far the stowage is good, and what would be tried for what goes first; `None` on an empty deck.
-fn look(ctx: &CheckContext<'_>, findings: &[&Finding]) -> Option<Look> {
-    let first = first_to_go(ctx.numbers)?;
+/// How far the stowage is good without those that still go; `None` where nobody else is on deck.
+fn told_without(passed_over: &[Id], sentence: Option<&str>) -> String {
+    let sentence = sentence.unwrap_or("No other cylinder is on deck.");
+    if passed_over.is_empty() {
+        return sentence.to_owned();
+    }
+    let (still_go, them) = match passed_over {
+        [_] => ("still goes", "it"),
+        _ => ("still go", "them"),
+    };
+    let mut passed_over = passed_over.to_vec();
+    passed_over.sort();
+    format!(
+        "{} {still_go} first until taken off the deck or stowed elsewhere. Without {them}: {sentence}",
+        words::list(&passed_over)
+    )
+}
+
+/// How far the stowage is good, and what would be tried for what goes first, some passed over; `None` where
+/// no other is on deck.
+fn look(ctx: &CheckContext<'_>, findings: &[&Finding], passed_over: &[Id]) -> Option<Look> {
+    let first = first_to_go_but(ctx.numbers, passed_over)?;
     let id = &first.cylinder;
     let mut about: Vec<&Finding> = findings
         .iter()
@@ -68,11 +126,30 @@ fn look(ctx: &CheckContext<'_>, findings: &[&Finding]) -> Option<Look> {
         .filter(|finding| !finding.code.starts_with('F'))
         .collect();
     about.sort_by(|a, b| b.signal.cmp(&a.signal).then_with(|| a.code.cmp(b.code)));
+    let with = |finding: &Finding, proposals: Vec<Proposal>| (finding.clone(), proposals);
+    let own = about
+        .iter()
+        .map(|finding| with(finding, proposals(ctx, finding)));
+    // Where the rules know nothing: another slot, a strap, laid down.
+    let is_of_it = |finding: &&&Finding| {
+        let mut subjects = finding.about.iter();
+        let cylinder = subjects.find(|subject| subject.kind == ThingKind::Cylinder);
+        cylinder.is_some_and(|subject| subject.id == *id)
+    };
+    let stowed_anew = about
+        .iter()
+        .filter(is_of_it)
+        .map(|finding| with(finding, propose::secure(ctx, finding)));
+    let motion = &ctx.numbers.motion;
     Some(Look {
-        sentence: good_to(id, &first.limit, &ctx.numbers.motion),
-        candidates: about
-            .into_iter()
-            .map(|finding| (finding.clone(), proposals(ctx, finding)))
-            .collect(),
+        first: id.clone(),
+        goes: goes(first),
+        sentence: good_to(id, &first.limit, motion),
+        no_cure: format!(
+            "Nothing that was tried cures {id}: {}. Take it off the deck for this part of the day, lay it down \
+             where there is room, or stow it elsewhere.",
+            words::goes_at(&first.limit, motion)
+        ),
+        candidates: own.chain(stowed_anew).collect(),
     })
 }

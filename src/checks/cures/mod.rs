@@ -15,7 +15,7 @@ mod stores;
 mod straps;
 mod trial;
 
-pub use self::best::BestCure;
+pub use self::best::{BestCure, Raising};
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;

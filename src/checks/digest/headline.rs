@@ -5,8 +5,9 @@ use std::collections::BTreeSet;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::MOST_BEST;
 use super::line::Line;
-use crate::checks::cures::BestCure;
+use crate::checks::cures::{BestCure, Clinic};
 use crate::checks::words;
 use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, NeedKind, PartNumbers};
 use crate::layout::{Id, Part};
@@ -44,6 +45,10 @@ pub struct PartDigest {
     /// The cures that raise the limit most, one after the other, each with the limit after it; only after
     /// [`super::Digest::fill_cures`].
     pub cures: Vec<BestCure>,
+
+    /// A sentence for each cylinder that goes and that no cure that was tried keeps, with what can still be
+    /// done; only after [`super::Digest::fill_cures`].
+    pub not_cured: Vec<String>,
 }
 
 impl PartDigest {
@@ -68,7 +73,17 @@ impl PartDigest {
             hangs_on,
             to_put_right,
             cures: Vec::new(),
+            not_cured: Vec::new(),
         }
+    }
+}
+
+impl PartDigest {
+    /// Tries the cures that raise its limit most.
+    pub(super) fn fill(&mut self, clinic: &mut Clinic<'_>) {
+        let raising = clinic.raising_most(&self.part, MOST_BEST);
+        self.cures = raising.cures;
+        self.not_cured = raising.not_cured;
     }
 }
 
@@ -87,6 +102,14 @@ fn goes_at_all(limit: &LimitNumbers) -> bool {
 /// The cylinder that goes first: at rest, without roll, at the least roll, at the least share of the
 /// motion; ties by name. `None` if nothing is on deck.
 pub fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
+    first_to_go_but(numbers, &[])
+}
+
+/// The same of all but these.
+pub(in crate::checks) fn first_to_go_but<'n>(
+    numbers: &'n PartNumbers,
+    passed_over: &[Id],
+) -> Option<&'n CylinderNumbers> {
     let key = |cylinder: &CylinderNumbers| {
         let limit = &cylinder.limit;
         let share = limit.share.unwrap_or(f64::INFINITY);
@@ -99,7 +122,9 @@ pub fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
         };
         (roll, share)
     };
-    numbers.cylinders.iter().min_by(|a, b| {
+    let others = numbers.cylinders.iter();
+    let others = others.filter(|item| !passed_over.contains(&item.cylinder));
+    others.min_by(|a, b| {
         let ((roll_a, share_a), (roll_b, share_b)) = (key(a), key(b));
         roll_a
             .total_cmp(&roll_b)

@@ -7,8 +7,8 @@
 mod headline;
 mod line;
 
-pub(super) use self::headline::good_to;
 pub use self::headline::{PartDigest, first_to_go};
+pub(super) use self::headline::{first_to_go_but, good_to};
 pub use self::line::Line;
 
 use rayon::prelude::*;
@@ -16,8 +16,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::check::{Finding, Signal};
-pub use super::cures::BestCure;
 use super::cures::Clinic;
+pub use super::cures::{BestCure, Raising};
 use crate::engine::numbers::Assessment;
 use crate::layout::{Plan, Trip};
 
@@ -65,19 +65,17 @@ impl Digest {
             || clinic.beside(),
             |clinic, line| line.fill_cure(clinic, findings),
         );
-        self.parts.par_iter_mut().for_each_init(
-            || clinic.beside(),
-            |clinic, part| part.cures = clinic.raising_most(&part.part, MOST_BEST),
-        );
+        self.parts
+            .par_iter_mut()
+            .for_each_init(|| clinic.beside(), |clinic, part| part.fill(clinic));
     }
 
     /// Tries, for each part of the day, the cures that raise the limit most, and nothing else.
     pub fn fill_best(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
         let clinic = Clinic::new(plan, trip, findings);
-        self.parts.par_iter_mut().for_each_init(
-            || clinic.beside(),
-            |clinic, part| part.cures = clinic.raising_most(&part.part, MOST_BEST),
-        );
+        self.parts
+            .par_iter_mut()
+            .for_each_init(|| clinic.beside(), |clinic, part| part.fill(clinic));
     }
 
     /// How many lines there are of this signal word, taken-on ones not counted.

@@ -74,6 +74,9 @@ impl Page {
             );
             text.push_str(&paragraph(&label, 4, 5, &what, self.width));
         }
+        for sentence in &digest.not_cured {
+            text.push_str(&paragraph("  ", 2, 2, sentence, self.width));
+        }
         text
     }
 

@@ -170,3 +170,82 @@ fn every_new_trouble_is_told_and_no_other() {
     assert!(told >= 20, "only {told}");
     assert!(rules.len() >= 6, "only {rules:?}");
 }
+
+/// Where next to nothing presses it down everything goes that is not held down, forward first. P1 is too thick for
+/// the only slots that hold down, and there is no strap: the others are cured none the less.
+#[test]
+fn what_nothing_cures_is_told_and_passed_over() {
+    let text = "deck 8x4 friction=0.25; drifting roll=2/8 pitch=2/2.5 up=0.98
+                lie P1 7.4,0 kind=st-15l-232 towards=0 onkit cap; stand P2 4,0; stand P3 5,0
+                rack R2 sockets 5,1 columns=2 foot strength=9 hold=2 bore=0.19";
+    let case = Case::new(text);
+    let digest = digest(&case);
+    let part = &digest.parts[0];
+    assert_eq!(part.first.as_deref(), Some("P1"));
+    let [told] = &part.not_cured[..] else {
+        panic!("{:#?}", part.not_cured);
+    };
+    assert!(
+        told.starts_with("Nothing that was tried cures P1: it slides"),
+        "{told}"
+    );
+    assert!(
+        told.contains("Take it off the deck for this part"),
+        "{told}"
+    );
+    let labels: Vec<&str> = part
+        .cures
+        .iter()
+        .map(|best| best.cure.label.as_str())
+        .collect();
+    assert_eq!(
+        labels,
+        ["Put P3 in slot 1 of R2", "Put P2 in slot 2 of R2"],
+        "{:#?}",
+        part.cures
+    );
+    for best in &part.cures {
+        assert_eq!(best.without, ["P1"]);
+        assert!(
+            best.sentence.starts_with("P1 still goes first"),
+            "{}",
+            best.sentence
+        );
+    }
+    // After the first P2 is next; after both nobody goes but P1.
+    assert!(
+        part.cures[0].sentence.contains("P2 tips"),
+        "{}",
+        part.cures[0].sentence
+    );
+    assert!(
+        !part.cures[1].sentence.contains("P2 tips"),
+        "{}",
+        part.cures[1].sentence
+    );
+    let edits: Vec<_> = part
+        .cures
+        .iter()
+        .flat_map(|best| best.cure.edits.clone())
+        .collect();
+    let after = Case::of(case.plan.with(&edits).unwrap());
+    let grave = after
+        .findings
+        .iter()
+        .filter(|item| item.signal > Signal::Notice);
+    assert!(
+        grave.clone().all(|item| item.first() == "P1"),
+        "{:#?}",
+        after.findings
+    );
+    // Without P1 there is nothing to tell.
+    let alone = Case::new(&text.replace("lie P1 7.4,0 kind=st-15l-232 towards=0 onkit cap; ", ""));
+    let digest = super::together::digest(&alone);
+    assert!(digest.parts[0].not_cured.is_empty());
+    assert!(
+        digest.parts[0]
+            .cures
+            .iter()
+            .all(|best| best.without.is_empty())
+    );
+}
