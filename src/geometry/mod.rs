@@ -32,6 +32,9 @@ mod escape;
 mod separation;
 pub use self::separation::{Separation, separation};
 
+mod nearest_stretch;
+pub use self::nearest_stretch::middle_of_nearest;
+
 mod overhang;
 pub use self::overhang::{Overhang, overhang};
 

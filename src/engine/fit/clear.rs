@@ -7,7 +7,7 @@ use super::TOUCHING_M;
 use super::grounds::{Grounds, Item, What};
 use crate::engine::hindrance::{Hindrance, OVERHEAD_M};
 use crate::engine::numbers::{FitKind, FitNumbers, FitThing, ThingSort};
-use crate::geometry::{Outline, Shape, Vec2, overhang, rectangle, separation};
+use crate::geometry::{Outline, Shape, Vec2, middle_of_nearest, overhang, rectangle, separation};
 use crate::layout::{Fixture, Place};
 
 /// Into how many directions a floor that a place needs is turned to see whether it fits: 15° apart.
@@ -126,13 +126,23 @@ fn clear_floor(
             let (left_m, at, shift) = if let Some(front) = &front {
                 let apart = separation(shape, &front.area);
                 let from_front = separation(shape, &front.edge);
-                (apart.depth_m > TOUCHING_M)
-                    .then(|| (from_front.gap_m, from_front.a, apart.shift()))?
+                (apart.depth_m > TOUCHING_M).then(|| {
+                    (
+                        from_front.gap_m,
+                        middle_of_nearest(shape, &front.edge),
+                        apart.shift(),
+                    )
+                })?
             } else {
                 let apart = separation(shape, fixture_item.hard);
                 let missing = depth_m - apart.gap_m + apart.depth_m;
-                (apart.gap_m < depth_m - TOUCHING_M)
-                    .then(|| (apart.gap_m, apart.a, missing * apart.away))?
+                (apart.gap_m < depth_m - TOUCHING_M).then(|| {
+                    (
+                        apart.gap_m,
+                        middle_of_nearest(shape, fixture_item.hard),
+                        missing * apart.away,
+                    )
+                })?
             };
             Some((item, left_m, at, shift))
         })

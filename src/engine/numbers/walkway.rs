@@ -103,8 +103,8 @@ pub struct WalkwayNumbers {
     pub length_m: f64,
 
     /// Clear width over any route with only what one cannot step over as walls, in metres; 1.25 m
-    /// (or 1.25 times the widest that is wanted on the deck, if that is more) and no tight spot where it
-    /// is wider. The same holds for the other widths.
+    /// and no tight spot where it is wider. On a deck with a walkway that wants more than 1.1 m it is 2 m
+    /// (or 1.25 times the widest that is wanted, if that is more). The same holds for the other widths.
     pub clear_m: f64,
 
     /// The place that makes it.

@@ -4,11 +4,11 @@ use std::collections::BTreeSet;
 
 use super::ends::{Shut, reach};
 use super::tags::Tagged;
-use super::wanted;
+use super::{SAME_WIDTH_M, wanted};
 use crate::engine::numbers::{SpotShift, ThingSort, TightSpot};
 use crate::engine::{DeckScene, SceneThing};
 use crate::geometry::clear_width::{ClearWidth, End, Limit};
-use crate::geometry::{Strip, Tag, Vec2, Walls, separation};
+use crate::geometry::{Strip, Tag, Vec2, Walls, middle_of_nearest, separation};
 use crate::layout::{Boat, Walkway};
 
 /// One walkway to be measured.
@@ -61,6 +61,26 @@ pub(super) fn asks(boat: &Boat, deck: &str) -> Vec<Ask> {
     asks
 }
 
+/// The points of a tight spot. Between parallel faces it is equally tight all along: those in the middle are
+/// shown, if the two things are whole and it is they that make it.
+fn middle_of_spot(
+    tagged: &[Tagged<'_>],
+    spot: &crate::geometry::TightSpot,
+    width_m: f64,
+) -> [Vec2; 2] {
+    let shape = |tag: Tag| {
+        let mut with_tag = tagged.iter().filter(|thing| thing.tag == tag);
+        let thing = with_tag.next()?;
+        with_tag.next().is_none().then_some(&*thing.shape)
+    };
+    if let (Some(a), Some(b)) = (shape(spot.a), shape(spot.b))
+        && (separation(a, b).gap_m - width_m).abs() < SAME_WIDTH_M
+    {
+        return [middle_of_nearest(a, b), middle_of_nearest(b, a)];
+    }
+    [spot.at_a, spot.at_b]
+}
+
 impl Ask {
     fn place_id(&self, end: End) -> (&str, Vec2) {
         match end {
@@ -107,10 +127,11 @@ impl Ask {
             Limit::End { end, tag, at } => Some(at_place(tag, at, end)),
             Limit::TightSpot(spot) => {
                 let [a, b] = [spot.a, spot.b].map(named);
+                let [at_a, at_b] = middle_of_spot(tagged, &spot, width_m);
                 Some(TightSpot {
                     between: [a.0, b.0],
                     kinds: [a.1, b.1],
-                    at: [spot.at_a.into(), spot.at_b.into()],
+                    at: [at_a.into(), at_b.into()],
                     of_boat: true,
                     shift: None,
                 })

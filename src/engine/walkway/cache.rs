@@ -4,7 +4,7 @@ use super::ask::{Ask, Width, asks, at_ends, shift_of_spot};
 use super::intruders::{headroom, intruders};
 use super::stowed::StowedWalls;
 use super::tags::{EDGE, Tagged, tagged};
-use super::{LashingLeg, SAME_WIDTH_M, WIDER_SHARE, WIDEST_M};
+use super::{LashingLeg, SAME_WIDTH_M, widest_m};
 use crate::engine::hindrance::Hindrance;
 use crate::engine::numbers::WalkwayNumbers;
 use crate::engine::{DeckScene, Scene, SceneThing};
@@ -137,8 +137,8 @@ impl EmptyDeck {
         let things: Vec<_> = deck.things.iter().filter(|t| t.of_boat).cloned().collect();
         let all = tagged(deck, &[]);
         let own: Vec<_> = all.iter().filter(|thing| thing.of_boat).collect();
-        let high = Walls::new(floor.clone(), EDGE, WIDEST_M.max(WIDER_SHARE * most))
-            .with(walls_of(&own, Hindrance::Tall));
+        let high =
+            Walls::new(floor.clone(), EDGE, widest_m(most)).with(walls_of(&own, Hindrance::Tall));
         let low = high.with(walls_of(&own, Hindrance::Low));
         let widths = (asks.iter())
             .map(|ask| [&high, &low].map(|walls| ask.width(deck, walls, &all)))

@@ -37,8 +37,20 @@ const LONG_WIDTH_M: f64 = 0.76;
 /// otherwise. Common practice, no source.
 const WIDEST_M: f64 = 1.25;
 
-/// Where a deck asks for more than [`WIDEST_M`], that and a quarter is measured.
+/// Where a deck asks for more than [`WIDE_M`], at least this width is measured, and a quarter more than what is
+/// asked for. Wider walls are walls to far more things, so that only such decks pay for it.
+const WIDEST_OF_WIDE_M: f64 = 2.0;
 const WIDER_SHARE: f64 = 1.25;
+const WIDE_M: f64 = 1.1;
+
+/// Up to which clear width a deck is measured whose widest walkway wants this one.
+fn widest_m(most_wanted_m: f64) -> f64 {
+    if most_wanted_m > WIDE_M {
+        WIDEST_OF_WIDE_M.max(WIDER_SHARE * most_wanted_m)
+    } else {
+        WIDEST_M
+    }
+}
 
 /// A clear width that differs by less is the same: a thousandth of what is measured.
 const SAME_WIDTH_M: f64 = 1e-6;

@@ -377,3 +377,41 @@ proptest! {
         }
     }
 }
+
+/// A wide way is measured exactly where somebody wants one, and up to 2 m; elsewhere no wider than needed.
+#[test]
+fn a_wide_way_is_measured_where_one_is_wanted() {
+    let leaving = |width: f64| {
+        let half = 0.5 * width;
+        scene(vec![
+            thing(
+                ThingSort::Fixture,
+                "bench-p",
+                rect(1.5, half, 4.5, 1.5),
+                0.8,
+            ),
+            thing(
+                ThingSort::Fixture,
+                "bench-s",
+                rect(1.5, -1.5, 4.5, -half),
+                0.8,
+            ),
+        ])
+    };
+    let wide = boat(Some(1.2), [1.0, 0.0], [5.0, 0.0]);
+    for width in [1.0, 1.3, 1.6, 1.8, 1.95] {
+        let found = figures(&wide, &leaving(width), &[]);
+        assert!(
+            (found.clear_m - width).abs() < ROUNDING,
+            "{width}: {found:?}"
+        );
+        let spot = found.clear_spot.expect("a tight spot");
+        assert_eq!(spot.between, ["bench-p", "bench-s"]);
+    }
+    let found = figures(&wide, &leaving(2.2), &[]);
+    assert!((found.clear_m - 2.0).abs() < ROUNDING && found.clear_spot.is_none());
+    let found = figures(&lengthwise(), &leaving(1.6), &[]);
+    assert!((found.clear_m - 1.25).abs() < ROUNDING && found.clear_spot.is_none());
+    // Nobody wants more than 2 m often; then a quarter more is measured.
+    assert!((widest_m(1.1) - 1.25).abs() < ROUNDING && (widest_m(2.4) - 3.0).abs() < ROUNDING);
+}

@@ -2,8 +2,9 @@
 
 use super::Strip;
 use crate::geometry::escape::{Obstacle, ways_out};
+use crate::geometry::separation::gap_m;
 use crate::geometry::tolerances::TOUCH_M;
-use crate::geometry::{Segment, Shape, Vec2, separation};
+use crate::geometry::{Segment, Shape, Vec2, middle_of_nearest, separation};
 
 /// How something lies in a strip.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,7 +13,7 @@ pub struct Intrusion {
     /// width of the strip.
     pub into_m: f64,
 
-    /// The point of it in the strip that is nearest to the middle line.
+    /// The point of it in the strip that is nearest to the middle line, in the middle of where it is as near.
     pub at: Vec2,
 
     /// The smallest shift that brings it off the strip.
@@ -39,15 +40,16 @@ impl Strip {
         }
         let shifts = ways_out(&obstacles, |_| true);
         let nearest = (self.segments())
-            .map(|middle| separation(shape, &Shape::line(middle.from, middle.to)))
-            .min_by(|a, b| a.gap_m.total_cmp(&b.gap_m))?;
+            .map(|middle| Shape::line(middle.from, middle.to))
+            .map(|middle| (gap_m(shape, &middle), middle))
+            .min_by(|a, b| a.0.total_cmp(&b.0))?;
         let at_bends = (self.points[1..self.points.len() - 1].iter())
             .map(|bend| separation(shape, &Shape::disc(*bend, 0.0)).gap_m)
             .map(|gap| 0.5 * self.width_m - gap);
         let across = (self.segments()).filter_map(|middle| self.taken_of_width(shape, &middle));
         Some(Intrusion {
             into_m: across.chain(at_bends).fold(0.0, f64::max),
-            at: nearest.a,
+            at: middle_of_nearest(shape, &nearest.1),
             shift: shifts.first().copied().unwrap_or(Vec2::ZERO),
             shifts,
         })
