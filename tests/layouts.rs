@@ -7,7 +7,8 @@ use std::fs;
 
 use snugdown::checks::{self, Finding};
 use snugdown::engine::Assessor;
-use snugdown::layout::{Id, ThingKind};
+use snugdown::engine::numbers::Way;
+use snugdown::layout::{Changes, Id, ThingKind};
 use snugdown::store;
 use support::mirror::mirrored;
 use support::shuffle::shuffled;
@@ -337,13 +338,7 @@ fn seen_from_either_side(finding: &Finding, sign: f64) -> String {
         let value = measure.value.map(|value| format!("{value:.5e}"));
         format!("{} {value:?} of {:.6}", measure.what, measure.limit)
     });
-    // Two parallel faces are nearest to each other all along, and a way may be equally tight on both sides:
-    // which of those points is shown is not mirrored, so only what they share is held.
-    let at = finding.at.map(|[x, y]| match finding.code {
-        "E901" | "W603" => [x, 0.0],
-        "W604" => [0.0, sign * y],
-        _ => [x, sign * y],
-    });
+    let at = finding.at.map(|[x, y]| [x, sign * y]);
     let at = at.map(|at| at.map(|value| (1e6 * value).round() + 0.0));
     format!(
         "{} {} [{}] {about:?} {measure:?} at {at:?}: {}",
@@ -412,4 +407,33 @@ fn no_finding_hangs_on_the_order_of_the_file() {
             assert_eq!(straight.len(), shuffled.len(), "{}", path.display());
         }
     }
+}
+
+/// S11 stands by itself with a shock cord that counts nothing: a hair more roll is a hair nearer to tipping.
+#[test]
+fn a_hair_more_roll_is_a_hair_nearer_to_tipping() {
+    let mut plan = open("day-boat-badly-stowed");
+    let trip = &mut plan.trips[0];
+    trip.cylinders.retain(|cylinder| cylinder.id == "S11");
+    trip.lashings.retain(|lashing| lashing.round == ["S11"]);
+    trip.parts.retain(|part| part.id == DIVE_1);
+    trip.parts[0].changes = Changes::default();
+    let mut assessor = Assessor::default();
+    let mut before: Option<f64> = None;
+    for step in 0..200 {
+        let roll = 10.52 + 0.0002 * f64::from(step);
+        let part = &mut plan.trips[0].parts[0];
+        part.motion.as_mut().expect("a motion").roll_amplitude_deg = roll;
+        let numbers = assessor.assess(&plan, &plan.trips[0]);
+        let tips = numbers.parts[0].cylinders[0].utilisation(Way::Tips);
+        let share = tips.and_then(|tips| tips.value).unwrap_or(f64::INFINITY);
+        if let Some(before) = before {
+            assert!(
+                share >= before && share < before + 1e-4,
+                "at {roll}: {share}, {before} before"
+            );
+        }
+        before = Some(share);
+    }
+    assert!(before.is_some_and(|share| share < 1.1), "{before:?}");
 }

@@ -336,7 +336,7 @@ impl PartTask<'_> {
             racks,
             lashings: lashing::lashings(&straps, &bodies, &cylinders),
             points: lashing::points(&straps, &bodies, &cylinders),
-            backings: backing::backings(&cylinders, &prepared),
+            backings: backing::backings(self.boat, &cylinders, &prepared),
             walkways: Vec::new(),
             falls: Vec::new(),
             fit: Vec::new(),

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::hold::{HeldBy, Wall};
+use super::hold::{HeldBy, Wall, newtons};
 use super::limits::Prepared;
 use super::numbers::{BackingNumbers, BackingPush, CylinderNumbers};
 use super::ways::Judge;
 use super::words;
 use crate::geometry::{Vec2, vec2};
-use crate::layout::Id;
+use crate::layout::{Boat, Id};
 use crate::mechanics::equilibrium::{self, Holding, Sought};
 use crate::mechanics::lying::LyingForce;
 use crate::mechanics::motion::{Force, LoadCase};
@@ -25,10 +25,8 @@ pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush>
         let row_kg = hold.row.as_ref().map_or(body.mass_kg, |row| row.mass_kg);
         let sides = [axis.perp(), -axis.perp(), axis, -axis];
         for (wall, towards) in hold.walls.iter().zip(sides) {
-            let (fixture, strength_n) = match wall {
-                Wall::Open => continue,
-                Wall::Known(fixture, strength_n) => (fixture, Some(*strength_n)),
-                Wall::NotKnown(fixture) => (fixture, None),
+            let (Wall::Known(fixture, _) | Wall::NotKnown(fixture)) = wall else {
+                continue;
             };
             let push = |(_, force): (LoadCase, Force)| {
                 let own = LyingForce::new(&force, lying.axis_rad);
@@ -38,7 +36,6 @@ pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush>
             all.push(BackingPush {
                 fixture: fixture.clone(),
                 towards: [towards.x, towards.y],
-                strength_n,
                 by_case_n: forces().map(push).collect(),
             });
         }
@@ -57,7 +54,7 @@ pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush>
         .map(|(_, force)| needed_n(judge, &force, &sought))
         .collect();
     for point in sought {
-        let (HeldBy::Backing(fixture), known) = &hold.points[point] else {
+        let (HeldBy::Backing(fixture), _) = &hold.points[point] else {
             continue;
         };
         let on_point = |index: &usize| hold.restraints[*index].point == Some(point);
@@ -72,7 +69,6 @@ pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush>
         all.push(BackingPush {
             fixture: fixture.clone(),
             towards: [towards.x, towards.y],
-            strength_n: known.then(|| hold.point_capacities_n[point]),
             by_case_n: forces().zip(&needed).map(push).collect(),
         });
     }
@@ -110,23 +106,25 @@ fn needed_n(judge: &Judge<'_>, force: &Force, points: &[usize]) -> Option<f64> {
     equilibrium::least_capacity(&body, &open, &load, &sought)
 }
 
-/// What leans on one fixture: who, the sum of the pushes case by case, and what it can take.
+/// What leans on one fixture: who, and the sum of the pushes case by case.
 struct Leaning {
     behind: Vec<Id>,
     by_case: Vec<Vec2>,
-    strength_n: Option<f64>,
 }
 
 /// All that lean on each fixture together, in the order of the fixtures' names. Pushes add up as vectors, so
 /// those on opposite sides of a fixture do not.
-pub(super) fn backings(cylinders: &[CylinderNumbers], prepared: &Prepared) -> Vec<BackingNumbers> {
+pub(super) fn backings(
+    boat: &Boat,
+    cylinders: &[CylinderNumbers],
+    prepared: &Prepared,
+) -> Vec<BackingNumbers> {
     let mut all: BTreeMap<&Id, Leaning> = BTreeMap::new();
     for cylinder in cylinders {
         for push in &cylinder.backing_pushes {
             let leaning = all.entry(&push.fixture).or_insert_with(|| Leaning {
                 behind: Vec::new(),
                 by_case: vec![Vec2::ZERO; push.by_case_n.len()],
-                strength_n: push.strength_n,
             });
             if push.by_case_n.iter().any(|newtons| *newtons > 0.0) {
                 leaning.behind.push(cylinder.cylinder.clone());
@@ -152,7 +150,7 @@ pub(super) fn backings(cylinders: &[CylinderNumbers], prepared: &Prepared) -> Ve
                 push_n: worst.0.length(),
                 towards_deg: worst.0.angle().to_degrees(),
                 case: words::case(worst.1),
-                strength_n: leaning.strength_n,
+                strength_n: boat.fixture(fixture)?.backing_kn.and_then(newtons),
             })
         })
         .collect()

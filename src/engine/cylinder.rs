@@ -10,6 +10,7 @@ use super::numbers::{CylinderNumbers, Governing, LashingHold, RackHold, Stance, 
 use super::sums;
 use super::ways::{Judge, SlotForces};
 use crate::geometry::Vec2;
+use crate::layout::Id;
 use crate::mechanics::equilibrium::Sought;
 use crate::mechanics::lashing::hand_test::{HAND_PUSH_N, TriedLashing, movement_m};
 use crate::mechanics::lashing::strength::SAFETY_FACTOR;
@@ -35,6 +36,7 @@ pub(super) fn numbers(
         .iter()
         .map(|item| utilisation(judge, item, fronts, prepared))
         .collect::<Vec<_>>();
+    let by_stiffness = tips_by_stiffness(judge, prepared);
     let upright = body.lying.is_none() && body.stance != Stance::Hanging;
     let least_base_m = if upright { body.least_base_m() } else { 0.0 };
     CylinderNumbers {
@@ -61,7 +63,8 @@ pub(super) fn numbers(
             .row
             .as_ref()
             .map_or_else(Vec::new, |row| row.members.clone()),
-        tips_by_stiffness: tips_by_stiffness(judge, prepared),
+        tips_by_stiffness: by_stiffness.as_ref().map(|(share, _)| *share),
+        stiffest_lashing: by_stiffness.map(|(_, lashing)| lashing),
         lashings: lashing_holds(judge, prepared),
         backed_by: hold.backed_by.clone(),
         backing_pushes: pushes(judge, prepared),
@@ -268,8 +271,9 @@ fn lashing_holds(judge: &Judge<'_>, prepared: &Prepared) -> Vec<LashingHold> {
     holds.collect()
 }
 
-/// Tipping with lashings that share by stiffness: see [`CylinderNumbers::tips_by_stiffness`].
-fn tips_by_stiffness(judge: &Judge<'_>, prepared: &Prepared) -> Option<f64> {
+/// Tipping with lashings that share by stiffness, and which of them is at its strength first: see
+/// [`CylinderNumbers::tips_by_stiffness`].
+fn tips_by_stiffness(judge: &Judge<'_>, prepared: &Prepared) -> Option<(f64, Id)> {
     let Judge { body, hold, .. } = judge;
     if hold.slot.is_some() || body.lying.is_some() {
         return None;
@@ -298,7 +302,18 @@ fn tips_by_stiffness(judge: &Judge<'_>, prepared: &Prepared) -> Option<f64> {
     let (standing, holding) = judge.analysis();
     let load = judge.load(&hardest);
     let tips = tipping_by_stiffness(&standing, &holding, &load, &stretches);
-    Some(tips.utilisation).filter(|share| share.is_finite())
+    let strained = |index: &usize| tips.tensions_n[*index] / holding.restraints[*index].capacity_n;
+    let first = (0..tips.tensions_n.len()).reduce(|best, index| {
+        if strained(&index) > strained(&best) + 1e-9 {
+            index
+        } else {
+            best
+        }
+    })?;
+    let HeldBy::Lashing { lashing, .. } = &hold.held_by[first] else {
+        return None;
+    };
+    Some((tips.utilisation, lashing.clone())).filter(|(share, _)| share.is_finite())
 }
 
 /// Stiffness of the whole lashing, in newtons for one metre; `None` if not known.

@@ -167,6 +167,7 @@ mod tests {
             backing_pushes: Vec::new(),
             row: Vec::new(),
             tips_by_stiffness: None,
+            stiffest_lashing: None,
             hand_force_n: None,
             landing_load_n: 0.0,
             limit: LimitNumbers {

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::body::{self, Body};
 use super::front::{ClosedFront, gather_rows};
 use super::hold_lying::{add_crate, add_over_straps, add_walls, carries_at_rad};
+use super::leaning;
 use super::rows::{self, Row};
 use super::straps::{StrapState, Straps};
 use crate::geometry::{Shape, Vec2, separation, vec2};
@@ -217,6 +218,7 @@ pub(super) fn holds(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body
         .collect();
     gather_rows(bodies, &mut holds);
     rows::gather(bodies, &mut holds);
+    leaning::share_out(bodies, &mut holds);
     holds
 }
 

@@ -23,6 +23,7 @@ mod straps;
 mod front;
 mod hold;
 mod hold_lying;
+mod leaning;
 mod limits;
 mod mats;
 mod needs;

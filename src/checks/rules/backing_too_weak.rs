@@ -14,7 +14,8 @@ declare_check! {
     /// towards the same side in the same load case. Where nobody knows what it takes, the finding says what
     /// is needed of it.
     ///
-    /// One cylinder alone on a fixture of known strength is told as T201 or Y501.
+    /// By itself each has the part of the strength that goes with its mass among them; where that is too
+    /// little for it, it is told as T201, Y501 or Y503, too. So is one that leans there alone.
     ///
     /// ## Why it matters
     /// A panel that holds one cylinder goes with six, and all six go with it.
@@ -105,8 +106,14 @@ mod tests {
     fn what_holds_one_does_not_hold_three() {
         fires(&three("0.2"), "DANGER T204 B P1 P2 P3");
         silent(&three("5"), "T204");
-        // Each of them alone is held.
-        silent(&three("0.2"), "Y501");
+        // One alone is held; of three each has a third of it, and that is too little.
+        let one = "deck 6x3; running roll=25/4; fixture B bulwark 1..5,1..1.1 h=0.6 backing=0.2
+                   lie P2 2.6,0.9 towards=0 onkit";
+        silent(one, "Y501");
+        silent(one, "T204");
+        for id in ["P1", "P2", "P3"] {
+            says(&three("0.2"), "Y501", &format!("{id} rolls away to port"));
+        }
     }
 
     #[test]

@@ -194,6 +194,9 @@ pub struct CylinderNumbers {
     /// fewer than two lashings, with backing or rails beside them, or where nothing would hold.
     pub tips_by_stiffness: Option<f64>,
 
+    /// Which of those lashings is at its strength first when they share by stiffness.
+    pub stiffest_lashing: Option<Id>,
+
     /// How its lashings hold it.
     pub lashings: Vec<LashingHold>,
 

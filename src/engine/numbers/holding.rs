@@ -138,9 +138,6 @@ pub(crate) struct BackingPush {
     /// Unit vector from the cylinder to the fixture.
     pub(crate) towards: [f64; 2],
 
-    /// What the fixture can take, in newtons; `None` if not known.
-    pub(crate) strength_n: Option<f64>,
-
     /// The least push with which the cylinder stays, in newtons, one for each load case of the part.
     pub(crate) by_case_n: Vec<f64>,
 }

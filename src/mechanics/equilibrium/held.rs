@@ -24,6 +24,8 @@ pub struct Held<'a> {
     program: Program<'a>,
     /// For loads with which the program comes to no end.
     bounded: Option<Program<'a>>,
+    /// The same where even that comes to none: its feet alone.
+    feet: Option<Program<'a>>,
     /// Scaled pulls within all strengths, the one that was of use last in front.
     pulls: Vec<Vec<f64>>,
     /// Can remembered pulls decide: is the centre of gravity over the feet?
@@ -63,6 +65,7 @@ impl<'a> Held<'a> {
         Self {
             program,
             bounded: None,
+            feet: None,
             pulls: vec![vec![0.0; holding.restraints.len()]],
             stands_at_rest: outside.is_none_or(|excess| excess.amount <= 0.0),
             body,
@@ -139,9 +142,16 @@ impl<'a> Held<'a> {
             Program::bounded(&self.body, &self.holding, Aim::Share(MOST_SHARE))
         });
         bounded.load(load);
+        if bounded.solve().is_ok() {
+            return bounded;
+        }
+        let feet = self.feet.get_or_insert_with(|| {
+            Program::of_feet(&self.body, &self.holding, Aim::Share(MOST_SHARE))
+        });
+        feet.load(load);
         // Whether it was is asked of the program.
-        bounded.solve().ok();
-        bounded
+        feet.solve().ok();
+        feet
     }
 
     /// Do pulls that are remembered keep it?

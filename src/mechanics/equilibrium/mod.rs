@@ -258,8 +258,12 @@ pub fn utilisation(body: &Body<'_>, holding: &Holding<'_>, load: &Load) -> Equil
     if program.solve().is_err() {
         program = Program::bounded(body, holding, Aim::Share(MOST_SHARE));
         program.load(load);
-        // Whether it was solved is asked of the program.
-        program.solve().ok();
+        if program.solve().is_err() {
+            program = Program::of_feet(body, holding, Aim::Share(MOST_SHARE));
+            program.load(load);
+            // Whether it was solved is asked of the program.
+            program.solve().ok();
+        }
     }
     let failure = failure(&program);
     let Some(share) = program.share_found() else {

@@ -19,6 +19,9 @@ const MISSED_AT_WORST: f64 = 1e-6;
 /// The most of a pull in the second attempt, in scaled units: about the weight.
 const MOST_PULL: f64 = 100.0;
 
+/// A strength below this share of the weight is none.
+const NO_STRENGTH: f64 = 1e-9;
+
 /// Pulls that keep a body have at least this to spare, relative to the terms of a row.
 const MARGIN: f64 = 1e-7;
 
@@ -94,17 +97,33 @@ impl<'a> Program<'a> {
         Self::with_pulls_up_to(MOST_PULL, body, holding, aim)
     }
 
+    /// The same with nothing that holds it but its feet: never more than what it can stand, and never without
+    /// an answer where it stands at rest.
+    pub(super) fn of_feet(body: &Body<'a>, holding: &Holding<'_>, aim: Aim) -> Self {
+        Self::with_pulls_up_to(0.0, body, holding, aim)
+    }
+
     fn with_pulls_up_to(most_pull: f64, body: &Body<'a>, holding: &Holding<'_>, aim: Aim) -> Self {
         let scale = Scale::of(body);
         let restraints = holding.restraints;
         let bounded = || restraints.iter().enumerate().filter(|(_, r)| is_bounded(r));
+        let pulls = pulling(holding, NO_STRENGTH * scale.force_n, most_pull > 0.0);
         let mut columns: Vec<Wrench> = Vec::with_capacity(restraints.len() + 1);
-        columns.extend(
-            restraints
-                .iter()
-                .map(|restraint| scale.restraint(restraint)),
-        );
-        columns.extend(bounded().map(|(_, restraint)| Scale::counted_part(restraint)));
+        let all = restraints.iter().zip(&pulls);
+        columns.extend(all.map(|(restraint, pulls)| {
+            if *pulls {
+                scale.restraint(restraint)
+            } else {
+                Wrench::default()
+            }
+        }));
+        columns.extend(bounded().map(|(index, restraint)| {
+            if pulls[index] {
+                Scale::counted_part(restraint)
+            } else {
+                Wrench::default()
+            }
+        }));
         let last = match aim {
             Aim::Balance => None,
             Aim::Share(most) => Some((most, 1.0)),
@@ -355,6 +374,33 @@ impl<'a> Program<'a> {
         let demand = self.columns[self.columns.len() - 1];
         (demand.moment.length(), demand.shear.length())
     }
+}
+
+/// Which restraints can pull at all. One of no strength, or made fast to a point of none, or the other leg of such
+/// a one, has no column: a variable that has no room between its bounds gains nothing, and the rounding of a
+/// pivot on it can look like a contradiction.
+fn pulling(holding: &Holding<'_>, least_n: f64, any: bool) -> Vec<bool> {
+    let of_point = |restraint: &Restraint| {
+        let point = restraint
+            .point
+            .and_then(|point| holding.point_capacities_n.get(point));
+        point.copied().unwrap_or(f64::INFINITY)
+    };
+    let mut pulls: Vec<bool> = (holding.restraints.iter())
+        .map(|restraint| any && restraint.capacity_n.min(of_point(restraint)) > least_n)
+        .collect();
+    for bight in holding
+        .bights
+        .iter()
+        .filter(|bight| bight.tension_ratio.is_finite())
+    {
+        let (one, other) = bight.legs;
+        if one < pulls.len() && other < pulls.len() {
+            let both = pulls[one] && pulls[other];
+            (pulls[one], pulls[other]) = (both, both);
+        }
+    }
+    pulls
 }
 
 fn is_bounded(restraint: &Restraint) -> bool {

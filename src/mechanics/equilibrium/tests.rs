@@ -556,3 +556,77 @@ fn least_strength_of_a_shared_point() {
     assert_close(each, needed / 2.0, 1e-4);
     assert_close(together, needed, 1e-4);
 }
+
+/// A shock cord that counts nothing, round a cylinder that the boat rolls a little more each time: it stands as
+/// it would without, whatever the rounding.
+#[test]
+fn what_has_no_strength_is_as_if_it_were_not_there() {
+    let leg = |pull: (f64, f64, f64), at: (f64, f64), point: usize, capacity_n: f64| Restraint {
+        pull: vec3(pull.0, pull.1, pull.2),
+        attachment: vec2(at.0, at.1),
+        height_m: 0.38,
+        capacity_n,
+        point: Some(point),
+        sliding_capacity_n: f64::INFINITY,
+    };
+    let legs = |first_n: f64, second_n: f64| {
+        [
+            leg(
+                (-0.662_246_963, 0.541_076_412, 0.518_329_313),
+                (0.014_381_528, -0.142_820_417),
+                0,
+                first_n,
+            ),
+            leg(
+                (0.912_198_994, 0.405_256_267, 0.060_500_857),
+                (-0.051_549_117, -0.133_967_117),
+                1,
+                second_n,
+            ),
+        ]
+    };
+    let bights = [Bight {
+        legs: (0, 1),
+        tension_ratio: 1.25,
+    }];
+    let feet = [vec2(0.0, 0.0)];
+    let body = Body {
+        mass_kg: 18.6,
+        friction: 0.5,
+        foot: Foot::Free,
+        feet: Feet {
+            centres: &feet,
+            radius_m: 0.1015,
+        },
+    };
+    // None of its own, none in one leg, none in a point.
+    for (legs, points) in [
+        (legs(0.0, 0.0), [f64::INFINITY, 3333.0]),
+        (legs(0.0, 500.0), [f64::INFINITY, 3333.0]),
+        (legs(500.0, 500.0), [0.0, 3333.0]),
+    ] {
+        let holding = Holding {
+            restraints: &legs,
+            point_capacities_n: &points,
+            bights: &bights,
+        };
+        let mut held = Held::new(body, holding);
+        for step in 0..500 {
+            let swing = 1.0 + 2e-5 * f64::from(step);
+            let load = Load {
+                tipping: swing * vec2(0.221_928_697, -0.542_835_264),
+                along_deck: swing * vec2(0.804_890_466, -1.974_249_702),
+                normal: 10.514_858_526 * (1.0 + 0.1 * (swing - 1.0)),
+            };
+            let bare = utilisation(&body, &Holding::default(), &load).utilisation;
+            let with = utilisation(&body, &holding, &load).utilisation;
+            let asked_again = held.utilisation(&load).utilisation;
+            assert!(bare.is_finite());
+            assert!((with - bare).abs() < 1e-6, "{step}: {with} {bare}");
+            assert!(
+                (asked_again - bare).abs() < 1e-6,
+                "{step}: {asked_again} {bare}"
+            );
+        }
+    }
+}

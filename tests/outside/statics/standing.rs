@@ -175,3 +175,44 @@ fn an_unknown_heading_is_the_worst() {
         assert!(unknown >= known - 1e-3, "{heading}: {unknown} {known}");
     }
 }
+
+fn tips(text: &str, id: &str) -> f64 {
+    used(&cylinder(text, id), Way::Tips)
+}
+
+/// Two on one side of a fixture have half of it each: what one alone has of a fixture of half the strength. One
+/// on the other side changes nothing.
+#[test]
+fn two_on_one_fixture_have_half_of_it_each() {
+    let deck = |backing: f64, more: &str| {
+        format!(
+            "deck 6x3 friction=0.9; running roll=0/4 heel=25; stand P1 2,-0.9 {more}
+             fixture B bulwark 1..5,-1.1..-1 h=0.4 backing={backing}"
+        )
+    };
+    let alone = tips(&deck(0.05, ""), "P1");
+    let both = deck(0.1, "; stand P2 4,-0.9");
+    assert!((tips(&both, "P1") - alone).abs() < 1e-9, "{alone}");
+    assert!((tips(&both, "P2") - alone).abs() < 1e-9, "{alone}");
+    let whole = tips(&deck(0.1, ""), "P1");
+    assert!(whole < 0.8 * alone, "{whole} {alone}");
+    let behind = tips(&deck(0.1, "; stand P2 4,-1.2"), "P1");
+    assert!((behind - whole).abs() < 1e-9, "{behind} {whole}");
+}
+
+/// 17 kg beside 22 kg have 17/39 and 22/39 of it: each of two that lie alike goes when both together do,
+/// (m1 + m2) g sin(heel) = strength.
+#[test]
+fn the_heavier_on_a_fixture_has_the_greater_part() {
+    let text = "deck 6x3 friction=0.9; running roll=0/4 heel=25
+                fixture B bulwark 1..5,-1.1..-1 h=0.4 backing=0.15
+                lie P1 1.6,-0.9 towards=0 onkit; lie P2 2.7,-0.9 towards=0 onkit kind=st-15l-232";
+    let both = [cylinder(text, "P1"), cylinder(text, "P2")];
+    let sum_kg: f64 = both.iter().map(|one| one.mass_kg).sum();
+    let together = sum_kg * G * 25.0_f64.to_radians().sin() / 150.0;
+    assert!(both[1].mass_kg > 1.2 * both[0].mass_kg);
+    for one in &both {
+        let found = used(one, Way::RollsAway);
+        assert!((found - together).abs() < 1e-9, "{found} {together}");
+    }
+}
