@@ -8,7 +8,7 @@ use super::here::Here;
 use super::outcome::{self, Outcome};
 use super::tools::Preview;
 use crate::checks::{self, Finding};
-use crate::engine::Assessor;
+use crate::engine::{Assessor, OtherMotion};
 use crate::layout::{Edit, Id, MotionInput, Plan, Trip};
 
 /// The period of a lean that is as good as none at all, in seconds.
@@ -30,7 +30,7 @@ pub(crate) struct Live {
     scratch: Assessor,
     thought: Option<Thought>,
 
-    slow: Assessor,
+    slow: OtherMotion,
     lean: Option<Lean>,
 
     /// How often the findings were computed, for tests.
@@ -177,15 +177,12 @@ impl Live {
     /// The same trip on a boat that only leans, and so slowly that nothing swings.
     fn lean_limits(&mut self, plan: &Plan, trip: &str, part: usize) -> Option<BTreeMap<Id, f64>> {
         // So slow a period is no boat's, and no edit could bring it in.
-        let mut copy = plan.clone();
-        let mut trips = copy.trips.iter_mut();
-        let slow = trips.find(|item| item.id == trip)?.parts.get_mut(part)?;
-        slow.motion = Some(MotionInput {
+        let slow = MotionInput {
             roll_amplitude_deg: 30.0,
             roll_period_s: Some(SLOW_S),
             ..MotionInput::default()
-        });
-        let numbers = self.slow.assess(&copy, copy.trip(trip)?).parts.get(part)?;
+        };
+        let numbers = self.slow.assess(plan, plan.trip(trip)?, part, slow)?;
         let limits = numbers.cylinders.iter().filter_map(|cylinder| {
             let limit = &cylinder.limit;
             let at_once = limit.goes_at_rest || limit.goes_without_roll;

@@ -197,6 +197,43 @@ impl Assessor {
     }
 }
 
+/// Computes the numbers of the cylinders of one part of the day alone, under another motion, and remembers
+/// them: walkways, falls, fits and deck loads are left empty.
+#[derive(Clone, Debug, Default)]
+pub struct OtherMotion {
+    assemblies: Assemblies,
+    memory: PartMemory,
+    numbers: Option<PartNumbers>,
+}
+
+impl OtherMotion {
+    /// The numbers of a part of the day under this motion; `None` if there is no such part.
+    pub fn assess(
+        &mut self,
+        plan: &Plan,
+        trip: &Trip,
+        part: usize,
+        motion: MotionInput,
+    ) -> Option<&PartNumbers> {
+        let day = DayState::of_trip(plan, trip);
+        let part_of_day = Part {
+            motion: Some(motion),
+            ..trip.parts.get(part)?.clone()
+        };
+        let task = PartTask {
+            boat: &plan.boat,
+            trip,
+            part: &part_of_day,
+            day: day.get(part)?,
+            held_only: true,
+        };
+        self.assemblies.set_trip(trip);
+        let before = self.numbers.take();
+        let (_, numbers) = task.run(&mut self.assemblies, &mut self.memory, before, None);
+        Some(self.numbers.insert(numbers))
+    }
+}
+
 struct PartTask<'a> {
     boat: &'a Boat,
     trip: &'a Trip,

@@ -43,7 +43,7 @@ mod walkway;
 
 mod assessor;
 
-pub use self::assessor::Assessor;
+pub use self::assessor::{Assessor, OtherMotion};
 pub use self::balance::balance;
 pub use self::log::{LogMeasures, recorded_motion, watched};
 pub use self::rolling::roll_period;

@@ -211,7 +211,7 @@ impl Stowing {
             self.trip().lashings.push(Lashing {
                 id: format!("L-{cylinder}"),
                 name: None,
-                material: "strap-25-ratchet".into(),
+                material: "ratchet_strap_25".into(),
                 strength_kn: Some(Known::Value(5.0)),
                 stiffness_kn_per_m: Some(Known::Value(60.0)),
                 condition: LashCondition::Good,

@@ -4,10 +4,11 @@
 use proptest::prelude::*;
 
 use super::{Assessor, add, lash, plan, rack, standing};
+use crate::engine::OtherMotion;
 use crate::engine::testing::cases;
 use crate::layout::{
     CylinderChange, Fill, Fixture, FixtureKind, Front, FrontKind, Gear, GearKind, GearShape, Known,
-    Person, Place, PlaceKind, Placing, Plan, Posture, RackKind, Role, Walkway,
+    MotionInput, Person, Place, PlaceKind, Placing, Plan, Posture, RackKind, Role, Walkway,
 };
 
 /// Something that is done to the plan.
@@ -252,4 +253,32 @@ proptest! {
             prop_assert_eq!(assessor.scenes(), fresh.scenes());
         }
     }
+}
+
+/// Under another motion the cylinders are as a plan with that motion has them, also where something was moved
+/// since, and in whichever part it was asked before.
+#[test]
+fn another_motion_is_judged_as_if_it_were_the_parts_own() {
+    let motion = || MotionInput {
+        roll_amplitude_deg: 30.0,
+        roll_period_s: Some(600.0),
+        ..MotionInput::default()
+    };
+    let mut plan = busy();
+    let mut other = OtherMotion::default();
+    for at in [1.0, 1.2, 1.2] {
+        plan.trips[0].cylinders[0].placing = standing([at, 0.4]);
+        for part in [1, 0] {
+            let mut given = plan.clone();
+            given.trips[0].parts[part].motion = Some(motion());
+            let mut alone = Assessor::default();
+            let expected = alone.assess(&given, &given.trips[0]).parts[part]
+                .cylinders
+                .clone();
+            let found = other.assess(&plan, &plan.trips[0], part, motion()).unwrap();
+            assert_eq!(found.cylinders, expected, "part {part}");
+            assert!(found.walkways.is_empty() && found.falls.is_empty());
+        }
+    }
+    assert!(other.assess(&plan, &plan.trips[0], 7, motion()).is_none());
 }
