@@ -1,5 +1,5 @@
 //! How findings speak: forces in kilograms of pull first, names in lists. The lengths and masses here are
-//! metric text; in a finding they are [`super::figures`], which can be read in US units too.
+//! metric text; in a finding they are `figures`, which can be read in US units too.
 
 use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, Way};
 use crate::units::{Figure, Said, System};
