@@ -17,6 +17,8 @@ pub(crate) enum Action {
     Versions,
     CylinderList,
     BriefCrew,
+    Motion,
+    Balance,
     Quit,
     Undo,
     Redo,
@@ -244,6 +246,8 @@ impl Action {
             | Self::Versions
             | Self::CylinderList
             | Self::BriefCrew
+            | Self::Motion
+            | Self::Balance
             | Self::Quit
             | Self::TakeSelect
             | Self::TakeLash

@@ -6,6 +6,7 @@ use super::by_two_tapes::TwoTapes;
 use super::curve::Along;
 use super::decks::AnotherDeck;
 use super::editor::Sought;
+use super::motion::MotionCommand;
 use super::perform::FileCommand;
 use super::rows::Grid;
 use super::selection::Selection;
@@ -118,6 +119,9 @@ pub(crate) enum Command {
 
     /// Something where the crew is briefed.
     Brief(BriefCommand),
+
+    /// Something where motion, balance and limits are looked at.
+    Motion(MotionCommand),
 
     /// Puts copies of what is selected in a row or a grid.
     CopiesInGrid(Grid),

@@ -10,6 +10,7 @@ use super::files::{Dialog, FileState};
 use super::here::Here;
 use super::keeping::Keeping;
 use super::live::Live;
+use super::motion::{MotionPlace, Stopwatch};
 use super::panels;
 use super::selection::Selection;
 use super::settings::Settings;
@@ -64,6 +65,10 @@ pub struct Editor {
 
     /// The place where the crew is briefed, while it is open.
     pub(super) briefing: Option<Box<Briefing>>,
+
+    /// The place where motion, balance and limits are looked at, while it is open.
+    pub(super) motion: Option<Box<MotionPlace>>,
+    pub(super) stopwatch: Stopwatch,
 
     /// The photo beneath the deck shown.
     pub(super) underlays: Underlays,
@@ -161,6 +166,8 @@ impl Editor {
             sought: Sought::default(),
             keeping: Keeping::default(),
             briefing: None,
+            motion: None,
+            stopwatch: Stopwatch::default(),
             underlays: Underlays::default(),
             notice: None,
             dialog: None,
@@ -245,6 +252,7 @@ impl Editor {
         next.settings = self.settings.clone();
         next.stores = std::mem::take(&mut self.stores);
         next.cures_ahead = self.cures_ahead;
+        next.stopwatch = std::mem::take(&mut self.stopwatch);
         next.keeping = std::mem::take(&mut self.keeping);
         *self = next;
     }

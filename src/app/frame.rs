@@ -11,6 +11,7 @@ use super::cures::Wanted;
 use super::files::{Dialog, Next, is_list};
 use super::keeping::EVERY_S;
 use super::lines::Line;
+use super::motion::motion_ui;
 use super::outcome::Outcome;
 use super::panels;
 use super::perform::FileCommand;
@@ -32,6 +33,8 @@ impl Editor {
         self.look_after_briefing();
         if self.briefing.is_some() {
             briefing_ui(ui, self, &facts, &mut commands);
+        } else if self.motion.is_some() {
+            motion_ui(ui, self, &facts, &mut commands);
         } else {
             self.desk_ui(ui, &facts, &mut commands);
         }

@@ -9,6 +9,7 @@
 //! Selection, zoom, tool and theme live here; they are neither saved with the plan nor undone.
 
 mod actions;
+mod balance;
 mod briefing;
 mod by_two_tapes;
 mod canvas;
@@ -25,6 +26,7 @@ mod here;
 mod keeping;
 mod lines;
 mod live;
+mod motion;
 mod moving;
 mod naming;
 mod outcome;

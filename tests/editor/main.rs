@@ -17,6 +17,7 @@ mod desk;
 mod files;
 mod keeping;
 mod looks;
+mod motion;
 mod moving;
 mod pictures;
 mod placing;

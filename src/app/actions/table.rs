@@ -81,6 +81,8 @@ pub(super) const ROWS: &[Row] = &[
     (Action::Walkways, Menu::Plan, "Walkways", "Show walkways on the plan", NONE, Key::W),
     (Action::Margins, Menu::Plan, "How well each holds", "Colour and number the cylinders by how much of what holds them is used up", NONE, Key::H),
     (Action::Roll, Menu::Plan, "Roll the boat", "Show the selected cylinder from the side while the boat rolls at its period", NONE, Key::G),
+    (Action::Motion, Menu::Plan, "How she moves", "Roll period by stopwatch, the sea and a wake, a motion log: what the part's motion is made from", CTRL, Key::M),
+    (Action::Balance, Menu::Plan, "Balance", "Masses and centres of what is aboard, the heel and trim they cause, what the decks carry", CTRL, Key::E),
     (Action::LeanMore, Menu::Plan, "Lean 1° more", "Lean the boat slowly, one degree more", NONE, Key::CloseBracket),
     (Action::LeanLess, Menu::Plan, "Lean 1° less", "Lean the boat slowly, one degree less", NONE, Key::OpenBracket),
     (Action::NextFinding, Menu::Plan, "Next to put right", "Go to the next line of what must be put right", NONE, Key::F8),

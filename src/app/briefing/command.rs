@@ -42,7 +42,10 @@ impl Editor {
     /// Opens the place where the crew is briefed, or leaves it.
     pub(in super::super) fn brief_crew(&mut self) {
         self.briefing = match self.briefing.take() {
-            None => Some(Box::new(Briefing::new(self.settings.units))),
+            None => {
+                self.motion = None;
+                Some(Box::new(Briefing::new(self.settings.units)))
+            }
             Some(_) => None,
         };
     }

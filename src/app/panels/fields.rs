@@ -12,20 +12,24 @@ const WIDE: f32 = 142.0;
 
 /// A number on a card.
 #[derive(Copy, Clone, Debug)]
-pub(super) struct Number {
+pub(in super::super) struct Number {
     /// Its name on the card.
-    pub(super) name: &'static str,
+    pub(in super::super) name: &'static str,
     /// The field of the layout file, whose sane range holds.
-    pub(super) field: &'static str,
+    pub(in super::super) field: &'static str,
     /// What it is of.
-    pub(super) quantity: Quantity,
+    pub(in super::super) quantity: Quantity,
     /// So many base units of the quantity make one of the field's.
-    pub(super) scale: f64,
+    pub(in super::super) scale: f64,
 }
 
 impl Number {
     /// A field in the base unit of its quantity.
-    pub(super) const fn new(name: &'static str, field: &'static str, quantity: Quantity) -> Self {
+    pub(in super::super) const fn new(
+        name: &'static str,
+        field: &'static str,
+        quantity: Quantity,
+    ) -> Self {
         Self {
             name,
             field,
@@ -46,7 +50,12 @@ fn row<R>(ui: &mut Ui, name: &str, add: impl FnOnce(&mut Ui) -> R) -> R {
 }
 
 /// A number with its unit; any unit may be typed.
-pub(super) fn number(ui: &mut Ui, number: Number, system: System, value: &mut f64) -> bool {
+pub(in super::super) fn number(
+    ui: &mut Ui,
+    number: Number,
+    system: System,
+    value: &mut f64,
+) -> bool {
     row(ui, number.name, |ui| drag(ui, number, system, value))
 }
 
@@ -79,7 +88,7 @@ fn drag(ui: &mut Ui, number: Number, system: System, value: &mut f64) -> bool {
 }
 
 /// A whole number.
-pub(super) fn count(
+pub(in super::super) fn count(
     ui: &mut Ui,
     name: &str,
     value: &mut u32,
@@ -92,7 +101,12 @@ pub(super) fn count(
 }
 
 /// A number, or "not known".
-pub(super) fn known(ui: &mut Ui, number: Number, system: System, value: &mut Known) -> bool {
+pub(in super::super) fn known(
+    ui: &mut Ui,
+    number: Number,
+    system: System,
+    value: &mut Known,
+) -> bool {
     row(ui, number.name, |ui| {
         let mut is_known = value.value().is_some();
         let mut changed = false;
@@ -115,7 +129,7 @@ pub(super) fn known(ui: &mut Ui, number: Number, system: System, value: &mut Kno
 }
 
 /// A number that may be left out.
-pub(super) fn optional(
+pub(in super::super) fn optional(
     ui: &mut Ui,
     number: Number,
     system: System,
@@ -140,7 +154,7 @@ pub(super) fn optional(
 }
 
 /// A number, "not known", or left out.
-pub(super) fn optional_known(
+pub(in super::super) fn optional_known(
     ui: &mut Ui,
     number: Number,
     system: System,
@@ -203,7 +217,7 @@ fn usual(field: &str) -> f64 {
 }
 
 /// Yes or no.
-pub(super) fn flag(ui: &mut Ui, name: &str, value: &mut bool) -> bool {
+pub(in super::super) fn flag(ui: &mut Ui, name: &str, value: &mut bool) -> bool {
     ui.label("");
     let changed = ui.checkbox(value, name).changed();
     ui.end_row();
@@ -211,7 +225,7 @@ pub(super) fn flag(ui: &mut Ui, name: &str, value: &mut bool) -> bool {
 }
 
 /// One of several.
-pub(super) fn choice<T: PartialEq + Clone>(
+pub(in super::super) fn choice<T: PartialEq + Clone>(
     ui: &mut Ui,
     name: &str,
     value: &mut T,
@@ -237,7 +251,7 @@ pub(super) fn choice<T: PartialEq + Clone>(
 }
 
 /// A line of text.
-pub(super) fn text(ui: &mut Ui, name: &str, value: &mut String) -> bool {
+pub(in super::super) fn text(ui: &mut Ui, name: &str, value: &mut String) -> bool {
     row(ui, name, |ui| {
         let field = egui::TextEdit::singleline(value).desired_width(WIDE);
         ui.add(field).changed()
@@ -245,7 +259,7 @@ pub(super) fn text(ui: &mut Ui, name: &str, value: &mut String) -> bool {
 }
 
 /// A line of text that may be left out.
-pub(super) fn optional_text(ui: &mut Ui, name: &str, value: &mut Option<String>) -> bool {
+pub(in super::super) fn optional_text(ui: &mut Ui, name: &str, value: &mut Option<String>) -> bool {
     let mut typed = value.clone().unwrap_or_default();
     let changed = text(ui, name, &mut typed);
     if changed {
@@ -255,14 +269,14 @@ pub(super) fn optional_text(ui: &mut Ui, name: &str, value: &mut Option<String>)
 }
 
 /// Something that can only be read.
-pub(super) fn told(ui: &mut Ui, name: &str, value: &str) {
+pub(in super::super) fn told(ui: &mut Ui, name: &str, value: &str) {
     ui.label(name);
     ui.add(egui::Label::new(value).wrap());
     ui.end_row();
 }
 
 /// A grid of fields.
-pub(super) fn grid<R>(ui: &mut Ui, id: &str, add: impl FnOnce(&mut Ui) -> R) -> R {
+pub(in super::super) fn grid<R>(ui: &mut Ui, id: &str, add: impl FnOnce(&mut Ui) -> R) -> R {
     egui::Grid::new(id)
         .num_columns(2)
         .max_col_width(0.58 * ui.available_width())
@@ -271,7 +285,7 @@ pub(super) fn grid<R>(ui: &mut Ui, id: &str, add: impl FnOnce(&mut Ui) -> R) -> 
 }
 
 /// Where it is: forward of the transom, and to port.
-pub(super) fn point(ui: &mut Ui, system: System, at: &mut [f64; 2]) -> bool {
+pub(in super::super) fn point(ui: &mut Ui, system: System, at: &mut [f64; 2]) -> bool {
     let forward = Number::new(words::FORWARD, "at", Quantity::Length);
     let port = Number::new(words::TO_PORT, "at", Quantity::Length);
     let mut changed = number(ui, forward, system, &mut at[0]);

@@ -4,7 +4,7 @@ mod bottom;
 mod card;
 mod decks;
 mod dialogs;
-mod fields;
+pub(super) mod fields;
 mod menu;
 mod past;
 mod photo;

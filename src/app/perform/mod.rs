@@ -14,6 +14,7 @@ use super::actions::Action;
 use super::by_two_tapes::TwoTapes;
 use super::command::Command;
 use super::files::Dialog;
+use super::motion::Look;
 use super::selection::Selection;
 use super::stores::StoreItem;
 use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, TEXT_SCALE_STEP, Theme};
@@ -95,6 +96,7 @@ impl Editor {
             }
             Command::File(command) => self.file_command(ui, command),
             Command::Brief(command) => self.brief_command(command),
+            Command::Motion(command) => self.motion_command(command),
             Command::CopiesInGrid(grid) => self.copies_in_grid(grid),
             Command::BuildByTapes(typed) => self.build_by_tapes(&typed),
             Command::LayUnder(underlay) => self.lay_under(underlay.map(|it| *it)),
@@ -198,6 +200,8 @@ impl Editor {
             | Action::Quit => self.file_action(ui, action),
             Action::Steps => self.dialog = Some(Dialog::Steps),
             Action::BriefCrew => self.brief_crew(),
+            Action::Motion => self.look_at_motion(Look::RollPeriod),
+            Action::Balance => self.look_at_motion(Look::Balance),
             Action::Undo => {
                 self.history.undo();
             }

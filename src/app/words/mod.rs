@@ -8,6 +8,7 @@ use crate::engine::numbers::LimitNumbers;
 use crate::layout::{Condition, ThingKind};
 use crate::units::{self, Quantity, System};
 
+pub(crate) mod balance;
 pub(crate) mod briefing;
 pub(crate) mod by_two_tapes;
 pub(crate) mod card;
@@ -15,6 +16,7 @@ pub(crate) mod curves;
 pub(crate) mod decks;
 pub(crate) mod dialogs;
 pub(crate) mod elevation;
+pub(crate) mod motion;
 pub(crate) mod outcome;
 pub(crate) mod placing;
 pub(crate) mod stores;
