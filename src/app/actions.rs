@@ -19,6 +19,7 @@ pub(crate) enum Action {
     BriefCrew,
     Motion,
     Balance,
+    LimitCard,
     Quit,
     Undo,
     Redo,
@@ -248,6 +249,7 @@ impl Action {
             | Self::BriefCrew
             | Self::Motion
             | Self::Balance
+            | Self::LimitCard
             | Self::Quit
             | Self::TakeSelect
             | Self::TakeLash

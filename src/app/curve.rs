@@ -240,7 +240,8 @@ pub(crate) fn motion_used(motion: &MotionNumbers) -> MotionInput {
     MotionInput {
         source: MotionSource::Assumed,
         roll_amplitude_deg: motion.roll_amplitude_deg,
-        roll_period_s: Some(motion.roll_period_s),
+        // Of a range both ends count: it stays the boat's own.
+        roll_period_s: (motion.longest_roll_period_s.is_none()).then_some(motion.roll_period_s),
         pitch_amplitude_deg: motion.pitch_amplitude_deg,
         pitch_period_s: Some(motion.pitch_period_s),
         vertical_g: motion.vertical_m_s2 / 9.806_65,

@@ -238,7 +238,11 @@ impl Editor {
 
     /// Is something being tried beside the window?
     pub fn is_busy(&self) -> bool {
-        self.cures.is_busy() || self.underlays.is_busy() || self.curve.is_busy()
+        let place = self.motion.as_ref();
+        self.cures.is_busy()
+            || self.underlays.is_busy()
+            || self.curve.is_busy()
+            || place.is_some_and(|place| place.is_busy())
     }
 
     /// Looks like this from now on.

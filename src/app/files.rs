@@ -237,6 +237,8 @@ pub(crate) enum Purpose {
     Drawing,
     /// A photo is read.
     Photo,
+    /// A motion log is read.
+    MotionLog,
     /// A measuring sheet is written.
     Sheet,
     /// Something of the brief is written.
@@ -253,7 +255,7 @@ impl Purpose {
     fn endings(self) -> &'static [&'static str] {
         match self {
             Self::Open | Self::Save => &["json"],
-            Self::CylinderList => &["csv", "tsv", "txt"],
+            Self::CylinderList | Self::MotionLog => &["csv", "tsv", "txt"],
             Self::Drawing => &["dxf"],
             Self::Photo => &["jpeg", "jpg", "png"],
             Self::Sheet => &["pdf", "svg"],
@@ -318,7 +320,11 @@ impl FileList {
     /// The same question in another folder.
     pub(crate) fn elsewhere(&self, folder: &Path) -> Self {
         let name = match self.purpose {
-            Purpose::Open | Purpose::CylinderList | Purpose::Drawing | Purpose::Photo => "",
+            Purpose::Open
+            | Purpose::CylinderList
+            | Purpose::Drawing
+            | Purpose::Photo
+            | Purpose::MotionLog => "",
             Purpose::Save | Purpose::Sheet | Purpose::Brief(_) => &self.name,
         };
         Self::of(self.purpose, folder, name, self.then.clone())

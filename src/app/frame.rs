@@ -11,7 +11,7 @@ use super::cures::Wanted;
 use super::files::{Dialog, Next, is_list};
 use super::keeping::EVERY_S;
 use super::lines::Line;
-use super::motion::motion_ui;
+use super::motion::{Look, MotionCommand, motion_ui};
 use super::outcome::Outcome;
 use super::panels;
 use super::perform::FileCommand;
@@ -39,7 +39,7 @@ impl Editor {
             self.desk_ui(ui, &facts, &mut commands);
         }
         panels::dialogs_ui(ui, self, &mut commands);
-        Self::files_dropped(ui, &mut commands);
+        self.files_dropped(ui, &mut commands);
         if came_back(ui) {
             self.look_at_disk();
         }
@@ -211,12 +211,16 @@ impl Editor {
         }
     }
 
-    fn files_dropped(ui: &egui::Ui, commands: &mut Vec<Command>) {
+    fn files_dropped(&self, ui: &egui::Ui, commands: &mut Vec<Command>) {
         let dropped = ui.input(|input| {
             let file = input.raw.dropped_files.first();
             file.map(|file| file.path().to_owned())
         });
+        let takes_logs = (self.motion.as_ref()).is_some_and(|place| place.look == Look::Log);
         let command = |path: std::path::PathBuf| {
+            if takes_logs && is_list(&path) {
+                return Command::Motion(MotionCommand::ReadLog(path));
+            }
             Command::File(if is_list(&path) {
                 FileCommand::ReadList(path)
             } else {

@@ -24,6 +24,7 @@ mod files;
 mod frame;
 mod here;
 mod keeping;
+mod limit_card;
 mod lines;
 mod live;
 mod motion;

@@ -5,7 +5,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::digest::{BestCure, Digest};
-use super::run;
+use super::{run, words};
 use crate::engine::Assessor;
 use crate::engine::numbers::{LimitNumbers, PartNumbers};
 use crate::layout::{DayState, Id, Part, Plan, Sea, Trip, WatersKind};
@@ -18,6 +18,28 @@ const STEP_M: f64 = 0.25;
 
 /// Halvings of the step: to a centimetre.
 const HALVINGS: u32 = 5;
+
+/// How many cures the card counts in: what a crew does before casting off.
+const CURES_COUNTED: usize = 2;
+
+/// How far the stowage is good in a sea after the first cures.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct CuredLimit {
+    /// How many of the card's cures are counted in.
+    pub cures_counted: usize,
+
+    /// How far, in one sentence.
+    pub sentence: String,
+
+    /// See [`LimitCard::good_to_wave_height_m`].
+    pub good_to_wave_height_m: Option<f64>,
+
+    /// What goes first then.
+    pub first: Option<Id>,
+
+    /// The margin against wave height then.
+    pub margins: Vec<MarginAt>,
+}
 
 /// The margin at one wave height.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -61,6 +83,9 @@ pub struct LimitCard {
     /// The cures that raise the limit most, one after the other.
     pub cures: Vec<BestCure>,
 
+    /// How far it is good with the first of them; `None` where no cure was tried or found.
+    pub with_cures: Option<CuredLimit>,
+
     /// A sentence for each cylinder that goes and that no cure that was tried keeps.
     pub not_cured: Vec<String>,
 
@@ -92,20 +117,59 @@ pub fn limit_cards(
         .zip(digest.parts)
         .map(|((part, day), digest)| {
             let found = search(&alone(plan, trip, part, day));
+            let with_cures = cured(plan, trip, part, &digest.cures);
+            let mut sea_sentence = sentence(part, &found);
+            if !digest.hangs_on.is_empty() {
+                let them = words::list(&digest.hangs_on);
+                sea_sentence.push_str(" But only if what nobody knows is good enough: ");
+                sea_sentence.push_str(&them);
+                sea_sentence.push('.');
+            }
             LimitCard {
                 part: part.id.clone(),
                 name: digest.name,
-                sea_sentence: sea_sentence(part, &found),
+                sea_sentence,
                 roll_sentence: digest.sentence,
                 good_to_wave_height_m: found.good_to_m,
                 first: found.first,
                 margins: found.margins,
+                with_cures,
                 cures: digest.cures,
                 not_cured: digest.not_cured,
                 limits: found.limits,
             }
         })
         .collect()
+}
+
+/// The search again with the first cures done, one after the other.
+fn cured(plan: &Plan, trip: &Trip, part: &Part, cures: &[BestCure]) -> Option<CuredLimit> {
+    let counted = &cures[..cures.len().min(CURES_COUNTED)];
+    if counted.is_empty() {
+        return None;
+    }
+    let mut plan = plan.clone();
+    for best in counted {
+        plan = plan.with(&best.cure.edits).ok()?;
+    }
+    let trip = plan.trip(&trip.id)?;
+    let (index, part) = trip.part(&part.id)?;
+    let days = DayState::of_trip(&plan, trip);
+    let found = search(&alone(&plan, trip, part, days.get(index)?));
+    Some(CuredLimit {
+        cures_counted: counted.len(),
+        sentence: format!("With {}: {}", these(counted.len()), reach(part, &found)),
+        good_to_wave_height_m: found.good_to_m,
+        first: found.first,
+        margins: found.margins,
+    })
+}
+
+fn these(cures: usize) -> &'static str {
+    match cures {
+        1 => "this cure",
+        _ => "these two cures",
+    }
 }
 
 /// The plan with this part of the day alone, as things are in it.
@@ -153,10 +217,21 @@ fn alone(plan: &Plan, trip: &Trip, part: &Part, day: &DayState) -> Plan {
 struct Found {
     good_to_m: Option<f64>,
     first: Option<Id>,
+    /// What it does when it goes.
+    does: Option<&'static str>,
     refused: Option<String>,
     roll_deg: f64,
     margins: Vec<MarginAt>,
     limits: Vec<String>,
+}
+
+impl Found {
+    /// Who goes first, and how.
+    fn goes(&mut self, numbers: &PartNumbers) {
+        self.first = numbers.limit.order.first().cloned();
+        let limit = numbers.limit.first.as_ref();
+        self.does = limit.and_then(|limit| limit.way).map(words::way);
+    }
 }
 
 /// Tries seas in steps; bisects in the first step that fails.
@@ -198,7 +273,7 @@ fn search(plan: &Plan) -> Found {
         found.margins.push(margin);
         if failed {
             let (mut good, mut bad) = (below, height_m);
-            found.first = numbers.limit.order.first().cloned();
+            found.goes(&numbers);
             for _ in 0..HALVINGS {
                 let middle = 0.5 * (good + bad);
                 let Some((margin, numbers)) = at(middle) else {
@@ -209,7 +284,7 @@ fn search(plan: &Plan) -> Found {
                     found.roll_deg = numbers.motion.roll_amplitude_deg;
                 } else {
                     bad = middle;
-                    found.first = numbers.limit.order.first().cloned();
+                    found.goes(&numbers);
                 }
             }
             found.good_to_m = Some(good);
@@ -227,24 +302,40 @@ fn holds(limit: &LimitNumbers) -> bool {
     !limit.goes_at_rest && !limit.goes_without_roll && limit.share.is_none_or(|share| share > 1.0)
 }
 
-fn sea_sentence(part: &Part, found: &Found) -> String {
+/// How far it is good in a sea.
+fn sentence(part: &Part, found: &Found) -> String {
+    format!("The stowage, not the boat: {}", reach(part, found))
+}
+
+/// "good to 0.8 m of coastal sea, 14° of roll; then P6 tips."
+fn reach(part: &Part, found: &Found) -> String {
     if let Some(refused) = &found.refused {
-        return format!("The stowage, not the boat: no wave height is given; {refused}.");
+        return format!("no wave height is given; {refused}.");
     }
     let waters = match part.sea.as_ref().map(|sea| sea.waters) {
         Some(WatersKind::Ocean) => "ocean swell",
         _ => "coastal sea",
     };
+    let does = found.does.unwrap_or("goes");
     match (found.good_to_m, &found.first) {
         (Some(good), Some(first)) if good <= 0.0 => {
-            format!("The stowage, not the boat: {first} goes in a flat {waters} already.")
+            format!("{first} {does} in a flat {waters} already.")
         }
         (Some(good), Some(first)) => format!(
-            "The stowage, not the boat: good to {:.1} m of {waters}, {:.0}° of roll; then {first} goes.",
-            (10.0 * good).floor() / 10.0,
+            "good to {} m of {waters}, {:.0}° of roll; then {first} {does}.",
+            rounded_down(good),
             found.roll_deg
         ),
-        _ => format!("The stowage, not the boat: holds up to {HIGHEST_M:.0} m of {waters}."),
+        _ => format!("holds up to {HIGHEST_M:.0} m of {waters}."),
+    }
+}
+
+/// To 10 cm, below a metre to 5 cm; never up.
+fn rounded_down(height_m: f64) -> String {
+    if height_m < 1.0 {
+        format!("{:.2}", (20.0 * height_m).floor() / 20.0)
+    } else {
+        format!("{:.1}", (10.0 * height_m).floor() / 10.0)
     }
 }
 
@@ -279,6 +370,11 @@ mod tests {
                 assert!(margin.holds, "{margin:?} below {good}");
             }
         }
+        assert!(
+            card.sea_sentence.ends_with("then P2 tips."),
+            "{}",
+            card.sea_sentence
+        );
         let first_bad = card.margins.iter().find(|margin| !margin.holds).unwrap();
         assert!(first_bad.wave_height_m > good && first_bad.wave_height_m <= good + STEP_M + 1e-9);
     }
@@ -288,5 +384,22 @@ mod tests {
         let cards = cards("deck 6x4; drifting roll=4/4");
         assert_eq!(cards[0].good_to_wave_height_m, None);
         assert!(cards[0].sea_sentence.contains("holds up to 4 m"));
+    }
+
+    #[test]
+    fn cures_raise_the_sea_that_it_is_good_to() {
+        let text = "deck 6x3; point E1 2.8,0 h=0.03 strength=4; point E2 3.2,0 h=0.03 strength=4; \
+                    point E3 2.8,-0.3 h=0.03 strength=4; point E4 3.2,-0.3 h=0.03 strength=4; \
+                    aboard S strap 2; stand P1 3,0; drifting out roll=15/4";
+        let plan = fixture::plan(text).unwrap();
+        let without = &limit_cards(&plan, &plan.trips[0], None, false)[0];
+        assert!(without.with_cures.is_none(), "none was tried");
+        let card = &limit_cards(&plan, &plan.trips[0], None, true)[0];
+        let cured = card.with_cures.as_ref().unwrap();
+        assert!(cured.cures_counted >= 1 && cured.cures_counted <= CURES_COUNTED);
+        assert!(cured.sentence.starts_with("With th"), "{}", cured.sentence);
+        let before = card.good_to_wave_height_m.unwrap();
+        let after = cured.good_to_wave_height_m.unwrap_or(HIGHEST_M);
+        assert!(after > before + 0.1, "{before} to {after}: {cured:?}");
     }
 }

@@ -304,10 +304,13 @@ fn roll_words(roll: &RollPeriodNumbers) -> Vec<String> {
 
 fn motion_words(part: &MotionPart) -> Vec<String> {
     let motion = &part.motion;
+    let every = match motion.longest_roll_period_s {
+        Some(longest) => format!("{:.2} to {longest:.2}", motion.roll_period_s),
+        None => format!("{:.2}", motion.roll_period_s),
+    };
     let mut lines = vec![format!(
-        "Checked with roll {:.1}° every {:.2} s, pitch {:.1}° every {:.2} s, up and down {:.2} g",
+        "Checked with roll {:.1}° every {every} s, pitch {:.1}° every {:.2} s, up and down {:.2} g",
         motion.roll_amplitude_deg,
-        motion.roll_period_s,
         motion.pitch_amplitude_deg,
         motion.pitch_period_s,
         motion.vertical_m_s2 / crate::mechanics::motion::GRAVITY
@@ -393,6 +396,9 @@ fn card_words(card: &LimitCard, width: usize) -> String {
             best.sentence
         );
         text.push_str(&paragraph(&format!("  {}.", index + 1), 4, 5, &what, width));
+    }
+    if let Some(cured) = &card.with_cures {
+        text.push_str(&paragraph("  ", 2, 2, &cured.sentence, width));
     }
     for sentence in &card.not_cured {
         text.push_str(&paragraph("  ", 2, 2, sentence, width));

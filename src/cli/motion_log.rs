@@ -7,9 +7,9 @@ use serde::Serialize;
 use super::Failure;
 use super::args::MotionOptions;
 use crate::engine::numbers::PartNumbers;
-use crate::engine::{LogMeasures, recorded_motion, watched};
+use crate::engine::{LogColumns, LogMeter, recorded_motion, watched};
 use crate::layout::{Boat, Id, MotionInput};
-use crate::mechanics::motion_log::{SwingMeter, Watch, WatchedBody};
+use crate::mechanics::motion_log::{Watch, WatchedBody};
 use crate::store::motion_log::{LogPiece, LogReport, LogUnits, open_motion_log, read_motion_log};
 
 /// How often a cylinder would have gone while the log was recorded.
@@ -55,33 +55,16 @@ pub(super) fn measure(
     let Some(mut reader) = open(options)? else {
         return Ok(None);
     };
-    let (mut roll, mut pitch) = (SwingMeter::of_angles(), SwingMeter::of_angles());
-    let mut vertical = SwingMeter::of_accelerations();
-    let (mut seconds, mut last) = (0.0, None::<f64>);
+    let mut meter = LogMeter::default();
     let report = read_motion_log(&mut *reader, units(options), &mut |piece| match piece {
-        LogPiece::Samples(samples) => {
-            for sample in samples {
-                seconds += last.map_or(0.0, |last| sample.time_s - last);
-                last = Some(sample.time_s);
-                roll.push(sample.time_s, sample.roll_rad);
-                pitch.push(sample.time_s, sample.pitch_rad);
-                vertical.push(sample.time_s, sample.vertical);
-            }
-        }
-        LogPiece::Break => {
-            last = None;
-            roll.break_off();
-            pitch.break_off();
-            vertical.break_off();
-        }
+        LogPiece::Samples(samples) => meter.push(samples),
+        LogPiece::Break => meter.break_off(),
     })
     .map_err(|error| told(&error))?;
-    let measures = LogMeasures {
-        roll: roll.swings(),
-        pitch: report.has_pitch.then(|| pitch.swings()),
-        vertical: report.has_vertical.then(|| vertical.swings()),
-        hours: seconds / 3600.0,
-    };
+    let measures = meter.measures(LogColumns {
+        pitch: report.has_pitch,
+        vertical: report.has_vertical,
+    });
     let name = options.log.as_ref().and_then(|path| path.file_name());
     let name = name.map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     Ok(Some(ReadLog {

@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use super::numbers::PartNumbers;
 use crate::layout::{Boat, Id, MotionInput, MotionSource};
 use crate::mechanics::motion::GRAVITY;
-use crate::mechanics::motion_log::{Swings, WatchedBody};
+use crate::mechanics::motion_log::{Sample, SwingMeter, Swings, WatchedBody};
 
 /// What was measured of a log.
 #[derive(Copy, Clone, Debug, Default, PartialEq)]
@@ -18,6 +18,69 @@ pub struct LogMeasures {
     pub vertical: Option<Swings>,
     /// Time recorded, hours.
     pub hours: f64,
+}
+
+/// What a log has beside time and roll.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub struct LogColumns {
+    /// Pitch.
+    pub pitch: bool,
+    /// Vertical acceleration.
+    pub vertical: bool,
+}
+
+/// Measures a log sample by sample, in bounded memory.
+#[derive(Clone, Debug)]
+pub struct LogMeter {
+    roll: SwingMeter,
+    pitch: SwingMeter,
+    vertical: SwingMeter,
+    seconds: f64,
+    last_s: Option<f64>,
+}
+
+impl Default for LogMeter {
+    fn default() -> Self {
+        Self {
+            roll: SwingMeter::of_angles(),
+            pitch: SwingMeter::of_angles(),
+            vertical: SwingMeter::of_accelerations(),
+            seconds: 0.0,
+            last_s: None,
+        }
+    }
+}
+
+impl LogMeter {
+    /// Takes the next samples in time.
+    pub fn push(&mut self, samples: &[Sample]) {
+        for sample in samples {
+            let step = self.last_s.map_or(0.0, |last| sample.time_s - last);
+            self.seconds += step;
+            self.last_s = Some(sample.time_s);
+            self.roll.push(sample.time_s, sample.roll_rad);
+            self.pitch.push(sample.time_s, sample.pitch_rad);
+            self.vertical.push(sample.time_s, sample.vertical);
+        }
+    }
+
+    /// The record is broken here.
+    pub fn break_off(&mut self) {
+        self.last_s = None;
+        self.roll.break_off();
+        self.pitch.break_off();
+        self.vertical.break_off();
+    }
+
+    /// What was measured, of what the log has.
+    pub fn measures(&self, has: LogColumns) -> LogMeasures {
+        LogMeasures {
+            roll: self.roll.swings(),
+            pitch: has.pitch.then(|| self.pitch.swings()),
+            vertical: has.vertical.then(|| self.vertical.swings()),
+            hours: self.seconds / 3600.0,
+        }
+    }
 }
 
 /// The motion that a log stands for: the largest swings, at the mean time between swings.

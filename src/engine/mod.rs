@@ -45,10 +45,10 @@ mod assessor;
 
 pub use self::assessor::{Assessor, OtherMotion};
 pub use self::balance::balance;
-pub use self::log::{LogMeasures, recorded_motion, watched};
+pub use self::log::{LogColumns, LogMeasures, LogMeter, recorded_motion, watched};
 pub use self::rolling::roll_period;
 pub use self::scene::{DeckScene, Scene, SceneThing};
-pub use self::seaway::running_motion;
+pub use self::seaway::{SeaPoint, running_motion, sea_curves};
 
 use crate::layout::Boat;
 

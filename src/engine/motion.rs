@@ -58,11 +58,15 @@ pub(super) fn resolve(boat: &Boat, part: &Part, estimate: &SeaEstimate) -> (Moti
             ..MotionInput::default()
         }
     });
-    let roll_period_s = input.roll_period_s.unwrap_or_else(|| {
-        let ([shortest, _], how) = roll_period_s(boat);
-        assumed.extend(how);
-        shortest
-    });
+    let [roll_period_s, longest_s] = input.roll_period_s.map_or_else(
+        || {
+            let (range, how) = roll_period_s(boat);
+            assumed.extend(how);
+            range
+        },
+        |period| [period; 2],
+    );
+    let longest_s = (longest_s > roll_period_s).then_some(longest_s);
     let pitch_period_s = input.pitch_period_s.unwrap_or_else(|| {
         if input.pitch_amplitude_deg > 0.0 {
             assumed.push(format!(
@@ -74,6 +78,7 @@ pub(super) fn resolve(boat: &Boat, part: &Part, estimate: &SeaEstimate) -> (Moti
     let motion = Motion {
         roll_amplitude_rad: radians(input.roll_amplitude_deg),
         roll_period_s,
+        longest_roll_period_s: longest_s,
         pitch_amplitude_rad: radians(input.pitch_amplitude_deg),
         pitch_period_s,
         vertical_amplitude: input.vertical_g * GRAVITY,
@@ -97,6 +102,7 @@ pub(super) fn resolve(boat: &Boat, part: &Part, estimate: &SeaEstimate) -> (Moti
         assumed,
         roll_amplitude_deg: input.roll_amplitude_deg,
         roll_period_s,
+        longest_roll_period_s: longest_s,
         pitch_amplitude_deg: input.pitch_amplitude_deg,
         pitch_period_s,
         vertical_m_s2: motion.vertical_amplitude,
@@ -114,12 +120,47 @@ fn radians(degrees: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::layout::Plan;
+    use crate::engine::Assessor;
+    use crate::layout::{Cylinder, Placing, Plan};
 
     #[test]
     fn what_is_assumed_is_said() {
         let plan = Plan::new("Test", 10.0, 4.0);
         let (_, numbers) = resolve(&plan.boat, &plan.trips[0].parts[0], &SeaEstimate::default());
         assert_eq!(numbers.assumed.len(), 3, "{:?}", numbers.assumed);
+    }
+
+    /// On a deck above the roll axis the quick end is the worse, deep below it the slow one; both are found, and
+    /// nothing between them is worse.
+    #[test]
+    fn over_a_range_the_worse_end_counts() {
+        let share = |deck_m: f64, period: Option<f64>| {
+            let mut plan = Plan::new("Test", 10.0, 4.0);
+            plan.boat.roll_period_range_s = Some([3.3, 9.0]);
+            plan.boat.decks[0].height_above_waterline_m = deck_m;
+            plan.trips[0].parts[0].motion = Some(MotionInput {
+                roll_amplitude_deg: 14.0,
+                roll_period_s: period,
+                ..MotionInput::default()
+            });
+            let placing = Placing::Standing {
+                deck: plan.boat.decks[0].id.clone(),
+                at: [4.0, 0.5],
+                on: None,
+            };
+            let cylinder = Cylinder::new("A", "al-80cf", placing);
+            plan.trips[0].cylinders.push(cylinder);
+            let mut assessor = Assessor::default();
+            let parts = &assessor.assess(&plan, &plan.trips[0]).parts;
+            parts[0].cylinders[0].limit.share.unwrap_or(f64::INFINITY)
+        };
+        for (deck_m, worse, better) in [(1.0, 3.3, 9.0), (-2.6, 9.0, 3.3)] {
+            let range = share(deck_m, None);
+            assert!((range - share(deck_m, Some(worse))).abs() < 1e-6);
+            assert!(range < 0.95 * share(deck_m, Some(better)), "{deck_m}");
+            for between in [3.6, 4.5, 6.0, 8.0] {
+                assert!(range <= share(deck_m, Some(between)) + 1e-6);
+            }
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! Load cases in words.
 
-use crate::mechanics::motion::{LoadCase, Push, Swing};
+use crate::mechanics::motion::{LoadCase, PeriodEnd, Push, Swing};
 
 /// A load case as a crew would say it.
 pub(super) fn case(case: &LoadCase) -> String {
@@ -25,6 +25,9 @@ pub(super) fn case(case: &LoadCase) -> String {
         -1 => words.push_str(", light"),
         _ => {}
     }
+    if case.end == PeriodEnd::Longest {
+        words.push_str(", slowest roll");
+    }
     words.push_str(match case.push {
         Push::None => "",
         Push::Forward => ", gathering speed",
@@ -47,11 +50,17 @@ mod tests {
             pitch_sign: 1,
             vertical_sign: -1,
             push: Push::Aft,
+            end: PeriodEnd::Shortest,
         };
         assert_eq!(
             case(&quartering),
             "rolled to port and pitched bow down, light, stopping"
         );
         assert_eq!(case(&LoadCase::AT_REST), "steady");
+        let slow = LoadCase {
+            end: PeriodEnd::Longest,
+            ..quartering
+        };
+        assert!(case(&slow).contains("light, slowest roll, stopping"));
     }
 }

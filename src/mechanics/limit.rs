@@ -343,6 +343,7 @@ mod tests {
                 let motion = Motion {
                     roll_amplitude_rad: swing.0,
                     roll_period_s: swing.1,
+                    longest_roll_period_s: None,
                     pitch_amplitude_rad: swing.2,
                     pitch_period_s: swing.3,
                     vertical_amplitude: steady.0,

@@ -206,6 +206,7 @@ mod tests {
             pitch_sign: 0,
             vertical_sign,
             push: Push::None,
+            ..LoadCase::AT_REST
         };
         force_at(&motion, &case, vec3(0.0, 1.0, 1.8))
     }
@@ -294,6 +295,7 @@ mod tests {
                 pitch_sign: 0,
                 vertical_sign,
                 push: Push::None,
+                ..LoadCase::AT_REST
             };
             let force = force_at(&motion, &case, vec3(0.0, 0.0, 1.7));
             hand_force_n(&force, &plain, &Base::disc(BANK_BASE_M), 1.0)

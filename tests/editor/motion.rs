@@ -141,3 +141,179 @@ fn the_balance_says_where_gm_comes_from_and_approves_nothing() {
         "Escape leaves"
     );
 }
+
+/// The first part of the day that has neither sea nor wake nor motion gets a sea of half a metre.
+fn with_sea() -> Plan {
+    let mut plan = day_boat();
+    let part = &mut plan.trips[0].parts[0];
+    part.motion = None;
+    part.sea = Some(snugdown::layout::Sea {
+        wave_height_m: Some(0.5),
+        ..snugdown::layout::Sea::default()
+    });
+    plan
+}
+
+#[test]
+fn an_estimate_is_taken_over_and_says_how_it_was_made() {
+    let mut harness = opened(with_sea(), Key::M);
+    press_label(&mut harness, "The sea and a wake");
+    assert_told(&harness, "The eye sees ");
+    assert_told(&harness, "A cylinder feels as much as at ");
+    assert_told(
+        &harness,
+        "Not given for this part: estimated from boat and sea",
+    );
+    assert_told(&harness, "linear theory: it over-states large rolls");
+    assert_told(
+        &harness,
+        "annex 13 gives accelerations for ships of 50 m and more",
+    );
+    assert_told(&harness, "Common practice, no source");
+    press_label(&mut harness, "Take the estimate over");
+    let part = harness.state().plan().trips[0].parts[0].clone();
+    let motion = part.motion.unwrap();
+    assert_eq!(motion.source, snugdown::layout::MotionSource::Estimate);
+    let made = motion.made_from.unwrap();
+    assert!(made.contains("waves of 0.50 m"), "{made}");
+    assert_told(&harness, "Given for this part: estimated from boat and sea");
+    press_label(&mut harness, "Back to the estimate");
+    assert_eq!(harness.state().plan().trips[0].parts[0].motion, None);
+    press_label(&mut harness, "Runs hard");
+    let motion = harness.state().plan().trips[0].parts[0].motion.clone();
+    let motion = motion.unwrap();
+    assert_eq!(motion.source, snugdown::layout::MotionSource::Preset);
+    assert!(motion.push_astern_g > 0.0 && motion.made_from.unwrap().contains("no source"));
+}
+
+#[test]
+fn too_fast_is_refused_and_a_wake_counts_at_the_quay() {
+    let mut plan = with_sea();
+    plan.trips[0].parts[0].sea.as_mut().unwrap().speed_kn = 22.0;
+    let mut harness = opened(plan, Key::M);
+    press_label(&mut harness, "The sea and a wake");
+    assert_told(&harness, "No estimate: at 22 knots she lifts and slams");
+    press_label(&mut harness, "There is a sea");
+    assert_eq!(harness.state().plan().trips[0].parts[0].sea, None);
+    press_label(&mut harness, "A wake passes");
+    let part = &harness.state().plan().trips[0].parts[0];
+    assert_eq!(part.wake.as_ref().unwrap().waves, 5);
+    assert_told(&harness, "estimated from a passing wake");
+    assert_told(&harness, "No surge along the quay");
+}
+
+/// A log of four minutes with its columns in odd order: a gap, a row twice, the clock set back once.
+fn log_text(angle: &str) -> String {
+    use std::fmt::Write as _;
+    let mut text = format!("pitch{angle};time (s);roll{angle}\n");
+    for i in 0..2400_u32 {
+        if (1000..1050).contains(&i) {
+            continue;
+        }
+        let t = f64::from(i) * 0.1 - if i > 1800 { 60.0 } else { 0.0 };
+        let roll = 8.0 * (std::f64::consts::TAU * f64::from(i) * 0.1 / 4.0).sin();
+        writeln!(text, "{:.2};{t:.2};{roll:.3}", 0.25 * roll).unwrap();
+        if i == 500 {
+            writeln!(text, "{:.2};{t:.2};{roll:.3}", 0.25 * roll).unwrap();
+        }
+    }
+    text
+}
+
+#[test]
+fn a_log_is_read_beside_the_window_and_stands_for_the_estimate() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("boat.json");
+    let mut plan = with_sea();
+    plan.trips[0].parts[0].motion = None;
+    snugdown::store::save(&plan, &path).unwrap();
+    let write = |name: &str, text: &str| {
+        snugdown::store::write_atomic(&folder.path().join(name), text.as_bytes()).unwrap();
+    };
+    write("log.csv", &log_text(""));
+    let mut harness = window_of(Editor::open(&path).unwrap(), vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::M);
+    harness.run();
+    press_label(&mut harness, "A motion log");
+    press_label(&mut harness, "Read a log…");
+    press_label(&mut harness, "log.csv");
+    crate::support::press_step(&mut harness, "Open this one");
+    crate::support::wait(&mut harness);
+    assert_told(&harness, "Not read: ");
+    press_label(&mut harness, "Angles in");
+    press_label(&mut harness, "°");
+    crate::support::press_step(&mut harness, "Read it so");
+    crate::support::wait(&mut harness);
+    assert_told(
+        &harness,
+        "Gaps: 1; rows twice: 1; clock set back: 1; rows without numbers: 0",
+    );
+    assert_told(&harness, "8.0°");
+    assert_told(&harness, "4.00 s");
+    assert_told(&harness, "up to 30 % more");
+    press_label(&mut harness, "Let it stand for the estimate");
+    let motion = harness.state().plan().trips[0].parts[0].motion.clone();
+    let motion = motion.unwrap();
+    assert_eq!(motion.source, snugdown::layout::MotionSource::Recorded);
+    assert!((motion.roll_amplitude_deg - 8.0).abs() < 0.05, "{motion:?}");
+    assert!(motion.made_from.unwrap().starts_with("log log.csv"));
+}
+
+#[test]
+fn the_limit_card_names_a_sea_and_its_cures() {
+    let mut plan = day_boat();
+    // One cylinder stands free on deck, and nothing else is aboard: soon worked out.
+    let deck = plan.boat.decks[0].id.clone();
+    let trip = &mut plan.trips[0];
+    trip.parts.truncate(1);
+    trip.parts[0].changes = snugdown::layout::Changes::default();
+    trip.lashings.clear();
+    let placing = snugdown::layout::Placing::Standing {
+        deck,
+        at: [4.0, 0.5],
+        on: None,
+    };
+    trip.cylinders = vec![snugdown::layout::Cylinder::new("P6", "al-80cf", placing)];
+    let mut harness = window_of(Editor::new(plan), vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::L);
+    harness.run_steps(2);
+    crate::support::wait(&mut harness);
+    assert_told(&harness, "The stowage, not the boat: good to ");
+    assert_told(&harness, "m of coastal sea");
+    assert_told(&harness, "then P6 ");
+    assert_told(&harness, "In this part's own motion: ");
+    assert_told(&harness, "It holds up to ");
+}
+
+/// The pictures of the guide, made again with `UPDATE_PICTURES`.
+#[test]
+fn pictures_of_motion_and_limits() {
+    let mut plan = with_sea();
+    plan.boat.gm_m = Some(0.9);
+    plan.boat.displacement_kg = Some(9000.0);
+    let (mut harness, now) = watched(plan.clone());
+    for at in [100.0, 103.2, 106.0, 109.6] {
+        now.set(at);
+        harness.key_press(Key::Space);
+        harness.run();
+    }
+    crate::pictures::keep(&mut harness, "motion-roll-period");
+    let sizes = [[1280.0, 800.0], [1920.0, 1080.0]];
+    for (theme, size, name) in [
+        (Theme::Light, sizes[0], "motion-sea"),
+        (Theme::Dark, sizes[1], "motion-sea-dark"),
+    ] {
+        let mut harness = opened_in(plan.clone(), Key::M, theme, size);
+        press_label(&mut harness, "The sea and a wake");
+        crate::pictures::keep(&mut harness, name);
+    }
+    let mut harness = opened_in(plan.clone(), Key::E, Theme::Dark, sizes[0]);
+    crate::pictures::keep(&mut harness, "balance");
+    let mut editor = Editor::new(plan);
+    editor.set_theme(Theme::Light);
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::L);
+    harness.run_steps(2);
+    crate::support::wait(&mut harness);
+    crate::pictures::keep(&mut harness, "limit-card");
+}

@@ -6,9 +6,10 @@ use super::super::Editor;
 use super::super::actions::{Action, Facts};
 use super::super::balance::balance_ui;
 use super::super::command::Command;
+use super::super::limit_card::limit_card_ui;
 use super::super::panels::action_button;
 use super::super::words::motion as words;
-use super::{Look, MotionCommand, MotionPlace, roll_period};
+use super::{Look, MotionCommand, MotionPlace, log, roll_period, sea};
 
 /// Takes the whole window while motion, balance and limits are looked at.
 pub(crate) fn motion_ui(
@@ -39,14 +40,18 @@ fn look_ui(ui: &mut Ui, editor: &Editor, place: &mut MotionPlace, commands: &mut
     ui.heading(words::look(place.look));
     match place.look {
         Look::RollPeriod => roll_period::roll_period_ui(ui, editor, place, commands),
+        Look::Sea => sea::sea_ui(ui, editor, commands),
+        Look::Log => log::log_ui(ui, editor, place, commands),
+        Look::LimitCard => limit_card_ui(ui, editor, &mut place.card, commands),
         Look::Balance => balance_ui(ui, editor, &mut place.steady),
     }
 }
 
 /// What the keys do here.
-const KEYS: [Action; 9] = [
+const KEYS: [Action; 10] = [
     Action::Motion,
     Action::Balance,
+    Action::LimitCard,
     Action::Save,
     Action::Undo,
     Action::Redo,

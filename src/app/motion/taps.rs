@@ -57,7 +57,7 @@ impl Taps {
         let (first, last) = (self.0.first()?, self.0.last()?);
         let times = || self.0.windows(2).map(|pair| pair[1] - pair[0]);
         let swings = u32::try_from(times().count()).ok()?;
-        let last_s = times().last()?;
+        let last_s = times().next_back()?;
         let total_s = last - first;
         Some(Timing {
             swings,

@@ -9,7 +9,6 @@ use super::super::words::outcome as told;
 use super::super::{Editor, words};
 use crate::checks::digest::first_to_go;
 use crate::engine::numbers::PartNumbers;
-use crate::units::Quantity;
 
 /// The slow lean beside the limit when rolling; what is told; the cautions.
 pub(in super::super) fn bottom_ui(ui: &mut Ui, editor: &mut Editor, commands: &mut Vec<Command>) {
@@ -88,8 +87,7 @@ fn rolling_text(editor: &Editor) -> String {
     let Some(numbers) = numbers(editor) else {
         return words::NO_MOTION.to_owned();
     };
-    let period = numbers.motion.roll_period_s;
-    let period = Quantity::Time.show(period, editor.settings.units);
+    let period = words::motion::every_so(&numbers.motion, editor.settings.units);
     let text = match first_to_go(numbers) {
         Some(first) => {
             let (limit, id) = (&first.limit, &first.cylinder);

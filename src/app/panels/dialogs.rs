@@ -155,6 +155,7 @@ fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
         Purpose::CylinderList => words::OPEN_LIST,
         Purpose::Drawing => all::survey::CHOOSE_DRAWING,
         Purpose::Photo => all::underlay::CHOOSE_PHOTO,
+        Purpose::MotionLog => all::motion_log::CHOOSE,
         Purpose::Sheet => all::survey::SAVE_SHEET,
         Purpose::Brief(output) => all::briefing::save(output),
     });

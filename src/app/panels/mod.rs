@@ -18,6 +18,7 @@ mod tour;
 mod two_tapes;
 
 pub(super) use self::bottom::bottom_ui;
+pub(super) use self::card::motion_given_ui;
 pub(super) use self::dialogs::dialogs_ui;
 pub(super) use self::menu::{action_button, plan_menu};
 pub(super) use self::right::right_ui;

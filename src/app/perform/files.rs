@@ -184,6 +184,7 @@ impl Editor {
                     Purpose::CylinderList => self.read_list(&path),
                     Purpose::Drawing => self.open_drawing(&path),
                     Purpose::Photo => self.open_photo(ui, path),
+                    Purpose::MotionLog => self.read_log(ui.ctx(), &path),
                     Purpose::Sheet => self.write_sheet(&path),
                     Purpose::Brief(output) => self.write_briefing(&path, output),
                 }

@@ -96,7 +96,7 @@ impl Editor {
             }
             Command::File(command) => self.file_command(ui, command),
             Command::Brief(command) => self.brief_command(command),
-            Command::Motion(command) => self.motion_command(command),
+            Command::Motion(command) => self.motion_command(ui.ctx(), command),
             Command::CopiesInGrid(grid) => self.copies_in_grid(grid),
             Command::BuildByTapes(typed) => self.build_by_tapes(&typed),
             Command::LayUnder(underlay) => self.lay_under(underlay.map(|it| *it)),
@@ -202,6 +202,7 @@ impl Editor {
             Action::BriefCrew => self.brief_crew(),
             Action::Motion => self.look_at_motion(Look::RollPeriod),
             Action::Balance => self.look_at_motion(Look::Balance),
+            Action::LimitCard => self.look_at_motion(Look::LimitCard),
             Action::Undo => {
                 self.history.undo();
             }

@@ -1,8 +1,11 @@
 //! Motion, balance and limits of a part of the day: the place, roll period and GM.
 
 use crate::app::motion::Look;
+use crate::engine::numbers::MotionNumbers;
 use crate::layout::RollTestLoading;
+use crate::units::{Quantity, System};
 
+pub(crate) const STEP_LOG: &str = "Motion from a log";
 pub(crate) const TITLE: &str = "How she moves";
 pub(crate) const LEAVE: &str = "Back to the deck plan";
 pub(crate) const PART: &str = "Part of the day";
@@ -13,6 +16,9 @@ pub(crate) const APPROVES_NOTHING: &str = "Of the stowage, not of the boat: noth
 pub(crate) fn look(look: Look) -> &'static str {
     match look {
         Look::RollPeriod => "Roll period and GM",
+        Look::Sea => "The sea and a wake",
+        Look::Log => "A motion log",
+        Look::LimitCard => "Limit card",
         Look::Balance => "Balance",
     }
 }
@@ -64,6 +70,17 @@ pub(crate) const RUNS: &str = "Runs kept";
 pub(crate) const SWINGS_IN: &str = "swings in";
 pub(crate) const RUN_AWAY: &str = "Take away";
 pub(crate) const LOADING: &str = "How she was loaded (gives f, and with it GM)";
+
+/// "2.8 s", or "2.0 s to 4.0 s" where only a range is known.
+pub(crate) fn every_so(motion: &MotionNumbers, units: System) -> String {
+    let show = |seconds| Quantity::Time.show(seconds, units);
+    let shortest = show(motion.roll_period_s);
+    motion
+        .longest_roll_period_s
+        .map_or(shortest.clone(), |longest| {
+            format!("{shortest} to {}", show(longest))
+        })
+}
 
 pub(crate) fn tap(count: usize) -> String {
     match count {

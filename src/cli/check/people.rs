@@ -191,13 +191,18 @@ fn condition_words(condition: Condition) -> &'static str {
 /// `roll 15° every 3.2 s, pitch 4° every 2.5 s, up and down 0.10 g, by stopwatch`.
 fn motion_words(motion: &MotionNumbers) -> String {
     let mut words = Vec::new();
-    let mut swing = |what: &str, amplitude_deg: f64, period_s: f64| {
+    let mut swing = |what: &str, amplitude_deg: f64, period: &str| {
         if amplitude_deg > 0.0 {
-            words.push(format!("{what} {amplitude_deg:.0}° every {period_s:.1} s"));
+            words.push(format!("{what} {amplitude_deg:.0}° every {period} s"));
         }
     };
-    swing("roll", motion.roll_amplitude_deg, motion.roll_period_s);
-    swing("pitch", motion.pitch_amplitude_deg, motion.pitch_period_s);
+    let period = match motion.longest_roll_period_s {
+        Some(longest) => format!("{:.1} to {longest:.1}", motion.roll_period_s),
+        None => format!("{:.1}", motion.roll_period_s),
+    };
+    swing("roll", motion.roll_amplitude_deg, &period);
+    let period = format!("{:.1}", motion.pitch_period_s);
+    swing("pitch", motion.pitch_amplitude_deg, &period);
     if motion.vertical_m_s2 > 0.0 {
         let in_g = motion.vertical_m_s2 / crate::mechanics::motion::GRAVITY;
         words.push(format!("up and down {in_g:.2} g"));

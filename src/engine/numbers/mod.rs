@@ -104,8 +104,11 @@ pub struct MotionNumbers {
     /// Roll to each side, in degrees.
     pub roll_amplitude_deg: f64,
 
-    /// Seconds for a full roll.
+    /// Seconds for a full roll; of a range the shortest.
     pub roll_period_s: f64,
+
+    /// Longest seconds for a full roll where only a range is known: both ends are checked, the worse counts.
+    pub longest_roll_period_s: Option<f64>,
 
     /// Pitch up and down, in degrees.
     pub pitch_amplitude_deg: f64,

@@ -115,6 +115,9 @@ pub struct SeaNumbers {
     /// The one of them that is worst, in seconds.
     pub wave_period_s: f64,
 
+    /// Where the waves come from that make the largest force along the deck, in degrees off the bow.
+    pub rolls_most_from_deg: f64,
+
     /// How long the sea lasts, in hours.
     pub lasts_h: f64,
 

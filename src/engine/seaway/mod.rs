@@ -1,6 +1,9 @@
 //! What a sea or a passing wake makes of the boat: from the plan to a motion, with its steps.
 
+mod curves;
 mod words;
+
+pub use self::curves::{SeaPoint, sea_curves};
 
 use std::f64::consts::PI;
 
@@ -162,6 +165,7 @@ impl SeaInput {
             sea_state: states::state_of(height_m),
             wave_period_tried_s: periods,
             wave_period_s: worst.sea.spectrum.peak_period_s(),
+            rolls_most_from_deg: degrees(worst.sea.from_rad),
             lasts_h: self.duration_h,
             natural_roll_period_s: worst.natural_s,
             damping_ratio: worst.usual.damping_ratio,
@@ -310,6 +314,7 @@ impl SeaInput {
             sea_state: states::state_of(height_m),
             wave_period_tried_s: periods,
             wave_period_s: periods[0],
+            rolls_most_from_deg: sea.waves_from_deg.unwrap_or(90.0),
             lasts_h: self.duration_h,
             natural_roll_period_s: self.roll_period_s[0],
             damping_ratio: self.damping[1].linear,

@@ -92,3 +92,37 @@ fn a_range_of_roll_periods_takes_the_worst() {
         assert!(force(&boat) <= worst * 1.000_001, "{period}");
     }
 }
+
+/// The area below the curve of roll is the variance that the estimate gives, and that below the curve of the sea
+/// the sea's; in a beam sea, and in one met at speed from off the bow.
+#[test]
+fn the_curves_hold_what_the_estimate_says() {
+    let boat = Plan::new("Test", 11.0, 3.6).boat;
+    for (from, speed_kn) in [(90.0, 0.0), (60.0, 4.0)] {
+        let sea = Sea {
+            waves_from_deg: Some(from),
+            speed_kn,
+            ..half_a_metre()
+        };
+        let input = SeaInput::new(&boat, Some(&sea), None, None, Some(1.4));
+        let numbers = input.estimate().sea.unwrap();
+        assert!((numbers.rolls_most_from_deg - from).abs() < 1e-9);
+        let points = sea_curves(&boat, &sea, &numbers);
+        let area = |of: fn(&SeaPoint) -> f64| -> f64 {
+            let pairs = points.windows(2);
+            pairs
+                .map(|pair| {
+                    let step = pair[1].wave_period_s - pair[0].wave_period_s;
+                    0.5 * step * (of(&pair[0]) + of(&pair[1]))
+                })
+                .sum()
+        };
+        let roll = area(|point| point.roll_deg2_per_s).sqrt();
+        assert!((roll / numbers.roll_sigma_deg - 1.0).abs() < 0.02, "{roll}");
+        let height = 4.0 * area(|point| point.sea_m2_per_s).sqrt();
+        assert!(
+            (height / numbers.wave_height_m - 1.0).abs() < 0.03,
+            "{height}"
+        );
+    }
+}

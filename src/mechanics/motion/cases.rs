@@ -1,7 +1,7 @@
 //! All load cases of a motion, prepared once and asked at many positions.
 
 use super::{
-    Attitude, Axes, Force, GRAVITY, LoadCase, Motion, Push, Swing, apparent_gravity,
+    Attitude, Axes, Force, GRAVITY, LoadCase, Motion, PeriodEnd, Push, Swing, apparent_gravity,
     boat_acceleration, pushed,
 };
 use crate::geometry::{Vec2, vec2};
@@ -24,8 +24,8 @@ pub fn load_cases(motion: &Motion) -> Vec<LoadCase> {
         .collect()
 }
 
-/// Steady 2, rolling 4, pitching 4, quartering 8.
-const MOST_FIELDS: usize = 18;
+/// Steady 2, rolling 4, pitching 4, quartering 8; rolling and quartering at both ends of a range of periods.
+const MOST_FIELDS: usize = 30;
 
 /// None, forward, aft, to port, to starboard.
 const MOST_PUSHES: usize = 5;
@@ -33,7 +33,7 @@ const MOST_PUSHES: usize = 5;
 /// All load cases of one motion, prepared once and then asked at many positions.
 ///
 /// Steady, rolling, pitching and quartering, each in every sign of roll, pitch and heave, each
-/// without a push and with every push that is not zero. Cases that a zero amplitude makes equal to
+/// without a push and with every push that is not zero; rolling and quartering at both ends of a range of periods. Cases that a zero amplitude makes equal to
 /// another are left out. Nothing is allocated.
 #[derive(Copy, Clone, Debug)]
 pub struct Cases {
@@ -61,15 +61,24 @@ impl Cases {
         };
         let rolls = signs(motion.roll_amplitude_rad);
         let pitches = signs(motion.pitch_amplitude_rad);
-        cases.add(motion, Swing::Steady, &[0], &[0]);
+        let (short, long) = (PeriodEnd::Shortest, PeriodEnd::Longest);
+        let ends = match motion.longest_roll_period_s {
+            Some(_) => &[short, long][..],
+            None => &[short],
+        };
+        cases.add(motion, (Swing::Steady, short), &[0], &[0]);
         if rolls.len() > 1 {
-            cases.add(motion, Swing::Rolling, rolls, &[0]);
+            for end in ends {
+                cases.add(motion, (Swing::Rolling, *end), rolls, &[0]);
+            }
         }
         if pitches.len() > 1 {
-            cases.add(motion, Swing::Pitching, &[0], pitches);
+            cases.add(motion, (Swing::Pitching, short), &[0], pitches);
         }
         if rolls.len() > 1 && pitches.len() > 1 {
-            cases.add(motion, Swing::Quartering, rolls, pitches);
+            for end in ends {
+                cases.add(motion, (Swing::Quartering, *end), rolls, pitches);
+            }
         }
         for push in [Push::Forward, Push::Aft, Push::ToPort, Push::ToStarboard] {
             let acceleration = boat_acceleration(&motion.push, push);
@@ -81,7 +90,13 @@ impl Cases {
         cases
     }
 
-    fn add(&mut self, motion: &Motion, swing: Swing, rolls: &[i8], pitches: &[i8]) {
+    fn add(
+        &mut self,
+        motion: &Motion,
+        (swing, end): (Swing, PeriodEnd),
+        rolls: &[i8],
+        pitches: &[i8],
+    ) {
         for &roll_sign in rolls {
             for &pitch_sign in pitches {
                 let case = LoadCase {
@@ -90,6 +105,7 @@ impl Cases {
                     pitch_sign,
                     vertical_sign: 0,
                     push: Push::None,
+                    end,
                 };
                 let attitude = Attitude::new(motion, case);
                 for &vertical_sign in signs(motion.vertical_amplitude) {

@@ -21,6 +21,9 @@
 //! * A quartering sea has `sqrt(1/2)` of each: the slope components of a sea at 45 degrees.
 //! * One straight push at a time; sideways acceleration of the boat by the wave itself is left out.
 //! * Periods are positive. A zero amplitude may have any positive period.
+//! * Of a range of roll periods only the ends are tried. The force is `f_0 + w^2 f_1`, a straight line in `w^2`; what
+//!   a body can bear is convex (friction cones, limit analysis), so that what is borne at both ends is borne
+//!   between them.
 //!
 //! # References
 //!
@@ -77,8 +80,11 @@ pub struct Motion {
     /// Roll amplitude about the steady heel.
     pub roll_amplitude_rad: f64,
 
-    /// Roll period.
+    /// Roll period; of a range the shortest.
     pub roll_period_s: f64,
+
+    /// The longest roll period, where only a range is known: both ends are load cases then.
+    pub longest_roll_period_s: Option<f64>,
 
     /// Pitch amplitude about the steady trim.
     pub pitch_amplitude_rad: f64,
@@ -167,6 +173,17 @@ pub enum Push {
     ToStarboard,
 }
 
+/// Which end of a range of roll periods; where there is one period it is both.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PeriodEnd {
+    /// The quickest roll.
+    #[default]
+    Shortest,
+
+    /// The slowest roll.
+    Longest,
+}
+
 /// One combination of extremes that is tried.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct LoadCase {
@@ -184,6 +201,9 @@ pub struct LoadCase {
 
     /// Which straight push acts.
     pub push: Push,
+
+    /// At which end of a range of roll periods.
+    pub end: PeriodEnd,
 }
 
 impl LoadCase {
@@ -194,6 +214,7 @@ impl LoadCase {
         pitch_sign: 0,
         vertical_sign: 0,
         push: Push::None,
+        end: PeriodEnd::Shortest,
     };
 
     fn swing_shares(self) -> (f64, f64) {
@@ -281,7 +302,11 @@ impl Attitude {
         let (roll_share, pitch_share) = case.swing_shares();
         let roll_swing = roll_share * motion.roll_amplitude_rad;
         let pitch_swing = pitch_share * motion.pitch_amplitude_rad;
-        let roll = angular_acceleration(roll_swing, motion.roll_period_s);
+        let period_s = match (case.end, motion.longest_roll_period_s) {
+            (PeriodEnd::Longest, Some(longest_s)) => longest_s,
+            _ => motion.roll_period_s,
+        };
+        let roll = angular_acceleration(roll_swing, period_s);
         let pitch = angular_acceleration(pitch_swing, motion.pitch_period_s);
         let (sin_phi, cos_phi) = (motion.heel_rad + roll_swing).sin_cos();
         let (sin_theta, cos_theta) = (motion.trim_rad + pitch_swing).sin_cos();

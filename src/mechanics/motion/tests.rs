@@ -38,6 +38,7 @@ fn case(swing: Swing, roll_sign: i8, pitch_sign: i8, vertical_sign: i8) -> LoadC
         pitch_sign,
         vertical_sign,
         push: Push::None,
+        end: PeriodEnd::Shortest,
     }
 }
 
@@ -201,4 +202,51 @@ fn a_force_moved_is_the_force_there() {
     let differs =
         |(_, force): (LoadCase, Force)| (force.moved_by(there - here).f - force.f).length();
     assert!(cases.forces(here).map(differs).fold(0.0, f64::max) > 1.0);
+}
+
+/// `f = f_0 + w^2 f_1`: at each period of a range a mixture of the forces at its ends.
+#[test]
+fn between_the_ends_of_a_range_the_force_is_a_mixture() {
+    let motion = Motion {
+        roll_period_s: 2.0,
+        longest_roll_period_s: Some(4.0),
+        ..both()
+    };
+    for (swing, q) in [(Swing::Rolling, 0), (Swing::Quartering, 1)] {
+        for z in [-1.5, 0.4, 2.0] {
+            let at = vec3(1.0, -1.2, z);
+            let quick = case(swing, 1, q, 0);
+            let slow = LoadCase {
+                end: PeriodEnd::Longest,
+                ..quick
+            };
+            let [short, long] = [quick, slow].map(|case| force_at(&motion, &case, at).f);
+            for period_s in [2.3, 3.0, 3.9] {
+                let one = Motion {
+                    roll_period_s: period_s,
+                    longest_roll_period_s: None,
+                    ..motion
+                };
+                let found = force_at(&one, &quick, at).f;
+                let w2 = |period: f64| period.powi(-2);
+                let share = (w2(period_s) - w2(4.0)) / (w2(2.0) - w2(4.0));
+                for (found, short, long) in [
+                    (found.x, short.x, long.x),
+                    (found.y, short.y, long.y),
+                    (found.z, short.z, long.z),
+                ] {
+                    assert_close(found, share * short + (1.0 - share) * long, 1e-12);
+                }
+            }
+        }
+    }
+    let ends = load_cases(&motion);
+    let count = |end| ends.iter().filter(|case| case.end == end).count();
+    let one = Motion {
+        longest_roll_period_s: None,
+        ..motion
+    };
+    assert_eq!(count(PeriodEnd::Shortest), load_cases(&one).len());
+    // Rolling and quartering in every sign.
+    assert_eq!(count(PeriodEnd::Longest), 2 + 4);
 }

@@ -116,6 +116,15 @@ impl Hull {
         TAU / self.roll_period_s
     }
 
+    /// Slope across the boat of a wave of unit amplitude, averaged over the projected beam and length, 1/m.
+    pub fn slope_across(&self, w_rad_s: f64, from_rad: f64) -> f64 {
+        let k = w_rad_s * w_rad_s / GRAVITY;
+        let (sin, cos) = from_rad.sin_cos();
+        let over_length = 0.5 * k * self.length_m * cos.abs();
+        let over_beam = 0.5 * k * self.beam_m * sin.abs();
+        k * sin * sinc(over_beam) * sinc(over_length)
+    }
+
     /// `|H|^2`: square of roll over slope.
     pub fn roll_gain2(&self, w_e: f64, ratio: f64) -> f64 {
         let r = w_e / self.natural_rad_s();

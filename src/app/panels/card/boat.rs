@@ -75,7 +75,7 @@ fn part_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     }
 }
 
-fn motion_ui(ui: &mut Ui, editor: &Editor, part: &mut Part, changed: &mut Changed) {
+pub(super) fn motion_ui(ui: &mut Ui, editor: &Editor, part: &mut Part, changed: &mut Changed) {
     let mut given = part.motion.is_some();
     if fields::flag(ui, words::MOTION_GIVEN, &mut given) {
         part.motion = given.then(|| used(editor));

@@ -18,8 +18,22 @@ use super::super::command::Command;
 use super::super::moving::put;
 use super::super::words::card as words;
 use super::super::{Editor, several, things, words as all};
-use crate::layout::{Edit, Thing, ThingRef};
+use super::fields;
+use crate::layout::{Edit, Part, Thing, ThingRef};
 use crate::units::System;
+
+/// The motion given for a part of the day; tells the field that was changed.
+pub(in super::super) fn motion_given_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    part: &mut Part,
+) -> Option<&'static str> {
+    let mut changed = Changed::default();
+    fields::grid(ui, "motion given", |ui| {
+        boat::motion_ui(ui, editor, part, &mut changed);
+    });
+    changed.0
+}
 
 /// The card of the thing selected last; without one, of the boat, the deck and the part of the day.
 pub(super) fn card_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<Command>) {

@@ -128,7 +128,7 @@ fn eight_ui(ui: &mut Ui, editor: &Editor, part: &PartNumbers, numbers: &Cylinder
     );
     fields::told(ui, words::USED, &used);
     let goes = outcome::goes_text(&numbers.limit);
-    let period = Quantity::Time.show(part.motion.roll_period_s, units);
+    let period = all::motion::every_so(&part.motion, units);
     fields::told(ui, words::GOES, &words::every(&period, &goes));
     if let Some(deg) = editor.live.lean_of(&numbers.cylinder) {
         let text = told::goes_at(&outcome::degrees(deg));
