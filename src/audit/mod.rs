@@ -5,8 +5,11 @@
 //! Nothing here says who is to blame.
 
 mod compare;
+pub mod fleet;
 mod moment;
 mod reach;
+pub mod replay;
+pub mod uncertainty;
 
 pub use self::compare::{Comparison, Difference, DifferenceKind, LimitChange, compare};
 pub use self::moment::{Moment, MomentError};

@@ -3,6 +3,7 @@
 mod audit;
 mod brief;
 mod motion;
+mod replay;
 
 use std::fmt::Write as _;
 use std::path::PathBuf;
@@ -14,6 +15,9 @@ pub(super) use self::brief::{
     BriefFormat, BriefOptions, BriefPage, CrewSheetOptions, LoadingOptions,
 };
 pub(super) use self::motion::{BalanceOptions, CardOptions, MotionOptions, PartOptions};
+pub(super) use self::replay::{
+    FleetFormat, FleetOptions, ReplayOptions, StowageOptions, UncertaintyOptions,
+};
 
 use crate::checks::Signal;
 use crate::sheet::Paper;
@@ -119,6 +123,24 @@ pub(super) enum Command {
 
     /// Tell which cylinders could have reached a spot on deck, and the motion that they needed
     Reach(ReachOptions),
+
+    /// Replay a recorded or assumed motion: what goes when, and what it takes along
+    #[command(
+        after_help = "Ends with 0 if nothing goes, 1 if something does, 2 if it cannot be told. For what stands free \
+                            the rocking in time decides; no credit is taken for losses at impacts."
+    )]
+    Replay(ReplayOptions),
+
+    /// Tell the roll at which each cylinder goes as a band, and the input that moves it most
+    Uncertainty(UncertaintyOptions),
+
+    /// Audit folders of deck plans and logs to one table
+    #[command(
+        after_help = "A log belongs to the plan of the same name beside it (otter.json, otter.csv). A file that cannot \
+                            be read is a row that says so. Ends with 0 if nothing is at CAUTION or above, 1 if \
+                            something is, 2 if no file can be read."
+    )]
+    Fleet(FleetOptions),
 
     /// Print the JSON Schema of deck plans, or of what `check --format json` prints
     Schema {

@@ -15,13 +15,17 @@ mod compare;
 mod create;
 mod crew_sheet;
 mod cylinders;
+mod fleet;
 mod kinds;
 mod limits;
 mod measuring_sheet;
 mod motion;
 mod motion_log;
+mod people_words;
 mod reach;
+mod replay;
 mod style;
+mod uncertainty;
 
 use std::ffi::OsString;
 use std::io::{self, Write};
@@ -177,6 +181,9 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
     match command {
         Command::Check(options) => return check::run(&options, console),
         Command::Compare(options) => return compare::run(&options, console),
+        Command::Replay(options) => return replay::run(&options, console),
+        Command::Fleet(options) => return fleet::run(&options, console),
+        Command::Uncertainty(options) => uncertainty::run(&options, console)?,
         Command::Explain { code } => checks::explain(&code, console)?,
         Command::Checks => checks::list(console)?,
         Command::Kinds { text, units } => kinds::run(text.as_deref(), units.into(), console)?,

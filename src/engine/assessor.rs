@@ -433,7 +433,7 @@ fn of_tried(
 }
 
 /// Distance between the two shells in whose groove a body rests.
-fn groove_pitch(body: &Body, bodies: &[Body]) -> Option<f64> {
+pub(super) fn groove_pitch(body: &Body, bodies: &[Body]) -> Option<f64> {
     let Rest::Groove(upon) = &body.lying.as_ref()?.rest else {
         return None;
     };

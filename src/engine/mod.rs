@@ -42,6 +42,8 @@ mod hindrance;
 mod walkway;
 
 mod assessor;
+mod stowed;
+mod varied;
 
 pub use self::assessor::{Assessor, OtherMotion};
 pub use self::balance::balance;
@@ -49,6 +51,8 @@ pub use self::log::{LogColumns, LogMeasures, LogMeter, recorded_motion, watched}
 pub use self::rolling::roll_period;
 pub use self::scene::{DeckScene, Scene, SceneThing};
 pub use self::seaway::{SeaPoint, running_motion, sea_curves};
+pub use self::stowed::{FreeStanding, Stowed, Takes};
+pub use self::varied::{AS_GIVEN, Draw, Uncertain, Varied};
 
 use crate::layout::Boat;
 

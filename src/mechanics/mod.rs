@@ -12,12 +12,16 @@ pub mod shell;
 pub mod motion;
 pub mod motion_log;
 
+pub mod attitude;
+pub mod envelope;
+
 pub mod rolling;
 pub mod seaway;
 
 pub mod support;
 
 pub mod lean;
+pub mod rocking;
 pub mod standing;
 
 pub mod rack;

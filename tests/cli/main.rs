@@ -10,6 +10,7 @@ mod crew_sheet;
 mod findings;
 mod measuring_sheet;
 mod motion;
+mod replay;
 mod report;
 mod schema_walk;
 mod support;

@@ -14,6 +14,7 @@ mod geometry_lies;
 mod geometry_scene;
 mod lashing_annex13;
 mod rigid_body;
+mod rocking;
 mod seaway;
 mod sheet_pdf;
 mod shell;

@@ -197,15 +197,15 @@ fn runs(text: &str) -> Result<RunningKind, String> {
     )
 }
 
-fn angle_unit(text: &str) -> Result<f64, String> {
+pub(super) fn angle_unit(text: &str) -> Result<f64, String> {
     one_of(text, &[("deg", std::f64::consts::PI / 180.0), ("rad", 1.0)])
 }
 
-fn time_unit(text: &str) -> Result<f64, String> {
+pub(super) fn time_unit(text: &str) -> Result<f64, String> {
     one_of(text, &[("s", 1.0), ("ms", 1e-3)])
 }
 
-fn acceleration_unit(text: &str) -> Result<f64, String> {
+pub(super) fn acceleration_unit(text: &str) -> Result<f64, String> {
     one_of(text, &[("g", 9.80665), ("m/s2", 1.0)])
 }
 

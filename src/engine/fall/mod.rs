@@ -25,7 +25,7 @@ use crate::geometry::{Vec2, vec2};
 use crate::layout::Boat;
 use crate::mechanics::falling::{Upright, landing_energy_j};
 use crate::mechanics::lean::Stance;
-use crate::mechanics::motion::{Cases, Motion};
+use crate::mechanics::motion::{Cases, LoadCase, Motion};
 
 /// One part of the day, as falls look at it. `bodies`, `holds` and `cylinders` are in the order of
 /// names, one for each cylinder.
@@ -70,6 +70,24 @@ pub(super) fn falls(input: FallInput<'_>) -> Vec<FallNumbers> {
         }
     }
     all
+}
+
+/// What one body reaches that goes now: `towards` where it falls and where the deck is lowest, both of length one,
+/// under the motion's own load case.
+pub(super) fn fall_now(
+    input: FallInput<'_>,
+    number: usize,
+    (towards, downhill): (Vec2, Vec2),
+    case: LoadCase,
+) -> FallNumbers {
+    let heading = Heading {
+        towards,
+        downhill,
+        utilisation: 1.0,
+        case,
+        grown: 1.0,
+    };
+    fall(input, &Surroundings::new(input), number, &heading)
 }
 
 fn fall(

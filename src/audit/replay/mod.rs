@@ -1,0 +1,74 @@
+//! A recorded or assumed motion, replayed over a stowage: the margin of every cylinder over time, what goes when, and
+//! what it takes along.
+//!
+//! Everything streams: samples are put right for how the sensor was mounted, become attitudes, and are looked at some
+//! thousands at a time; what is kept are buckets of time with the least and the most of each quantity.
+
+mod assumed;
+mod batch;
+mod margins;
+mod mounting;
+mod report;
+mod run;
+mod tracks;
+
+#[cfg(test)]
+mod tests;
+
+pub use self::assumed::{Assumed, DrawnSea, NoSea, RATE_HZ, Steady};
+pub use self::batch::{BATCH, Batch};
+pub use self::margins::{Margin, Margins};
+pub use self::mounting::Mounting;
+pub(super) use self::report::rounded;
+pub use self::report::{
+    CylinderReplay, ReplayEvent, ReplayReport, RockedNumbers, RockingNumbers, Tracks, Why,
+};
+pub use self::run::Replay;
+pub use self::tracks::{Buckets, MOST_BUCKETS, Ranges};
+
+use std::io::BufRead;
+
+use crate::store::motion_log::{LogError, LogPiece, LogReport, LogUnits, read_motion_log};
+
+/// Reads a log into a replay, to its end. `carries_on` is asked with the replay's time after every block; where it
+/// says no, what follows is read over.
+pub fn replay_log(
+    reader: &mut dyn BufRead,
+    units: LogUnits,
+    replay: &mut Replay<'_>,
+    carries_on: &mut dyn FnMut(f64) -> bool,
+) -> Result<LogReport, LogError> {
+    let mut goes_on = true;
+    let report = read_motion_log(reader, units, &mut |piece| {
+        if !goes_on {
+            return;
+        }
+        match piece {
+            LogPiece::Samples(samples) => replay.push(samples),
+            LogPiece::Break => replay.break_off(),
+        }
+        goes_on = carries_on(replay.time_s());
+    })?;
+    Ok(report)
+}
+
+/// Replays an assumed motion for so many seconds.
+pub fn replay_assumed(
+    assumed: &mut Assumed,
+    lasts_s: f64,
+    replay: &mut Replay<'_>,
+    carries_on: &mut dyn FnMut(f64) -> bool,
+) {
+    const BLOCK: u64 = 1024;
+    let mut block = Vec::new();
+    let mut number = 0;
+    while number as f64 / RATE_HZ <= lasts_s {
+        block.clear();
+        block.extend((number..number + BLOCK).map(|number| assumed.sample(number)));
+        number += BLOCK;
+        replay.push(&block);
+        if !carries_on(replay.time_s()) {
+            break;
+        }
+    }
+}

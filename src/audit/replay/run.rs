@@ -1,0 +1,327 @@
+//! The replay itself: attitude after attitude, what goes, and what it takes along.
+
+use std::collections::BTreeSet;
+
+use rayon::prelude::*;
+
+use super::batch::Batch;
+use super::margins::{Margin, Margins};
+use super::mounting::Mounting;
+use super::report::{ReplayEvent, ReplayReport, Why};
+use crate::engine::numbers::Way;
+use crate::engine::{FreeStanding, Stowed, Takes};
+use crate::geometry::Vec2;
+use crate::layout::Id;
+use crate::mechanics::attitude::{Attitude, Differences};
+use crate::mechanics::motion_log::Sample;
+use crate::mechanics::rocking::{Impact, Outcome, Rocking};
+
+/// After a break that goes back in time or lasts longer than this the replay's clock goes on by a second, s.
+const LONGEST_GAP_S: f64 = 86_400.0;
+
+/// One cylinder while the motion runs.
+#[derive(Clone, Debug)]
+pub(super) struct Running {
+    pub(super) takes: Takes,
+    /// Without loss, and with Housner's.
+    pub(super) rocking: Option<[Rocking; 2]>,
+    /// When it went, s.
+    pub(super) went_s: Option<f64>,
+}
+
+impl Running {
+    fn new(takes: Takes) -> Self {
+        let rocking = (takes.free.as_ref()).map(|free| {
+            [Impact::Lossless, Impact::Housner].map(|impact| Rocking::new(&free.upright, impact))
+        });
+        Self {
+            takes,
+            rocking,
+            went_s: None,
+        }
+    }
+
+    /// What became of it by rocking: without loss, and with Housner's.
+    pub(super) fn outcomes(&self) -> Option<[Outcome; 2]> {
+        let [lossless, housner] = self.rocking.as_ref()?;
+        Some([*lossless.outcome(), *housner.outcome()])
+    }
+}
+
+/// That a cylinder would go within a batch.
+#[derive(Copy, Clone, Debug)]
+struct Going {
+    /// The attitude of the batch at which it does.
+    at: usize,
+    time_s: f64,
+    towards: Option<Vec2>,
+    why: Why,
+}
+
+/// A motion that is replayed over a stowage, in bounded memory.
+///
+/// What has gone is out of its place from then on, and so is what it took along. Lashings, fronts and rows that it
+/// shared are not looked at again.
+#[derive(Debug)]
+pub struct Replay<'a> {
+    stowed: &'a Stowed<'a>,
+    mounting: Mounting,
+    has_vertical: bool,
+    differences: Differences,
+    batch: Batch,
+    margins: Margins,
+    running: Vec<Running>,
+    gone: BTreeSet<Id>,
+    events: Vec<ReplayEvent>,
+    samples: u64,
+    attitudes: u64,
+    breaks: u64,
+    /// From the log's clock to the replay's, s.
+    clock_s: f64,
+    last_s: Option<f64>,
+    is_broken: bool,
+}
+
+impl<'a> Replay<'a> {
+    /// `takes` are those of the stowage; they are asked for, so that a plan that is replayed twice works them out
+    /// once.
+    pub fn new(stowed: &'a Stowed<'a>, takes: Vec<Takes>, mounting: Mounting) -> Self {
+        Self {
+            stowed,
+            mounting,
+            has_vertical: false,
+            differences: Differences::default(),
+            batch: Batch::default(),
+            margins: Margins::new(takes.len()),
+            running: takes.into_iter().map(Running::new).collect(),
+            gone: BTreeSet::new(),
+            events: Vec::new(),
+            samples: 0,
+            attitudes: 0,
+            breaks: 0,
+            clock_s: 0.0,
+            last_s: None,
+            is_broken: false,
+        }
+    }
+
+    /// Takes the next samples in time.
+    pub fn push(&mut self, samples: &[Sample]) {
+        for sample in samples {
+            self.samples += 1;
+            // A record without any has zeros.
+            self.has_vertical |= sample.vertical != 0.0;
+            let time_s = self.on_the_clock(sample.time_s);
+            let right = self.mounting.put_right(&Sample { time_s, ..*sample });
+            let Some(at) = self.differences.push(right) else {
+                continue;
+            };
+            self.attitudes += 1;
+            self.batch
+                .push(self.mounting.at_the_axes(at, self.has_vertical));
+            if self.batch.is_full() {
+                self.look();
+            }
+        }
+    }
+
+    /// The replay's own time, which only goes on.
+    fn on_the_clock(&mut self, time_s: f64) -> f64 {
+        if let Some(last) = self.last_s {
+            let step = time_s + self.clock_s - last;
+            if self.is_broken && !(0.0..=LONGEST_GAP_S).contains(&step) {
+                self.clock_s = last + 1.0 - time_s;
+            }
+        }
+        self.is_broken = false;
+        let time_s = time_s + self.clock_s;
+        self.last_s = Some(time_s);
+        time_s
+    }
+
+    /// The record is broken here: what rocks stands at rest where it goes on.
+    pub fn break_off(&mut self) {
+        self.look();
+        self.breaks += 1;
+        self.is_broken = true;
+        self.differences.break_off();
+        for running in &mut self.running {
+            for rocking in running.rocking.iter_mut().flatten() {
+                rocking.break_off();
+            }
+        }
+    }
+
+    /// The time that has been looked at, s.
+    pub fn time_s(&self) -> f64 {
+        self.last_s.unwrap_or(0.0)
+    }
+
+    /// Looks at what has come together.
+    fn look(&mut self) {
+        if self.batch.is_empty() {
+            return;
+        }
+        let runs = self.margins.begin(&self.batch);
+        let batch = &self.batch;
+        let mut going: Vec<(Going, usize)> = (self.running.par_iter_mut())
+            .zip(self.margins.cylinders.par_iter_mut())
+            .enumerate()
+            .filter_map(|(number, (running, margin))| {
+                Some((look_at(batch, running, margin)?, number))
+            })
+            .collect();
+        going.sort_by(|(a, one), (b, other)| a.time_s.total_cmp(&b.time_s).then(one.cmp(other)));
+        for (going, number) in going {
+            if self.running[number].went_s.is_none() {
+                self.goes(&going, number);
+            }
+        }
+        let batch = &self.batch;
+        (self.running.par_iter())
+            .zip(self.margins.cylinders.par_iter_mut())
+            .for_each(|(running, margin)| {
+                let end = running.went_s.map_or(batch.len(), |went| {
+                    batch.at.partition_point(|at| at.time_s <= went)
+                });
+                margin.take(batch, &runs, end);
+            });
+        self.batch.clear();
+    }
+
+    /// A cylinder goes, and takes along what it does.
+    fn goes(&mut self, going: &Going, number: usize) {
+        let cylinder = self.running[number].takes.cylinder.clone();
+        let at: Attitude = self.batch.at[going.at];
+        let felt = at.felt(self.running[number].takes.place_m);
+        let way = match going.why {
+            Why::WentOver => Way::Tips,
+            Why::Slid => Way::Slides,
+            Why::LiftedOff => Way::Lifts,
+            Why::LimitPassed | Why::ThrownOver => {
+                let found = self.stowed.way(&cylinder, &felt);
+                found.map_or(Way::Tips, |(way, _)| way)
+            }
+        };
+        self.gone.insert(cylinder.clone());
+        self.running[number].went_s = Some(going.time_s);
+        let falls = !matches!(way, Way::Slides | Way::Lifts);
+        let fall =
+            (falls.then(|| self.stowed.fall(&cylinder, &at, going.towards, &self.gone))).flatten();
+        let taken: Vec<Id> = fall
+            .as_ref()
+            .map_or_else(Vec::new, |fall| fall.chain.clone());
+        self.events.push(ReplayEvent::new(
+            (&cylinder, going.time_s),
+            way,
+            going.why,
+            &at,
+            fall.as_ref(),
+        ));
+        for id in taken {
+            let found = self.running.iter_mut().find(|it| it.takes.cylinder == id);
+            if let Some(running) = found
+                && running.went_s.is_none()
+            {
+                running.went_s = Some(going.time_s);
+                self.gone.insert(id.clone());
+                let event = ReplayEvent::taken_along((&id, going.time_s), &cylinder, &at);
+                self.events.push(event);
+            }
+        }
+    }
+
+    /// Ends it and tells what came of it.
+    pub fn finish(mut self, source: String) -> ReplayReport {
+        self.look();
+        let mut assumptions = self.mounting.words();
+        if !self.has_vertical {
+            assumptions.push(
+                "no vertical acceleration in the record: none is assumed; in waves shorter than the boat's own period \
+                 the force along the deck may be up to 30 % more"
+                    .to_owned(),
+            );
+        }
+        ReplayReport::new(
+            source,
+            assumptions,
+            (self.samples, self.attitudes, self.breaks),
+            &self.running,
+            &self.margins,
+            self.events,
+        )
+    }
+}
+
+/// One cylinder over a batch: the share that it uses, and whether it goes.
+fn look_at(batch: &Batch, running: &mut Running, margin: &mut Margin) -> Option<Going> {
+    let used = margin.look(batch, &running.takes);
+    let is_gone = running.went_s.is_some();
+    let Some(free) = &running.takes.free else {
+        let at = (!is_gone).then(|| used.iter().position(|share| *share >= 1.0));
+        let at = at.flatten()?;
+        return Some(Going {
+            at,
+            time_s: batch.at[at].time_s,
+            towards: None,
+            why: Why::LimitPassed,
+        });
+    };
+    // Nearly always nothing is near (a tenth is more than a table is off): then neither its foot lifts nor does it
+    // slide.
+    let may_move = used.iter().any(|share| *share >= 0.9);
+    let rocks = (running.rocking.iter().flatten()).any(Rocking::rocks);
+    let place = running.takes.place_m;
+    let both = running.rocking.as_mut()?;
+    let mut going: Option<Going> = None;
+    if may_move || rocks {
+        for (number, at) in batch.at.iter().enumerate() {
+            let felt = at.felt(place);
+            for rocking in both.iter_mut() {
+                let had_gone = rocking.outcome().went_s().is_some();
+                rocking.push(&free.upright, at.time_s, &felt);
+                if going.is_none() && !had_gone && rocking.outcome().went_s().is_some() {
+                    going = Some(gone_by_rocking(batch, rocking.outcome(), number));
+                }
+            }
+            if going.is_none() && slides(free, felt.f.horizontal().length(), felt.onto()) {
+                going = Some(Going {
+                    at: number,
+                    time_s: at.time_s,
+                    towards: None,
+                    why: Why::Slid,
+                });
+            }
+        }
+    } else if let Some(last) = batch.at.last() {
+        // It goes on from here.
+        let felt = last.felt(place);
+        for rocking in both.iter_mut() {
+            rocking.rests_until(last.time_s, &felt);
+        }
+    }
+    going.filter(|_| !is_gone)
+}
+
+/// Told with the attitude at which its foot left the deck, as far as the batch goes back: what it strikes is judged by
+/// the force of then, not by that of the moment at which it is down.
+fn gone_by_rocking(batch: &Batch, outcome: &Outcome, at: usize) -> Going {
+    let left = (outcome.last_uplift_s).filter(|_| outcome.over_s.is_some());
+    let at = left.map_or(at, |s| batch.at.partition_point(|at| at.time_s < s).min(at));
+    let why = if outcome.over_s.is_some() {
+        Why::WentOver
+    } else {
+        Why::LiftedOff
+    };
+    Going {
+        at,
+        time_s: outcome.went_s().unwrap_or(0.0),
+        towards: outcome.towards,
+        why,
+    }
+}
+
+fn slides(free: &FreeStanding, along: f64, onto: f64) -> bool {
+    free.friction
+        .is_some_and(|friction| onto > 0.0 && along >= friction * onto)
+}

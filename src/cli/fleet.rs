@@ -1,0 +1,107 @@
+//! `snugdown fleet`: folders of deck plans and logs as one table.
+
+use super::args::{FleetFormat, FleetOptions};
+use super::check::CAUTIONS;
+use super::columns::{Align, paragraph, table};
+use super::{Console, Failure, Status};
+use crate::audit::fleet::{FleetRow, fleet};
+
+pub(super) fn run(options: &FleetOptions, console: &mut Console<'_>) -> Result<Status, Failure> {
+    let rows = fleet(&options.folders, options.units.units());
+    match options.format {
+        FleetFormat::Json => {
+            serde_json::to_writer_pretty(&mut *console.out, &rows).map_err(std::io::Error::from)?;
+            writeln!(console.out)?;
+        }
+        FleetFormat::Csv => {
+            let mut writer = csv::Writer::from_writer(&mut *console.out);
+            if rows.is_empty() {
+                writer.serialize(FleetRow::default()).map_err(not_written)?;
+            }
+            for row in &rows {
+                writer.serialize(row).map_err(not_written)?;
+            }
+            writer.flush()?;
+        }
+        FleetFormat::Text => {
+            console.out.write_all(for_people(&rows).as_bytes())?;
+            writeln!(console.out)?;
+            for caution in CAUTIONS {
+                let text = paragraph("", 0, 0, caution, console.terminal.columns());
+                console.out.write_all(text.as_bytes())?;
+            }
+        }
+    }
+    // A table is told whatever is in it: only where nothing could be read has it failed.
+    let read = rows.iter().any(|row| row.error.is_none());
+    let findings = (rows.iter()).any(|row| row.danger + row.warning + row.caution > 0);
+    Ok(if !read {
+        Status::Failure
+    } else if findings {
+        Status::Findings
+    } else {
+        Status::Success
+    })
+}
+
+fn not_written(error: csv::Error) -> Failure {
+    match error.into_kind() {
+        csv::ErrorKind::Io(error) => Failure::Output(error),
+        other => Failure::Told(format!("{other:?}")),
+    }
+}
+
+fn for_people(rows: &[FleetRow]) -> String {
+    if rows.is_empty() {
+        return "No deck plan and no log is there.\n".to_owned();
+    }
+    let headings = [
+        ("file", Align::Left),
+        ("trip", Align::Left),
+        ("part", Align::Left),
+        ("roll", Align::Right),
+        ("limit", Align::Right),
+        ("first to go", Align::Left),
+        ("DANGER", Align::Right),
+        ("WARNING", Align::Right),
+        ("CAUTION", Align::Right),
+        ("NOTICE", Align::Right),
+        ("log rolled", Align::Right),
+        ("passed", Align::Left),
+        ("trouble", Align::Left),
+    ];
+    let degrees = |deg: Option<f64>| deg.map_or_else(String::new, |deg| format!("{deg:.1}°"));
+    let told = |row: &FleetRow| {
+        let count = |number: usize| {
+            if row.cylinders == 0 && row.error.is_some() {
+                String::new()
+            } else {
+                number.to_string()
+            }
+        };
+        vec![
+            row.file.clone(),
+            row.trip.clone(),
+            row.part.clone(),
+            degrees(row.roll_deg),
+            match row.limit_deg {
+                None if row.roll_deg.is_some() => "60° and more".to_owned(),
+                limit => degrees(limit),
+            },
+            row.first_to_go.clone().unwrap_or_default(),
+            count(row.danger),
+            count(row.warning),
+            count(row.caution),
+            count(row.notice),
+            degrees(row.log_largest_roll_deg),
+            match (row.log_passed_limit, row.log_cylinders_passed) {
+                (Some(true), Some(count)) => format!("yes, of {count}"),
+                (Some(_), _) => "no".to_owned(),
+                _ => String::new(),
+            },
+            row.error.clone().unwrap_or_default(),
+        ]
+    };
+    let rows: Vec<Vec<String>> = rows.iter().map(told).collect();
+    table(&headings, &rows)
+}
