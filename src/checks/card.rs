@@ -13,6 +13,9 @@ use crate::layout::{DayState, Id, Part, Plan, Sea, Trip, WatersKind};
 /// The highest sea that is tried, in metres.
 const HIGHEST_M: f64 = 4.0;
 
+/// Above this roll, in degrees, linear theory means nothing: the search ends there. Our judgement.
+const LARGEST_ROLL_DEG: f64 = 45.0;
+
 /// Steps in which wave heights are tried, in metres; the first that fails is bisected.
 const STEP_M: f64 = 0.25;
 
@@ -220,6 +223,8 @@ struct Found {
     /// What it does when it goes.
     does: Option<&'static str>,
     refused: Option<String>,
+    /// Up to this wave height it holds, and above the estimate rolls her too far to mean anything.
+    holds_to_m: Option<f64>,
     roll_deg: f64,
     margins: Vec<MarginAt>,
     limits: Vec<String>,
@@ -266,6 +271,10 @@ fn search(plan: &Plan) -> Found {
             found.limits.clone_from(&sea.limits);
             if sea.refused.is_some() {
                 found.refused.clone_from(&sea.refused);
+                break;
+            }
+            if sea.checked_roll_deg > LARGEST_ROLL_DEG {
+                found.holds_to_m = found.good_to_m.is_none().then_some(below);
                 break;
             }
         }
@@ -326,7 +335,15 @@ fn reach(part: &Part, found: &Found) -> String {
             rounded_down(good),
             found.roll_deg
         ),
-        _ => format!("holds up to {HIGHEST_M:.0} m of {waters}."),
+        _ => match found.holds_to_m {
+            Some(height_m) => format!(
+                "holds up to {} m of {waters}, {:.0}° of roll; above that the estimate rolls her past \
+                 {LARGEST_ROLL_DEG:.0}°, where it means nothing.",
+                rounded_down(height_m),
+                found.roll_deg
+            ),
+            None => format!("holds up to {HIGHEST_M:.0} m of {waters}."),
+        },
     }
 }
 
@@ -383,7 +400,12 @@ mod tests {
     fn an_empty_deck_holds_in_all_that_is_tried() {
         let cards = cards("deck 6x4; drifting roll=4/4");
         assert_eq!(cards[0].good_to_wave_height_m, None);
-        assert!(cards[0].sea_sentence.contains("holds up to 4 m"));
+        let sentence = &cards[0].sea_sentence;
+        assert!(sentence.contains("holds up to "), "{sentence}");
+        // Linear theory would roll her over long before 4 m of sea: nothing is promised there.
+        assert!(sentence.contains("where it means nothing"), "{sentence}");
+        let highest = cards[0].margins.last().unwrap().wave_height_m;
+        assert!(highest < 0.5 * HIGHEST_M, "{highest}");
     }
 
     #[test]

@@ -218,7 +218,13 @@ fn a_card_says_how_far_the_stowage_is_good() {
     let good = card["good_to_wave_height_m"].as_f64().unwrap();
     assert!(good > 0.0 && good < 2.0, "{good}");
     assert_eq!(card["first"], "P6");
-    assert!(card["margins"].as_array().unwrap().len() > 10);
+    let margins = card["margins"].as_array().unwrap();
+    assert!(margins.len() >= 2 && margins[0]["holds"] == true);
+    assert_eq!(card["with_cures"], Value::Null, "none was tried");
+    let args = ["card", "otter.json", "--part", "running"];
+    let card = &json_of(&folder, &args)["parts"][0];
+    let cures = card["cures"].as_array().unwrap();
+    assert_eq!(card["with_cures"].is_null(), cures.is_empty(), "{card}");
 }
 
 #[test]

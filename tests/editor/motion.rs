@@ -259,10 +259,9 @@ fn a_log_is_read_beside_the_window_and_stands_for_the_estimate() {
     assert!(motion.made_from.unwrap().starts_with("log log.csv"));
 }
 
-#[test]
-fn the_limit_card_names_a_sea_and_its_cures() {
+/// One cylinder stands free on deck, and nothing else is aboard: soon worked out.
+fn one_loose() -> Plan {
     let mut plan = day_boat();
-    // One cylinder stands free on deck, and nothing else is aboard: soon worked out.
     let deck = plan.boat.decks[0].id.clone();
     let trip = &mut plan.trips[0];
     trip.parts.truncate(1);
@@ -274,15 +273,40 @@ fn the_limit_card_names_a_sea_and_its_cures() {
         on: None,
     };
     trip.cylinders = vec![snugdown::layout::Cylinder::new("P6", "al-80cf", placing)];
-    let mut harness = window_of(Editor::new(plan), vec2(1280.0, 800.0));
+    plan
+}
+
+fn limit_card(theme: Theme) -> Harness<'static, Editor> {
+    let mut editor = Editor::new(one_loose());
+    editor.set_theme(theme);
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
     harness.key_press_modifiers(Modifiers::COMMAND, Key::L);
     harness.run_steps(2);
     crate::support::wait(&mut harness);
+    harness
+}
+
+#[test]
+fn the_limit_card_names_a_sea_and_its_cures() {
+    let mut harness = limit_card(Theme::Light);
     assert_told(&harness, "The stowage, not the boat: good to ");
     assert_told(&harness, "m of coastal sea");
     assert_told(&harness, "then P6 ");
     assert_told(&harness, "In this part's own motion: ");
     assert_told(&harness, "It holds up to ");
+    assert_told(&harness, "With th");
+    let before = harness.state().plan().clone();
+    crate::support::press_step(&mut harness, "Do this one");
+    crate::support::wait(&mut harness);
+    assert_ne!(
+        harness.state().plan().trips,
+        before.trips,
+        "the cure is done"
+    );
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    harness.run_steps(2);
+    crate::support::wait(&mut harness);
+    assert_eq!(harness.state().plan().trips, before.trips, "in one step");
 }
 
 /// The pictures of the guide, made again with `UPDATE_PICTURES`.
@@ -307,13 +331,8 @@ fn pictures_of_motion_and_limits() {
         press_label(&mut harness, "The sea and a wake");
         crate::pictures::keep(&mut harness, name);
     }
-    let mut harness = opened_in(plan.clone(), Key::E, Theme::Dark, sizes[0]);
+    let mut harness = opened_in(plan, Key::E, Theme::Dark, sizes[0]);
     crate::pictures::keep(&mut harness, "balance");
-    let mut editor = Editor::new(plan);
-    editor.set_theme(Theme::Light);
-    let mut harness = window_of(editor, vec2(1280.0, 800.0));
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::L);
-    harness.run_steps(2);
-    crate::support::wait(&mut harness);
+    let mut harness = limit_card(Theme::Light);
     crate::pictures::keep(&mut harness, "limit-card");
 }

@@ -76,12 +76,15 @@ pub(crate) fn balance_ui(ui: &mut Ui, editor: &Editor, steady: &mut Steady) {
     ui.add_space(8.0);
     ui.columns(2, |columns| {
         let [left, right] = columns else { return };
-        decks_ui(left, &found, units);
-        left.add_space(8.0);
-        left.strong(words::PASSENGERS);
-        left.label(words::passenger_moment(found.passenger_moment_kg_m));
-        left.add(Label::new(&found.passenger_moment_words).wrap());
-        steady_ui(right, &found, units, steady);
+        // Columns are justified; what stands in them is not.
+        left.vertical(|ui| {
+            decks_ui(ui, &found, units);
+            ui.add_space(8.0);
+            ui.strong(words::PASSENGERS);
+            ui.label(words::passenger_moment(found.passenger_moment_kg_m));
+            ui.add(Label::new(&found.passenger_moment_words).wrap());
+        });
+        right.vertical(|ui| steady_ui(ui, &found, units, steady));
     });
 }
 

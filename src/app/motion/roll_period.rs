@@ -30,15 +30,20 @@ pub(super) fn roll_period_ui(
     ui.add_space(8.0);
     ui.columns(2, |columns| {
         let [left, right] = columns else { return };
-        changed = boat_ui(left, editor.settings.units, &mut boat);
-        left.add_space(10.0);
-        damping_ui(left, editor, &numbers, &mut boat, &mut changed);
-        stopwatch::stopwatch_ui(right, place, commands);
-        right.add_space(6.0);
-        right.strong(words::RUNS);
-        if stopwatch::runs_ui(right, &mut boat) {
-            changed = Some("roll test");
-        }
+        // Columns are justified; what stands in them is not.
+        left.vertical(|ui| {
+            changed = boat_ui(ui, editor.settings.units, &mut boat);
+            ui.add_space(10.0);
+            damping_ui(ui, editor, &numbers, &mut boat, &mut changed);
+        });
+        right.vertical(|ui| {
+            stopwatch::stopwatch_ui(ui, place, commands);
+            ui.add_space(6.0);
+            ui.strong(words::RUNS);
+            if stopwatch::runs_ui(ui, &mut boat) {
+                changed = Some("roll test");
+            }
+        });
     });
     if let Some(field) = changed {
         let name = boat.name.clone();

@@ -33,17 +33,9 @@ pub(super) fn sea_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) 
     let mut changed = None;
     ui.columns(2, |columns| {
         let [left, right] = columns else { return };
-        let asked = asked_ui(left, editor, &mut part);
-        sea_found::found_ui(right, editor, commands);
-        let counts = sea_found::counts_ui(left, editor, &mut part);
-        let given = part.motion.is_some().then(|| {
-            egui::CollapsingHeader::new(words::BY_HAND)
-                .default_open(false)
-                .show(left, |ui| motion_given_ui(ui, editor, &mut part))
-        });
-        let given = given.and_then(|shown| shown.body_returned.flatten());
-        let preset = presets_ui(left, &mut part);
-        changed = asked.or(counts).or(given).or(preset);
+        // Columns are justified; what stands in them is not.
+        changed = left.vertical(|ui| given_ui(ui, editor, &mut part)).inner;
+        right.vertical(|ui| sea_found::found_ui(ui, editor, commands));
     });
     if let Some(field) = changed {
         let name = part.id.clone();
@@ -53,6 +45,20 @@ pub(super) fn sea_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) 
             edits: vec![put(trip, Thing::Part(part))],
         });
     }
+}
+
+/// Everything that can be given here; tells what was changed.
+fn given_ui(ui: &mut Ui, editor: &Editor, part: &mut Part) -> Option<&'static str> {
+    let asked = asked_ui(ui, editor, part);
+    let counts = sea_found::counts_ui(ui, editor, part);
+    let by_hand = part.motion.is_some().then(|| {
+        egui::CollapsingHeader::new(words::BY_HAND)
+            .default_open(false)
+            .show(ui, |ui| motion_given_ui(ui, editor, part))
+    });
+    let by_hand = by_hand.and_then(|shown| shown.body_returned.flatten());
+    let preset = presets_ui(ui, part);
+    asked.or(counts).or(by_hand).or(preset)
 }
 
 /// What is given of sea and wake.

@@ -58,6 +58,7 @@ pub(super) fn plot_ui(ui: &mut Ui, editor: &Editor, numbers: &SeaNumbers) {
         .custom_x_axes(vec![
             AxisHints::new_x()
                 .label(words::ACROSS)
+                .label_spacing(26.0..=44.0)
                 .min_thickness(AXIS_ROOM),
         ])
         .custom_y_axes(vec![

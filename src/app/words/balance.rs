@@ -88,7 +88,7 @@ pub(crate) fn deck(name: &str, share: f64, load: &str, limit: Option<&str>) -> S
     );
     format!(
         "Deck {name}: {:.0} % of the floor taken, at most {load} below one rack or group; {limit}",
-        100.0 * share
+        100.0 * share.abs()
     )
 }
 

@@ -18,7 +18,8 @@ pub(crate) const CURED: &str = "with the first two cures";
 pub(crate) const GOES_BELOW: &str = "goes below this";
 
 pub(crate) fn own_motion(sentence: &str) -> String {
-    format!("In this part's own motion: {sentence}")
+    let rest = sentence.strip_prefix("The stowage, not the boat: ");
+    format!("In this part's own motion: {}", rest.unwrap_or(sentence))
 }
 
 pub(crate) fn cure(number: usize, label: &str, sentence: &str) -> String {

@@ -141,9 +141,9 @@ pub(crate) fn from_to_seconds([short, long]: [f64; 2]) -> String {
 
 pub(crate) fn taken([short, long]: [f64; 2], from: &str) -> String {
     if short < long {
-        format!("Counts: {short:.2} to {long:.2} s. {from}")
+        format!("Counts: {short:.2} to {long:.2} s ({from})")
     } else {
-        format!("Counts: {short:.2} s. {from}")
+        format!("Counts: {short:.2} s ({from})")
     }
 }
 

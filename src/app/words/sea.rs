@@ -175,7 +175,7 @@ pub(crate) fn spread(deg: f64, every_s: f64) -> String {
 }
 
 pub(crate) fn in_ten(deg: f64, hours: f64) -> String {
-    format!("{deg:.1}° in one of ten such times of {hours:.1} h; the roll above in most")
+    format!("{deg:.1}° in one of ten such times of {hours:.1} h; what the eye sees, in six of ten")
 }
 
 pub(crate) fn force(lever: &str, by_roll: f64, less_slope: f64) -> String {
