@@ -288,6 +288,7 @@ fn search(plan: &Plan) -> Found {
                 let Some((margin, numbers)) = at(middle) else {
                     break;
                 };
+                found.margins.push(margin.clone());
                 if margin.holds {
                     good = middle;
                     found.roll_deg = numbers.motion.roll_amplitude_deg;
@@ -303,6 +304,8 @@ fn search(plan: &Plan) -> Found {
         }
         steps += 1.0;
     }
+    let heights = |a: &MarginAt, b: &MarginAt| a.wave_height_m.total_cmp(&b.wave_height_m);
+    found.margins.sort_by(heights);
     found
 }
 

@@ -1,8 +1,8 @@
 //! Masses and centres of what is aboard in a part of the day, and the heel and trim that they cause.
 
-use super::numbers::{BalanceNumbers, DeckShare, MassGroup, PartNumbers, Stance};
+use super::numbers::{BalanceNumbers, DeckShare, MassGroup, MassItem, PartNumbers, Stance};
 use super::rolling;
-use crate::layout::{Boat, DayState, GearShape, Person, Plan, Posture, Role};
+use crate::layout::{Boat, DayState, GearShape, Id, Person, Plan, Posture, Role};
 use crate::mechanics::balance::{
     DIVING_GEAR_KG, PERSON_CENTRE_M, PERSON_KG, heel_rad, passenger_moment_kg_m, trim_rad,
 };
@@ -15,7 +15,8 @@ const STATEMENT: &str = "A check of the stowage. It approves nothing: no freeboa
                          flooding. The stability booklet, the flag state and a naval architect decide.";
 
 #[derive(Copy, Clone, Debug)]
-struct Mass {
+struct Mass<'a> {
+    of: &'a Id,
     kg: f64,
     at: [f64; 3],
 }
@@ -23,14 +24,16 @@ struct Mass {
 /// Works out the balance of one part of the day from its state and numbers.
 pub fn balance(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> BalanceNumbers {
     let boat = &plan.boat;
-    let cylinders: Vec<Mass> = (numbers.cylinders.iter())
+    let cylinders: Vec<Mass<'_>> = (numbers.cylinders.iter())
         .map(|item| Mass {
+            of: &item.cylinder,
             kg: item.mass_kg,
             at: [item.at[0], item.at[1], item.cg_above_waterline_m],
         })
         .collect();
-    let racks: Vec<Mass> = (boat.racks.iter())
+    let racks: Vec<Mass<'_>> = (boat.racks.iter())
         .map(|rack| Mass {
+            of: &rack.id,
             kg: rack.mass_kg,
             at: [
                 rack.at[0],
@@ -39,11 +42,12 @@ pub fn balance(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> BalanceNum
             ],
         })
         .collect();
-    let gear: Vec<Mass> = (day.gear.iter())
+    let gear: Vec<Mass<'_>> = (day.gear.iter())
         .map(|state| {
             let [x, y] = middle(&state.gear.floor);
             let deck = deck_height_m(boat, &state.gear.deck);
             Mass {
+                of: &state.gear.id,
                 kg: state.gear.mass_kg,
                 at: [x, y, deck + 0.5 * state.gear.height_m],
             }
@@ -53,15 +57,15 @@ pub fn balance(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> BalanceNum
         .map(|state| &state.person)
         .filter(|person| !matches!(person.posture, Posture::InWater | Posture::Ashore))
         .collect();
-    let people: Vec<Mass> = aboard.iter().map(|person| mass_of(boat, person)).collect();
-    let all: Vec<Mass> = [&cylinders, &racks, &gear, &people]
+    let people: Vec<Mass<'_>> = aboard.iter().map(|person| mass_of(boat, person)).collect();
+    let all: Vec<Mass<'_>> = [&cylinders, &racks, &gear, &people]
         .into_iter()
         .flatten()
         .copied()
         .collect();
     let (gm_m, gm_from) = gm(boat);
     let heel = |moment: f64| Some(heel_rad(moment, boat.displacement_kg?, gm_m?).to_degrees());
-    let athwart = |masses: &[Mass]| masses.iter().map(|mass| mass.kg * mass.at[1]).sum::<f64>();
+    let athwart = |masses: &[Mass<'_>]| masses.iter().map(|mass| mass.kg * mass.at[1]).sum::<f64>();
     let moment = athwart(&all);
     let at_rail = |side: f64| {
         let shift: f64 = (aboard.iter())
@@ -86,6 +90,7 @@ pub fn balance(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> BalanceNum
             group("gear", &gear),
             group("people", &people),
         ],
+        items: items([&cylinders, &racks, &gear, &people]),
         all_mass_kg: all.iter().map(|mass| mass.kg).sum(),
         all_centre_m: centre(&all),
         displacement_kg: boat.displacement_kg,
@@ -154,8 +159,9 @@ fn mass_kg(person: &Person) -> f64 {
     person.mass_kg.unwrap_or(PERSON_KG)
 }
 
-fn mass_of(boat: &Boat, person: &Person) -> Mass {
+fn mass_of<'a>(boat: &Boat, person: &'a Person) -> Mass<'a> {
     Mass {
+        of: &person.id,
         kg: mass_kg(person),
         at: [
             person.at[0],
@@ -197,7 +203,7 @@ fn middle(floor: &GearShape) -> [f64; 2] {
     }
 }
 
-fn group(name: &'static str, masses: &[Mass]) -> MassGroup {
+fn group(name: &'static str, masses: &[Mass<'_>]) -> MassGroup {
     MassGroup {
         group: name,
         count: masses.len(),
@@ -206,7 +212,23 @@ fn group(name: &'static str, masses: &[Mass]) -> MassGroup {
     }
 }
 
-fn centre(masses: &[Mass]) -> Option<[f64; 3]> {
+fn items(groups: [&[Mass<'_>]; 4]) -> Vec<MassItem> {
+    let mut items = Vec::new();
+    for masses in groups {
+        let mut group: Vec<MassItem> = (masses.iter())
+            .map(|mass| MassItem {
+                thing: mass.of.clone(),
+                thing_mass_kg: mass.kg,
+                thing_centre_m: mass.at,
+            })
+            .collect();
+        group.sort_by(|a, b| a.thing.cmp(&b.thing));
+        items.extend(group);
+    }
+    items
+}
+
+fn centre(masses: &[Mass<'_>]) -> Option<[f64; 3]> {
     let all: f64 = masses.iter().map(|mass| mass.kg).sum();
     (all > 0.0).then(|| {
         [0, 1, 2].map(|i| masses.iter().map(|mass| mass.kg * mass.at[i]).sum::<f64>() / all)
@@ -256,6 +278,9 @@ mod tests {
         // 200 kg at 1.5 m to port.
         assert!((with.heel_caused_deg.unwrap() + 1.27303).abs() < 1e-4);
         assert!((with.all_mass_kg - 200.0).abs() < 1e-9);
+        let names: Vec<&str> = with.items.iter().map(|item| item.thing.as_str()).collect();
+        assert_eq!(names, ["a", "b"]);
+        assert!((with.items[1].thing_centre_m[1] - 1.5).abs() < 1e-12);
         let [port, starboard] = with.people_at_rail_heel_deg.unwrap();
         assert!(
             port < 0.0 && (port + starboard).abs() < 1e-9,

@@ -251,6 +251,7 @@ fn a_log_is_read_beside_the_window_and_stands_for_the_estimate() {
     assert_told(&harness, "8.0°");
     assert_told(&harness, "4.00 s");
     assert_told(&harness, "up to 30 % more");
+    crate::pictures::keep(&mut harness, "motion-log");
     press_label(&mut harness, "Let it stand for the estimate");
     let motion = harness.state().plan().trips[0].parts[0].motion.clone();
     let motion = motion.unwrap();

@@ -1,7 +1,7 @@
 //! Masses and centres of what is aboard in the part of the day shown, the heel and trim that they cause, what
 //! the decks carry, and the steady heel of a wind and a turn that are tried. It approves nothing.
 
-use egui::{Grid, Label, RichText, Ui, vec2};
+use egui::{CollapsingHeader, Grid, Label, RichText, ScrollArea, Ui, vec2};
 
 use super::Editor;
 use super::panels::fields::{self, Number};
@@ -11,6 +11,9 @@ use crate::engine::numbers::{BalanceNumbers, MassGroup};
 use crate::mechanics::balance::{turn_heel_rad, wind_heel_rad};
 use crate::mechanics::seaway::states::KNOT_M_S;
 use crate::units::{Quantity, System};
+
+/// Height of the list of single things, in points.
+const LIST_HIGH: f32 = 220.0;
 
 /// A steady wind and a steady turn that are tried; they are not of the plan.
 #[derive(Copy, Clone, Debug, PartialEq)]
@@ -71,6 +74,7 @@ pub(crate) fn balance_ui(ui: &mut Ui, editor: &Editor, steady: &mut Steady) {
     ui.add(Label::new(statement).wrap());
     ui.add_space(6.0);
     groups_ui(ui, &found, units);
+    CollapsingHeader::new(words::EACH).show(ui, |ui| each_ui(ui, &found, units));
     ui.add_space(8.0);
     heel_ui(ui, &found);
     ui.add_space(8.0);
@@ -109,12 +113,7 @@ fn groups_ui(ui: &mut Ui, found: &BalanceNumbers, units: System) {
                 ui.label(group.count.to_string());
                 ui.label(Quantity::Mass.show(group.group_mass_kg, units));
                 match group.centre_m {
-                    Some([x, y, z]) => {
-                        ui.label(Quantity::Length.show(x, units));
-                        let aside = Quantity::Length.show(y.abs(), units);
-                        ui.label(words::aside(y, &aside));
-                        ui.label(Quantity::Length.show(z, units));
-                    }
+                    Some(centre) => place_ui(ui, centre, units),
                     None => {
                         for _ in 0..3 {
                             ui.label("–");
@@ -123,6 +122,35 @@ fn groups_ui(ui: &mut Ui, found: &BalanceNumbers, units: System) {
                 }
                 ui.end_row();
             }
+        });
+}
+
+/// Forward, aside and up, each in a cell of its own.
+fn place_ui(ui: &mut Ui, [x, y, z]: [f64; 3], units: System) {
+    ui.label(Quantity::Length.show(x, units));
+    let aside = Quantity::Length.show(y.abs(), units);
+    ui.label(words::aside(y, &aside));
+    ui.label(Quantity::Length.show(z, units));
+}
+
+/// Mass and centre of every single thing.
+fn each_ui(ui: &mut Ui, found: &BalanceNumbers, units: System) {
+    ScrollArea::vertical()
+        .id_salt("each mass")
+        .max_height(LIST_HIGH)
+        .show(ui, |ui| {
+            Grid::new("each mass")
+                .num_columns(5)
+                .striped(true)
+                .spacing(vec2(18.0, 4.0))
+                .show(ui, |ui| {
+                    for item in &found.items {
+                        ui.label(&item.thing);
+                        ui.label(Quantity::Mass.show(item.thing_mass_kg, units));
+                        place_ui(ui, item.thing_centre_m, units);
+                        ui.end_row();
+                    }
+                });
         });
 }
 
@@ -180,8 +208,13 @@ fn steady_ui(ui: &mut Ui, found: &BalanceNumbers, units: System, steady: &mut St
     ui.add_space(6.0);
     fields::grid(ui, "turn", |ui| {
         plain(ui, words::SPEED, " kn", 0.0..=60.0, &mut steady.turn_kn);
-        let radius = length(words::TURN_RADIUS, "length_overall_m");
-        fields::number(ui, radius, units, &mut steady.radius_m);
+        plain(
+            ui,
+            words::TURN_RADIUS,
+            " m",
+            3.0..=2000.0,
+            &mut steady.radius_m,
+        );
         let lever = length(words::TURN_LEVER, "height_m");
         fields::number(ui, lever, units, &mut steady.turn_lever_m);
     });

@@ -48,7 +48,7 @@ fn look_ui(ui: &mut Ui, editor: &Editor, place: &mut MotionPlace, commands: &mut
 }
 
 /// What the keys do here.
-const KEYS: [Action; 10] = [
+const KEYS: [Action; 14] = [
     Action::Motion,
     Action::Balance,
     Action::LimitCard,
@@ -59,13 +59,18 @@ const KEYS: [Action; 10] = [
     Action::PreviousPart,
     Action::TextLarger,
     Action::TextSmaller,
+    Action::LargeTargets,
+    Action::NextTheme,
+    Action::OtherUnits,
+    Action::Shortcuts,
 ];
 
 fn keys_ui(ui: &mut Ui, place: &MotionPlace, facts: &Facts, commands: &mut Vec<Command>) {
     let typing = ui.text_edit_focused();
     for action in KEYS.into_iter().filter(|action| action.is_enabled(facts)) {
         let keys = action.entry().keys;
-        let of_text = typing && matches!(action, Action::Undo | Action::Redo);
+        let plain = keys.modifiers == Modifiers::NONE;
+        let of_text = typing && (plain || matches!(action, Action::Undo | Action::Redo));
         if !of_text && ui.input_mut(|input| input.consume_shortcut(&keys)) {
             commands.push(Command::Do(action));
         }

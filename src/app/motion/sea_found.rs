@@ -9,7 +9,6 @@ use super::super::words::sea as words;
 use super::sea_plot::plot_ui;
 use crate::engine::numbers::{Crossing, PartNumbers, SeaNumbers, WakeNumbers};
 use crate::layout::Part;
-use crate::mechanics::annex13;
 use crate::mechanics::motion::GRAVITY;
 
 /// Height of the list of how often limits are passed, in points.
@@ -73,7 +72,6 @@ pub(super) fn found_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>
         ui.add_space(8.0);
         wake_ui(ui, wake);
     }
-    annex_ui(ui, editor);
 }
 
 fn sea_ui(ui: &mut Ui, editor: &Editor, sea: &SeaNumbers, commands: &mut Vec<Command>) {
@@ -84,7 +82,11 @@ fn sea_ui(ui: &mut Ui, editor: &Editor, sea: &SeaNumbers, commands: &mut Vec<Com
         return;
     }
     let big = |text: String| Label::new(RichText::new(text).size(17.0).strong()).wrap();
-    ui.add(big(words::seen(sea.seen_roll_deg, sea.seen_roll_band_deg)));
+    ui.add(big(words::seen(
+        sea.seen_roll_deg,
+        sea.lasts_h,
+        sea.seen_roll_band_deg,
+    )));
     ui.add(big(words::felt(sea.checked_roll_deg)));
     ui.add(Label::new(words::WHY_TWO).wrap());
     figures_ui(ui, editor, sea);
@@ -195,20 +197,4 @@ fn wake_ui(ui: &mut Ui, wake: &WakeNumbers) {
     let told = words::wake_force(wake.by_roll_m_s2, wake.by_roll_less_slope_m_s2);
     ui.add(Label::new(told).wrap());
     ui.add(Label::new(words::WAKE_LIMITS).wrap());
-}
-
-/// The accelerations that a code for ships gives, and why small boats get none of it.
-fn annex_ui(ui: &mut Ui, editor: &Editor) {
-    let boat = &editor.plan().boat;
-    let length_m = boat.waterline_length_m.unwrap_or(boat.length_overall_m);
-    let part = editor.trip().and_then(|trip| trip.parts.get(editor.part));
-    let speed_kn = part
-        .and_then(|part| part.sea.as_ref())
-        .map_or(0.0, |sea| sea.speed_kn);
-    let told = match annex13::length_speed_factor(length_m, speed_kn) {
-        Err(why) => words::annex_refused(&why.to_string()),
-        Ok(factor) => words::annex_factor(factor),
-    };
-    ui.add_space(6.0);
-    ui.add(Label::new(RichText::new(told).weak()).wrap());
 }

@@ -10,6 +10,7 @@ pub(crate) const MASSES: [&str; 6] = [
     "from the middle",
     "above the water",
 ];
+pub(crate) const EACH: &str = "Each of them";
 pub(crate) const DECKS: &str = "What the decks carry";
 pub(crate) const PASSENGERS: &str = "Everybody to one side (46 CFR 178.330, for information)";
 pub(crate) const NO_DISPLACEMENT: &str =

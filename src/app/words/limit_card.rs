@@ -14,7 +14,7 @@ pub(crate) const PLOT: &str = "How much is to spare in higher seas";
 pub(crate) const ACROSS: &str = "m of significant wave height";
 pub(crate) const UP: &str = "goes at so much of the motion";
 pub(crate) const AS_STOWED: &str = "as stowed";
-pub(crate) const CURED: &str = "with the first two cures";
+pub(crate) const CURED: &str = "with the cures counted in";
 pub(crate) const GOES_BELOW: &str = "goes below this";
 
 pub(crate) fn own_motion(sentence: &str) -> String {

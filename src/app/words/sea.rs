@@ -149,8 +149,10 @@ pub(crate) fn refused(why: &str) -> String {
     format!("No estimate: {why}.")
 }
 
-pub(crate) fn seen(deg: f64, [low, high]: [f64; 2]) -> String {
-    format!("The eye sees {deg:.1}° ({low:.1} to {high:.1}° by how fast a roll dies away)")
+pub(crate) fn seen(deg: f64, hours: f64, [low, high]: [f64; 2]) -> String {
+    format!(
+        "The eye sees up to {deg:.1}° in {hours:.1} h, most probably ({low:.1} to {high:.1}° by how fast a roll dies away)"
+    )
 }
 
 pub(crate) fn felt(deg: f64) -> String {
@@ -221,17 +223,6 @@ pub(crate) fn wake(seen: f64, checked: f64) -> String {
 pub(crate) fn wake_force(by_roll: f64, less_slope: f64) -> String {
     format!(
         "Force along the deck {by_roll:.2} m/s² by roll alone, {less_slope:.2} m/s² by roll less the slope of the wave."
-    )
-}
-
-pub(crate) fn annex_refused(why: &str) -> String {
-    format!("CSS Code, {why}: none of it is used here.")
-}
-
-pub(crate) fn annex_factor(factor: f64) -> String {
-    format!(
-        "CSS Code, annex 13: its factor for this length and speed is {factor:.2}. Its accelerations are not used here; \
-         the motion above counts."
     )
 }
 

@@ -20,6 +20,19 @@ pub struct MassGroup {
     pub centre_m: Option<[f64; 3]>,
 }
 
+/// Mass and centre of one thing or one of the people.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct MassItem {
+    /// Its name.
+    pub thing: Id,
+
+    /// Its mass, in kilograms.
+    pub thing_mass_kg: f64,
+
+    /// Its centre: forward of the transom, to port, above the waterline, in metres.
+    pub thing_centre_m: [f64; 3],
+}
+
 /// The share of a deck that the stowage takes.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct DeckShare {
@@ -44,6 +57,9 @@ pub struct BalanceNumbers {
 
     /// What is aboard, by sort.
     pub groups: Vec<MassGroup>,
+
+    /// Each of them, in the order of the groups, then of the names.
+    pub items: Vec<MassItem>,
 
     /// Mass of all of it, in kilograms.
     pub all_mass_kg: f64,

@@ -12,7 +12,7 @@ mod sea;
 pub(in crate::engine) mod sum;
 mod walkway;
 
-pub use self::balance::{BalanceNumbers, DeckShare, MassGroup};
+pub use self::balance::{BalanceNumbers, DeckShare, MassGroup, MassItem};
 pub use self::cylinder::{CylinderNumbers, LashingHold, RackHold, Stance};
 pub use self::deck::DeckNumbers;
 pub use self::fall::{FallNumbers, Struck, StruckKind};

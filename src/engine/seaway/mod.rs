@@ -13,6 +13,7 @@ use crate::layout::{
     Boat, MotionInput, MotionSource, RunningKind, Sea, SpectrumKind, SpreadingKind, Wake,
     WatersKind,
 };
+use crate::mechanics::annex13;
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::rolling::damping::Damping;
 use crate::mechanics::seaway::extremes::RandomSwing;
@@ -126,6 +127,15 @@ impl SeaInput {
         estimate
     }
 
+    /// What the estimate does not know, and which published accelerations are no help.
+    fn limits(&self, sea: &Sea) -> Vec<String> {
+        let mut limits = LIMITS.map(str::to_owned).to_vec();
+        if let Err(why) = annex13::length_speed_factor(self.length_m, sea.speed_kn) {
+            limits.push(format!("CSS Code, {why}: none of it is used"));
+        }
+        limits
+    }
+
     fn duration_s(&self) -> f64 {
         3600.0 * self.duration_h
     }
@@ -183,7 +193,7 @@ impl SeaInput {
             vertical_g: vertical.most_probable_largest(duration_s) / GRAVITY,
             crossings: Vec::new(),
             steps: Vec::new(),
-            limits: LIMITS.map(str::to_owned).to_vec(),
+            limits: self.limits(sea),
         };
         numbers.steps = words::steps(sea, &numbers);
         let made_from = words::made_from(sea, &numbers);
