@@ -20,13 +20,14 @@
 //! 3. [`mechanics`]: one model per file with its source; plain numbers in, numbers out
 //! 4. [`catalogue`]: cylinder kinds, materials, surfaces, published limits, each with provenance
 //! 5. [`layout`]: the deck plan (boat, trips), its edits and its history
-//! 6. [`store`]: JSON on disk: strict reading with located mistakes, atomic writing
-//! 7. [`engine`]: a part of the day resolved to bodies and numbers
-//! 8. [`checks`]: one rule, one file: from numbers to what must be put right
-//! 9. [`brief`]: what the crew has in hand when loading: lists, an order, what to say
-//! 10. [`audit`]: as found held against as planned
-//! 11. [`sheet`]: pages for paper, as PDF or SVG
-//! 12. [`cli`] and [`app`]: the two front ends
+//! 6. [`record`]: what was planned, found, said and measured when something went wrong
+//! 7. [`store`]: JSON on disk: strict reading with located mistakes, atomic writing
+//! 8. [`engine`]: a part of the day resolved to bodies and numbers
+//! 9. [`checks`]: one rule, one file: from numbers to what must be put right
+//! 10. [`brief`]: what the crew has in hand when loading: lists, an order, what to say
+//! 11. [`audit`]: as found held against as planned
+//! 12. [`sheet`]: pages for paper, as PDF or SVG
+//! 13. [`cli`] and [`app`]: the two front ends
 
 pub mod units;
 
@@ -35,6 +36,7 @@ pub mod mechanics;
 
 pub mod catalogue;
 pub mod layout;
+pub mod record;
 pub mod store;
 
 pub mod engine;

@@ -13,6 +13,7 @@ const LAYERS: &[&str] = &[
     "mechanics",
     "catalogue",
     "layout",
+    "record",
     "store",
     "engine",
     "checks",
@@ -121,6 +122,10 @@ fn libraries_stay_where_they_belong() {
 fn generated_docs_are_current() {
     for (path, expected) in [
         ("docs/check.schema.json", snugdown::cli::check_schema()),
+        (
+            "docs/audit-record.schema.json",
+            snugdown::store::record_schema_text(),
+        ),
         ("docs/command-line.md", snugdown::cli::help_markdown()),
         ("docs/layout-fields.md", snugdown::store::field_reference()),
     ] {

@@ -20,6 +20,7 @@ pub(crate) enum Action {
     Motion,
     Balance,
     LimitCard,
+    AuditIncident,
     Quit,
     Undo,
     Redo,
@@ -250,6 +251,7 @@ impl Action {
             | Self::Motion
             | Self::Balance
             | Self::LimitCard
+            | Self::AuditIncident
             | Self::Quit
             | Self::TakeSelect
             | Self::TakeLash
@@ -408,6 +410,7 @@ mod tests {
                 Action::TakeOn,
                 Action::Versions,
                 Action::CylinderList,
+                Action::AuditIncident,
                 Action::Steps,
             ];
             assert_eq!(

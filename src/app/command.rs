@@ -1,6 +1,7 @@
 //! What was asked for during a frame; it is run at the frame's end.
 
 use super::actions::Action;
+use super::audit::AuditCommand;
 use super::briefing::BriefCommand;
 use super::by_two_tapes::TwoTapes;
 use super::curve::Along;
@@ -116,6 +117,9 @@ pub(crate) enum Command {
 
     /// Something about files.
     File(FileCommand),
+
+    /// Something of the record that is looked at.
+    Audit(AuditCommand),
 
     /// Something where the crew is briefed.
     Brief(BriefCommand),

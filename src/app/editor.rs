@@ -2,6 +2,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::actions::{Facts, Offers};
+use super::audit::AuditPlace;
 use super::briefing::Briefing;
 use super::canvas::PlanView;
 use super::cures::Cures;
@@ -69,6 +70,8 @@ pub struct Editor {
     /// The place where motion, balance and limits are looked at, while it is open.
     pub(super) motion: Option<Box<MotionPlace>>,
     pub(super) stopwatch: Stopwatch,
+    /// The record that is looked at after an incident, while it is.
+    pub(super) audit: Option<Box<AuditPlace>>,
 
     /// The photo beneath the deck shown.
     pub(super) underlays: Underlays,
@@ -168,6 +171,7 @@ impl Editor {
             briefing: None,
             motion: None,
             stopwatch: Stopwatch::default(),
+            audit: None,
             underlays: Underlays::default(),
             notice: None,
             dialog: None,

@@ -243,22 +243,29 @@ pub(crate) enum Purpose {
     Sheet,
     /// Something of the brief is written.
     Brief(Output),
+    /// An audit record is read.
+    AuditRecord,
+    /// The report of an audit is written.
+    AuditReport,
 }
 
 impl Purpose {
     /// Is a file written, rather than read?
     pub(crate) fn writes(self) -> bool {
-        matches!(self, Self::Save | Self::Sheet | Self::Brief(_))
+        matches!(
+            self,
+            Self::Save | Self::Sheet | Self::Brief(_) | Self::AuditReport
+        )
     }
 
     /// How the names of its files end.
     fn endings(self) -> &'static [&'static str] {
         match self {
-            Self::Open | Self::Save => &["json"],
+            Self::Open | Self::Save | Self::AuditRecord => &["json"],
             Self::CylinderList | Self::MotionLog => &["csv", "tsv", "txt"],
             Self::Drawing => &["dxf"],
             Self::Photo => &["jpeg", "jpg", "png"],
-            Self::Sheet => &["pdf", "svg"],
+            Self::Sheet | Self::AuditReport => &["pdf", "svg"],
             Self::Brief(output) => output.endings(),
         }
     }
@@ -324,8 +331,9 @@ impl FileList {
             | Purpose::CylinderList
             | Purpose::Drawing
             | Purpose::Photo
-            | Purpose::MotionLog => "",
-            Purpose::Save | Purpose::Sheet | Purpose::Brief(_) => &self.name,
+            | Purpose::MotionLog
+            | Purpose::AuditRecord => "",
+            Purpose::Save | Purpose::Sheet | Purpose::Brief(_) | Purpose::AuditReport => &self.name,
         };
         Self::of(self.purpose, folder, name, self.then.clone())
     }

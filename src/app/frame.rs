@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::Editor;
 use super::actions::{self, Facts};
+use super::audit::audit_ui;
 use super::briefing::briefing_ui;
 use super::canvas::{self, Shown};
 use super::command::Command;
@@ -31,7 +32,9 @@ impl Editor {
         let mut commands = Vec::new();
         let facts = self.facts();
         self.look_after_briefing();
-        if self.briefing.is_some() {
+        if self.audit.is_some() {
+            audit_ui(ui, self, &facts, &mut commands);
+        } else if self.briefing.is_some() {
             briefing_ui(ui, self, &facts, &mut commands);
         } else if self.motion.is_some() {
             motion_ui(ui, self, &facts, &mut commands);

@@ -9,6 +9,7 @@
 //! Selection, zoom, tool and theme live here; they are neither saved with the plan nor undone.
 
 mod actions;
+mod audit;
 mod balance;
 mod briefing;
 mod by_two_tapes;

@@ -2,15 +2,41 @@
 //!
 //! Both sides are read for one part of the day and made into a plan of that moment alone; what differs is
 //! told thing by thing, each with what that one difference does to the limit of the cylinders it touches.
-//! Nothing here says who is to blame.
+//! A [`Case`] is made of a record with its files, an [`Audit`] of a case: what each cylinder needed to go,
+//! who could have reached the marked spot, what would have held. Nothing here says who is to blame.
 
+mod case;
 mod compare;
+mod findings;
 pub mod fleet;
+mod held;
 mod moment;
+mod needed;
 mod reach;
+mod remedy;
 pub mod replay;
+mod result;
+mod reverse;
+mod sight;
+mod summary;
+mod trial;
 pub mod uncertainty;
 
-pub use self::compare::{Comparison, Difference, DifferenceKind, LimitChange, compare};
+pub use self::case::{Case, CaseError, Told};
+pub use self::compare::{
+    Comparison, Difference, DifferenceKind, DifferentThing, LimitChange, LimitUndone, compare,
+};
+pub use self::findings::{CitedFinding, Conflict};
+pub use self::held::{EXHAUSTIVE, Held, Outcome, Tried};
 pub use self::moment::{Moment, MomentError};
+pub use self::needed::{Beside, GoesWith, Needed, PlausibleRange};
 pub use self::reach::{Arrival, Candidate, reach};
+pub use self::remedy::MOST_REMEDIES;
+pub use self::result::{
+    AUDIT_CAUTIONS, AUDIT_VERSION, AccountAudit, Audit, Disputed, FoundRow, PROGRAM,
+};
+pub use self::reverse::{BesideRange, ReachRow, ReverseRow, WithRemedy};
+pub use self::sight::{SeenLine, SeenThing, Sight, sights};
+
+#[cfg(test)]
+mod tests;

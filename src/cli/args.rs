@@ -10,7 +10,9 @@ use std::path::PathBuf;
 
 use clap::{CommandFactory as _, ValueEnum};
 
-pub(super) use self::audit::{CompareFormat, CompareOptions, ReachOptions};
+pub(super) use self::audit::{
+    AuditOptions, AuditRecordOptions, CompareFormat, CompareOptions, ReachOptions,
+};
 pub(super) use self::brief::{
     BriefFormat, BriefOptions, BriefPage, CrewSheetOptions, LoadingOptions,
 };
@@ -141,6 +143,18 @@ pub(super) enum Command {
                             something is, 2 if no file can be read."
     )]
     Fleet(FleetOptions),
+
+    /// Audit the stowage after an incident: what each cylinder needed to go, what was otherwise than planned,
+    /// what would have held
+    #[command(
+        after_help = "The record names its files from its own folder, each with its SHA-256; none of them is \
+                            changed. Ends with 0 if nothing is told, 1 if something was otherwise than planned, goes \
+                            or is not as it was recorded, 2 if it cannot be told."
+    )]
+    Audit(AuditOptions),
+
+    /// Start an audit record from the plan as issued and a layout as found
+    AuditRecord(AuditRecordOptions),
 
     /// Print the JSON Schema of deck plans, or of what `check --format json` prints
     Schema {
@@ -289,6 +303,10 @@ pub(super) enum SchemaOf {
     Layout,
     /// Of what `check --format json` prints
     Check,
+    /// Of audit records
+    AuditRecord,
+    /// Of what `audit --format json` prints
+    Audit,
 }
 
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]

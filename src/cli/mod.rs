@@ -6,6 +6,7 @@
 //! (`snugdown kinds | head`) is no failure.
 
 mod args;
+mod audit;
 mod brief;
 mod briefed;
 mod check;
@@ -35,6 +36,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory as _, Parser as _};
 
 pub use self::args::markdown as help_markdown;
+pub use self::audit::schema as audit_schema;
 pub use self::check::report::schema as check_schema;
 pub use self::style::Terminal;
 
@@ -184,6 +186,8 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::Replay(options) => return replay::run(&options, console),
         Command::Fleet(options) => return fleet::run(&options, console),
         Command::Uncertainty(options) => uncertainty::run(&options, console)?,
+        Command::Audit(options) => return audit::run(&options, console),
+        Command::AuditRecord(options) => audit::start(&options, console)?,
         Command::Explain { code } => checks::explain(&code, console)?,
         Command::Checks => checks::list(console)?,
         Command::Kinds { text, units } => kinds::run(text.as_deref(), units.into(), console)?,
@@ -201,6 +205,8 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
             let text = match of {
                 SchemaOf::Layout => store::schema(),
                 SchemaOf::Check => check_schema(),
+                SchemaOf::AuditRecord => store::record_schema_text(),
+                SchemaOf::Audit => audit_schema(),
             };
             console.out.write_all(text.as_bytes())?;
         }

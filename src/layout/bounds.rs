@@ -133,6 +133,7 @@ const fn bound(min: f64, max: f64, unit: &'static str, lookalikes: &'static [Loo
 
 /// Fields with a range of their own.
 const BY_NAME: &[(&str, Bound)] = &[
+    ("at_s", bound(0.0, 1_000_000.0, "s", NONE)),
     ("beam_m", bound(0.5, 30.0, "m", FT)),
     ("bore_m", bound(0.03, 1.0, "m", MM_IN_FT)),
     ("cage_height_m", bound(0.0, 1.0, "m", MM_IN_FT)),

@@ -23,5 +23,6 @@ pub use self::table::{Column, Table, TableStyle};
 mod flow;
 mod texts;
 
+pub mod audit;
 pub mod crew;
 pub mod measuring;

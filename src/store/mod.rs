@@ -9,6 +9,7 @@
 //! Saving is atomic ([`write_atomic`]) and stable: a plan has one text, and loading and saving it
 //! gives the same bytes.
 
+mod audit_record;
 mod carry;
 pub mod cylinder_list;
 mod document;
@@ -29,6 +30,10 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use crate::layout::{PLAN_VERSION, Plan, validate};
+pub use audit_record::{
+    RECORD_SCHEMA_PATH, RecordError, open_record, parse_record, record_field_reference,
+    record_schema_text, record_text, reference, roll_of, save_record, sha256_of,
+};
 pub use carry::carried_over;
 use document::Format;
 pub use fault::{Fault, Faults, ReadError};

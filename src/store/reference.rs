@@ -6,14 +6,20 @@ use serde_json::{Map, Value};
 
 /// The page: first the file itself, then each group of fields in the order in which they are met.
 pub(super) fn page(schema: &Value) -> String {
-    let mut page = String::from(
+    page_after(
+        schema,
         "# The fields of the layout file\n\nEvery field with its meaning, unit and range. \
          [The layout file](layout-format.md) says how they go together. Generated from the types that the \
          program reads; run `UPDATE_DOCS=1 cargo test` to renew it.\n\n\
          **Bold** fields must be there. `[x, y]` is a place in metres: x forward of the transom, y to port of \
          the centreline. \"Or not known\" means that the words `\"not known\"` may stand in place of the \
          number.\n",
-    );
+    )
+}
+
+/// The same for another file, behind what stands at its head.
+pub(super) fn page_after(schema: &Value, head: &str) -> String {
+    let mut page = String::from(head);
     group(&mut page, "The file", schema);
     let none = Map::new();
     let definitions = schema

@@ -18,7 +18,7 @@ pub(super) fn layout_schema() -> Value {
 }
 
 /// Puts the range and unit of each field into the schema, wherever fields are described.
-fn add_bounds(schema: &mut Value) {
+pub(super) fn add_bounds(schema: &mut Value) {
     match schema {
         Value::Object(object) => {
             if let Some(Value::Object(properties)) = object.get_mut("properties") {

@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of a test may panic")]
 
+mod audit;
 mod brief;
 mod check;
 mod commands;

@@ -11,6 +11,7 @@
 )]
 
 mod arranging;
+mod audit;
 mod briefing;
 mod cpu_renderer;
 mod desk;

@@ -7,6 +7,7 @@
 
 mod annex13;
 mod assembled;
+mod audit_pdf;
 mod box_hull;
 mod gas;
 mod geometry_clear_width;

@@ -12,7 +12,7 @@ use snugdown::sheet::{Page, Paper, Picture, crew, pdf};
 
 /// Is poppler there? Says so if not.
 #[expect(clippy::print_stderr, reason = "a skipped test must say that it was")]
-fn has_poppler() -> bool {
+pub(crate) fn has_poppler() -> bool {
     let answers = |tool: &str| Command::new(tool).arg("-v").output().is_ok();
     let there = answers("pdftotext") && answers("pdftoppm");
     assert!(
@@ -26,7 +26,7 @@ fn has_poppler() -> bool {
 }
 
 /// What one of the tools prints for a PDF.
-fn printed(tool: &str, before: &[&str], bytes: &[u8], after: &[&str]) -> Vec<u8> {
+pub(crate) fn printed(tool: &str, before: &[&str], bytes: &[u8], after: &[&str]) -> Vec<u8> {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("sheet.pdf");
     snugdown::store::write_atomic(&path, bytes).unwrap();
@@ -44,7 +44,7 @@ fn printed(tool: &str, before: &[&str], bytes: &[u8], after: &[&str]) -> Vec<u8>
     output.stdout
 }
 
-fn text_of(bytes: &[u8]) -> String {
+pub(crate) fn text_of(bytes: &[u8]) -> String {
     String::from_utf8(printed("pdftotext", &["-layout"], bytes, &["-"])).unwrap()
 }
 

@@ -21,6 +21,7 @@ pub(super) const ROWS: &[Row] = &[
     (Action::Versions, Menu::File, "Versions kept…", "Keep the plan as it is now under a name, or go back to one that was kept", CTRL_SHIFT, Key::K),
     (Action::CylinderList, Menu::File, "Cylinder list…", "Put cylinders aboard from a spreadsheet, pasted or from a file", CTRL_SHIFT, Key::I),
     (Action::BriefCrew, Menu::File, "Brief the crew", "Look at the crew's sheet, arrange the loading order, walk through it and tick off", CTRL, Key::B),
+    (Action::AuditIncident, Menu::File, "After an incident…", "Open an audit record: planned against found, what it took to go, what would have held, the report", CTRL, Key::I),
     (Action::Quit, Menu::File, "Close the window", "Close; unsaved changes are asked for", CTRL, Key::Q),
     (Action::Undo, Menu::Edit, "Undo", "Take the last step back", CTRL, Key::Z),
     (Action::Redo, Menu::Edit, "Redo", "Do the step again", CTRL, Key::Y),

@@ -158,6 +158,8 @@ fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
         Purpose::MotionLog => all::motion_log::CHOOSE,
         Purpose::Sheet => all::survey::SAVE_SHEET,
         Purpose::Brief(output) => all::briefing::save(output),
+        Purpose::AuditRecord => all::audit::CHOOSE_RECORD,
+        Purpose::AuditReport => all::audit::SAVE_REPORT,
     });
     ui.horizontal_wrapped(|ui| {
         let parent = list.folder.parent();

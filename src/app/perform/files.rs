@@ -187,6 +187,8 @@ impl Editor {
                     Purpose::MotionLog => self.read_log(ui.ctx(), &path),
                     Purpose::Sheet => self.write_sheet(&path),
                     Purpose::Brief(output) => self.write_briefing(&path, output),
+                    Purpose::AuditRecord => self.open_record(&path),
+                    Purpose::AuditReport => self.write_report(&path),
                 }
             }
             FileCommand::SaveFirst(next) => {

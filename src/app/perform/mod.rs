@@ -95,6 +95,7 @@ impl Editor {
                 self.notice = Some(words::COPIED.to_owned());
             }
             Command::File(command) => self.file_command(ui, command),
+            Command::Audit(command) => self.audit_command(&command),
             Command::Brief(command) => self.brief_command(command),
             Command::Motion(command) => self.motion_command(ui.ctx(), command),
             Command::CopiesInGrid(grid) => self.copies_in_grid(grid),
@@ -203,6 +204,7 @@ impl Editor {
             Action::Motion => self.look_at_motion(Look::RollPeriod),
             Action::Balance => self.look_at_motion(Look::Balance),
             Action::LimitCard => self.look_at_motion(Look::LimitCard),
+            Action::AuditIncident => self.audit_incident(),
             Action::Undo => {
                 self.history.undo();
             }

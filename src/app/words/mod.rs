@@ -8,6 +8,7 @@ use crate::engine::numbers::LimitNumbers;
 use crate::layout::{Condition, ThingKind};
 use crate::units::{self, Quantity, System};
 
+pub(crate) mod audit;
 pub(crate) mod balance;
 pub(crate) mod briefing;
 pub(crate) mod by_two_tapes;

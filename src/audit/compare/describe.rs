@@ -2,15 +2,37 @@
 
 use super::{DifferenceKind, SAME_DEG, SAME_M};
 use crate::checks::words;
-use crate::engine::numbers::PartNumbers;
-use crate::layout::{Cylinder, Fill, Kit, Known, Lashing, Placing};
+use crate::layout::{Cylinder, Fill, Front, Kit, Known, Lashing, Placing, Point};
+
+/// From where to where, to the centimetre: `0.10 m astern and 0.32 m to port`; `None` for less than anybody
+/// measures.
+pub(super) fn shift(from: Point, to: Point) -> Option<String> {
+    let [x, y] = [to[0] - from[0], to[1] - from[1]];
+    if x.hypot(y) < SAME_M {
+        return None;
+    }
+    let along = |value: f64, [plus, minus]: [&str; 2]| {
+        let side = if value >= 0.0 { plus } else { minus };
+        (value.abs() >= SAME_M).then(|| format!("{:.2} m {side}", value.abs()))
+    };
+    let parts = [
+        along(x, ["ahead", "astern"]),
+        along(y, ["to port", "to starboard"]),
+    ];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    if parts.is_empty() {
+        // Less than the least in each of both directions, and more across.
+        return Some("a few millimetres aside".to_owned());
+    }
+    Some(parts.join(" and "))
+}
 
 /// What differs about one cylinder that both sides have aboard.
 pub(super) fn one_cylinder(
     was: &Cylinder,
     is: &Cylinder,
-    before: &PartNumbers,
-    after: &PartNumbers,
+    from: Option<Point>,
+    to: Option<Point>,
 ) -> Vec<(DifferenceKind, String)> {
     let id = &was.id;
     let mut told = Vec::new();
@@ -25,40 +47,23 @@ pub(super) fn one_cylinder(
             ),
         ));
     }
-    let at = |numbers: &PartNumbers| {
-        let body = numbers.cylinders.iter().find(|body| body.cylinder == *id)?;
-        Some(body.at)
-    };
-    if let (Some(from), Some(to)) = (at(before), at(after)) {
-        let by = [to[0] - from[0], to[1] - from[1]];
-        if by[0].hypot(by[1]) >= SAME_M {
-            told.push((
-                DifferenceKind::Moved,
-                format!(
-                    "{id} was found {} of where it was planned",
-                    words::shift(by)
-                ),
-            ));
-        }
+    if let (Some(from), Some(to)) = (from, to)
+        && let Some(by) = shift(from, to)
+    {
+        told.push((
+            DifferenceKind::Moved,
+            format!("{id} was found {by} of where it was planned"),
+        ));
     }
-    if let (
-        Placing::Lying {
-            valve_towards_deg: a,
-            ..
-        },
-        Placing::Lying {
-            valve_towards_deg: b,
-            ..
-        },
-    ) = (&was.placing, &is.placing)
-        && turned(*a, *b)
+    if let (Some(a), Some(b)) = (valve(&was.placing), valve(&is.placing))
+        && turned(a, b)
     {
         told.push((
             DifferenceKind::Turned,
             format!(
                 "{id} was to lie with its valve {}, and it points {}",
-                words::towards(*a),
-                words::towards(*b)
+                words::towards(a),
+                words::towards(b)
             ),
         ));
     }
@@ -90,42 +95,43 @@ pub(super) fn one_cylinder(
     told
 }
 
+/// Where the valve of a lying one points.
+fn valve(placing: &Placing) -> Option<f64> {
+    match placing {
+        Placing::Lying {
+            valve_towards_deg, ..
+        }
+        | Placing::InCrate {
+            valve_towards_deg, ..
+        } => Some(*valve_towards_deg),
+        _ => None,
+    }
+}
+
 fn turned(a: f64, b: f64) -> bool {
     let apart = (a - b).rem_euclid(360.0);
     apart.min(360.0 - apart) >= SAME_DEG
 }
 
-/// What holds or carries it is the same on both sides.
+/// What holds or carries it is the same on both sides: all of a placing but where it is and where it points.
 fn same_holder(was: &Placing, is: &Placing) -> bool {
-    match (was, is) {
-        (Placing::InSlot { rack: a, slot: s }, Placing::InSlot { rack: b, slot: t }) => {
-            a == b && s == t
+    let bare = |placing: &Placing| {
+        let mut placing = placing.clone();
+        if let Some(at) = placing.at_mut() {
+            *at = [0.0, 0.0];
         }
-        (Placing::Standing { deck: a, on: s, .. }, Placing::Standing { deck: b, on: t, .. }) => {
-            a == b && s == t
+        if let Placing::Lying {
+            valve_towards_deg, ..
         }
-        (
-            Placing::Lying {
-                deck: a,
-                on: s,
-                on_kit: k,
-                chocks: c,
-                ..
-            },
-            Placing::Lying {
-                deck: b,
-                on: t,
-                on_kit: l,
-                chocks: d,
-                ..
-            },
-        ) => a == b && s == t && k == l && c == d,
-        (Placing::InCrate { rack: a, .. }, Placing::InCrate { rack: b, .. })
-        | (Placing::HeldByHand { by: a, .. }, Placing::HeldByHand { by: b, .. })
-        | (Placing::Hanging { from: a, .. }, Placing::Hanging { from: b, .. })
-        | (Placing::OnDiver { by: a }, Placing::OnDiver { by: b }) => a == b,
-        _ => true,
-    }
+        | Placing::InCrate {
+            valve_towards_deg, ..
+        } = &mut placing
+        {
+            *valve_towards_deg = 0.0;
+        }
+        placing
+    };
+    bare(was) == bare(is)
 }
 
 /// How it is placed, in words.
@@ -174,6 +180,46 @@ fn state_words(was: &Cylinder, is: &Cylinder) -> Vec<String> {
         };
         told.push(format!("was to have {}, had {}", kit(was), kit(is)));
     }
+    match (was.kit_faces_deg, is.kit_faces_deg) {
+        (Some(Known::Value(_)), Some(Known::Value(_))) => {}
+        (a, b) if a == b => {}
+        _ => told.push("which way its kit faces is known on one side only".to_owned()),
+    }
+    if was.net != is.net {
+        told.push(
+            if was.net {
+                "its net is missing"
+            } else {
+                "it has a net"
+            }
+            .to_owned(),
+        );
+    }
+    if was.valve_protected != is.valve_protected {
+        told.push(
+            if was.valve_protected {
+                "its valve is not protected"
+            } else {
+                "its valve is protected"
+            }
+            .to_owned(),
+        );
+    }
+    if was.number != is.number {
+        let number = |cylinder: &Cylinder| {
+            cylinder
+                .number
+                .clone()
+                .unwrap_or_else(|| "no number".to_owned())
+        };
+        told.push(format!("was to be {}, is {}", number(was), number(is)));
+    }
+    if was.stamped_tare_kg != is.stamped_tare_kg || was.kit_mass_kg != is.kit_mass_kg {
+        told.push("has another mass".to_owned());
+    }
+    if was.diver != is.diver || was.analysed != is.analysed {
+        told.push("diver or analysis are written otherwise".to_owned());
+    }
     if was.boot != is.boot {
         told.push(
             if was.boot {
@@ -221,6 +267,13 @@ pub(super) fn one_lashing(was: &Lashing, is: &Lashing) -> Vec<(DifferenceKind, S
                 ),
             ));
         }
+        (None, Some(metres)) => told.push((
+            DifferenceKind::LashingChanged,
+            format!(
+                "how slack {id} would be was not planned; it was found with {}",
+                words::metres(metres)
+            ),
+        )),
         (Some(_), None) => told.push((
             DifferenceKind::Slacker,
             format!("how slack {id} was is not known"),
@@ -254,13 +307,51 @@ pub(super) fn one_lashing(was: &Lashing, is: &Lashing) -> Vec<(DifferenceKind, S
     if was.condition != is.condition {
         changes.push("is in another condition".to_owned());
     }
-    if was.strength_kn != is.strength_kn || was.pretension_kn != is.pretension_kn {
-        changes.push("has another strength or tension".to_owned());
+    if was.strength_kn != is.strength_kn {
+        let kn = |lashing: &Lashing| match lashing.strength_kn {
+            None => "its kind's usual strength".to_owned(),
+            Some(Known::NotKnown) => "a strength nobody knows".to_owned(),
+            Some(Known::Value(kn)) => format!("{kn:.2} kN"),
+        };
+        changes.push(format!("takes {} instead of {}", kn(is), kn(was)));
+    }
+    // Where slack was found, the tension is gone with it.
+    if was.pretension_kn != is.pretension_kn && (is.slack_m.is_none() || was.slack_m.is_some()) {
+        changes.push("is drawn tight with another force".to_owned());
+    }
+    if was.stiffness_kn_per_m != is.stiffness_kn_per_m {
+        changes.push("stretches otherwise".to_owned());
     }
     if !changes.is_empty() {
         told.push((
             DifferenceKind::LashingChanged,
             format!("{id} {}", changes.join(", ")),
+        ));
+    }
+    told
+}
+
+/// What differs about the front of a rack.
+pub(super) fn one_front(of: &str, was: &Front, is: &Front) -> Vec<(DifferenceKind, String)> {
+    let mut told = Vec::new();
+    let state = |front: &Front| if front.shut { "shut" } else { "open" };
+    if was.shut != is.shut {
+        let kind = if is.shut {
+            DifferenceKind::LashingChanged
+        } else {
+            DifferenceKind::Opened
+        };
+        let (was, is) = (state(was), state(is));
+        told.push((kind, format!("{of} was to be {was}, and was found {is}")));
+    }
+    let same = Front {
+        shut: was.shut,
+        ..is.clone()
+    };
+    if same != *was {
+        told.push((
+            DifferenceKind::LashingChanged,
+            format!("{of} is made or reaches otherwise"),
         ));
     }
     told

@@ -1,17 +1,20 @@
 //! What was found otherwise than planned, and what each difference does to the limit.
 
-use std::collections::BTreeSet;
+mod carry;
+mod describe;
+mod lists;
+
+pub use self::carry::DifferentThing;
+pub(in crate::audit) use self::carry::carry;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
-mod describe;
-
-use self::describe::{one_cylinder, one_lashing};
 use super::Moment;
+use super::trial::Trial;
 use crate::checks::words;
-use crate::engine::numbers::{CylinderNumbers, LimitNumbers, PartNumbers};
-use crate::layout::{Cylinder, Front, Gear, Id};
+use crate::engine::numbers::{CylinderNumbers, LimitNumbers};
+use crate::layout::{Id, Point};
 
 /// Lengths that differ by less than this are the same: finer than anybody measures on deck, in metres.
 const SAME_M: f64 = 0.005;
@@ -33,21 +36,46 @@ pub enum DifferenceKind {
     Turned,
     /// Standing, lying or held otherwise.
     PlacedOtherwise,
+    /// Upright, and nothing secured it that was to.
+    Unsecured,
     /// Of another kind.
     OtherKind,
-    /// With other gas, pressure, kit, boot or chocks.
+    /// With other gas, pressure, kit, boot, mass or marking.
     OtherState,
     /// A lashing or front that was to be shut is open.
     Opened,
     /// A lashing that is looser.
     Slacker,
-    /// A lashing that runs, reaches round or is made otherwise.
+    /// A lashing or front that runs, reaches round or is made otherwise.
     LashingChanged,
     /// A walkway with less room.
     WalkwayNarrowed,
+    /// Something of the boat herself, which no crew moves: another layout was drawn, or measured better.
+    BoatDiffers,
 }
 
-/// The limit of a cylinder before and after, in words: `17.3° of roll`.
+impl DifferenceKind {
+    /// As it stands in a table.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Missing => "missing",
+            Self::Added => "added",
+            Self::Moved => "moved",
+            Self::Turned => "turned",
+            Self::PlacedOtherwise => "placed otherwise",
+            Self::Unsecured => "unsecured",
+            Self::OtherKind => "other kind",
+            Self::OtherState => "other state",
+            Self::Opened => "opened",
+            Self::Slacker => "slacker",
+            Self::LashingChanged => "lashing changed",
+            Self::WalkwayNarrowed => "walkway narrowed",
+            Self::BoatDiffers => "boat differs",
+        }
+    }
+}
+
+/// The limit of a cylinder before and after, in words: `tips at 17.3° of roll`.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct LimitChange {
     /// The cylinder.
@@ -60,24 +88,49 @@ pub struct LimitChange {
     pub with_it: String,
 }
 
-/// Something that was found otherwise than planned.
+/// The limit of a cylinder as found, and with one difference undone, in words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct LimitUndone {
+    /// The cylinder.
+    pub cylinder: Id,
+
+    /// As found.
+    pub found: String,
+
+    /// With this one difference undone.
+    pub without_it: String,
+}
+
+/// Something that was found otherwise than planned.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Difference {
     /// In what it differs.
     pub kind: DifferenceKind,
 
-    /// The thing.
+    /// What sort of thing it is.
+    pub thing: DifferentThing,
+
+    /// The thing; a front stands with its rack, as `rack/front`.
     pub about: Id,
 
     /// What differs, in one sentence.
     pub sentence: String,
 
-    /// What this one difference does to the limit of cylinders, where it changes it.
+    /// Where it was to be, in metres to the millimetre, for what has a place.
+    pub from: Option<Point>,
+
+    /// Where it was found, in metres to the millimetre.
+    pub to: Option<Point>,
+
+    /// What this one difference does to the limit of cylinders, where it changes it: the plan with it alone.
     pub limits: Vec<LimitChange>,
+
+    /// What undoing this one difference would have done: the stowage as found without it.
+    pub undone: Vec<LimitUndone>,
 }
 
 /// A stowage as found, held against the one that was planned.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Comparison {
     /// What differs, by thing.
     pub differences: Vec<Difference>,
@@ -86,250 +139,136 @@ pub struct Comparison {
     pub limits: Vec<LimitChange>,
 }
 
+/// A difference that was seen, before anything is computed of it.
+#[derive(Clone, Debug)]
+pub(super) struct Seen {
+    thing: DifferentThing,
+    about: Id,
+    kind: DifferenceKind,
+    sentence: String,
+    from: Option<Point>,
+    to: Option<Point>,
+}
+
+impl Seen {
+    fn new(thing: DifferentThing, about: &Id, kind: DifferenceKind, sentence: String) -> Self {
+        Self {
+            thing,
+            about: about.clone(),
+            kind,
+            sentence,
+            from: None,
+            to: None,
+        }
+    }
+
+    fn at(mut self, from: Option<Point>, to: Option<Point>) -> Self {
+        let to_mm = |point: Point| point.map(|value| (value * 1000.0).round() / 1000.0);
+        self.from = from.map(to_mm);
+        self.to = to.map(to_mm);
+        self
+    }
+}
+
 /// Compares what was found with what was planned.
 pub fn compare(planned: &Moment, found: &Moment) -> Comparison {
-    let (Some(before), Some(after)) = (planned.numbers(), found.numbers()) else {
-        return Comparison {
-            differences: Vec::new(),
-            limits: Vec::new(),
-        };
+    let (Some(mut was), Some(mut is)) = (Trial::of(planned), Trial::of(found)) else {
+        return Comparison::default();
     };
-    let mut differences = Vec::new();
-    cylinders(planned, found, &before, &after, &mut differences);
-    lashings(planned, found, &before, &mut differences);
-    fronts(planned, found, &before, &mut differences);
-    gear(planned, found, &mut differences);
-    walkways(&before, &after, &mut differences);
-    differences.sort_by(|a, b| a.about.cmp(&b.about).then(a.kind.cmp(&b.kind)));
-    Comparison {
-        differences,
-        limits: changed_limits(&before, &after),
-    }
-}
-
-/// The names that either side has, in order.
-fn names<'a, T>(planned: &'a [T], found: &'a [T], id: fn(&T) -> &Id) -> BTreeSet<&'a Id> {
-    planned.iter().chain(found).map(id).collect()
-}
-
-fn cylinders(
-    planned: &Moment,
-    found: &Moment,
-    before: &PartNumbers,
-    after: &PartNumbers,
-    differences: &mut Vec<Difference>,
-) {
-    let (Some(was), Some(is)) = (planned.trip(), found.trip()) else {
-        return;
+    let (Some(before), Some(after)) = (was.numbers().cloned(), is.numbers().cloned()) else {
+        return Comparison::default();
     };
-    for id in names(&was.cylinders, &is.cylinders, |cylinder| &cylinder.id) {
-        let aboard = |cylinder: &&Cylinder| cylinder.placing.is_aboard();
-        let was_there = was.cylinder(id).filter(aboard);
-        let is_there = is.cylinder(id).filter(aboard);
-        let told: Vec<(DifferenceKind, String)> = match (was_there, is_there) {
-            (None, None) => Vec::new(),
-            (Some(_), None) => vec![(
-                DifferenceKind::Missing,
-                format!("{id} was planned and not found"),
-            )],
-            (None, Some(_)) => vec![(
-                DifferenceKind::Added,
-                format!("{id} was found and not planned"),
-            )],
-            (Some(was), Some(is)) => one_cylinder(was, is, before, after),
-        };
-        if told.is_empty() {
-            continue;
-        }
-        let limits = effect(planned, before, |moment| {
-            let trip = moment.plan.trips.first_mut()?;
-            trip.cylinders.retain(|cylinder| cylinder.id != *id);
-            trip.cylinders.extend(is.cylinder(id).cloned());
-            Some(())
-        });
-        differences.extend(all_of(id, told, &limits));
-    }
-}
-
-fn lashings(
-    planned: &Moment,
-    found: &Moment,
-    before: &PartNumbers,
-    differences: &mut Vec<Difference>,
-) {
-    let (Some(was), Some(is)) = (planned.trip(), found.trip()) else {
-        return;
-    };
-    for id in names(&was.lashings, &is.lashings, |lashing| &lashing.id) {
-        let told: Vec<(DifferenceKind, String)> = match (was.lashing(id), is.lashing(id)) {
-            (None, None) => Vec::new(),
-            (Some(_), None) => vec![(DifferenceKind::Missing, format!("{id} was left off"))],
-            (None, Some(_)) => vec![(DifferenceKind::Added, format!("{id} was not planned"))],
-            (Some(was), Some(is)) => one_lashing(was, is),
-        };
-        if told.is_empty() {
-            continue;
-        }
-        let limits = effect(planned, before, |moment| {
-            let trip = moment.plan.trips.first_mut()?;
-            trip.lashings.retain(|lashing| lashing.id != *id);
-            trip.lashings.extend(is.lashing(id).cloned());
-            Some(())
-        });
-        differences.extend(all_of(id, told, &limits));
-    }
-}
-
-fn fronts(
-    planned: &Moment,
-    found: &Moment,
-    before: &PartNumbers,
-    differences: &mut Vec<Difference>,
-) {
-    for rack in &planned.plan.boat.racks {
-        let Some(other) = found.plan.boat.rack(&rack.id) else {
-            continue;
-        };
-        for front in &rack.fronts {
-            let same = |other: &&Front| other.id == front.id;
-            let Some(is) = other.fronts.iter().find(same) else {
-                continue;
-            };
-            if front.shut == is.shut {
-                continue;
-            }
-            let limits = effect(planned, before, |moment| {
-                let racks = &mut moment.plan.boat.racks;
-                let rack = racks.iter_mut().find(|item| item.id == rack.id)?;
-                let changed = rack.fronts.iter_mut().find(|item| item.id == front.id)?;
-                changed.shut = is.shut;
-                Some(())
-            });
-            let state = |shut: bool| if shut { "shut" } else { "open" };
-            differences.push(Difference {
-                kind: if is.shut {
-                    DifferenceKind::LashingChanged
-                } else {
-                    DifferenceKind::Opened
-                },
-                about: front.id.clone(),
-                sentence: format!(
-                    "{} of {} was to be {}, and was found {}",
-                    front.id,
-                    rack.id,
-                    state(front.shut),
-                    state(is.shut)
-                ),
-                limits,
-            });
-        }
-    }
-}
-
-fn gear(planned: &Moment, found: &Moment, differences: &mut Vec<Difference>) {
-    let (Some(was), Some(is)) = (planned.trip(), found.trip()) else {
-        return;
-    };
-    let on_floor = |list: &'_ [Gear], id: &Id| -> Option<Gear> {
-        let found = list.iter().find(|gear| gear.id == *id && !gear.stowed);
-        found.cloned()
-    };
-    for id in names(&was.gear, &is.gear, |gear| &gear.id) {
-        let told = match (on_floor(&was.gear, id), on_floor(&is.gear, id)) {
-            (None, Some(_)) => (
-                DifferenceKind::Added,
-                format!("{id} was found on the floor"),
+    let mut seen = lists::all(planned, found, &before, &after);
+    seen.sort_by(|a, b| {
+        let key = |it: &Seen| (it.about.clone(), it.thing, it.kind);
+        key(a).cmp(&key(b))
+    });
+    let mut differences: Vec<Difference> = Vec::with_capacity(seen.len());
+    for item in seen {
+        // All that differs about one thing goes and comes together.
+        let same = |old: &&Difference| old.about == item.about && old.thing == item.thing;
+        let (limits, undone) = match differences.last().filter(same) {
+            Some(old) => (old.limits.clone(), old.undone.clone()),
+            None => (
+                with_it_alone(&mut was, (planned, found), &item, &before.cylinders),
+                without_it(&mut is, (planned, found), &item, &after.cylinders),
             ),
-            (Some(_), None) => (
-                DifferenceKind::Missing,
-                format!("{id} was not on the floor"),
-            ),
-            (Some(a), Some(b)) if a.floor != b.floor || a.deck != b.deck => {
-                (DifferenceKind::Moved, format!("{id} was found elsewhere"))
-            }
-            _ => continue,
         };
         differences.push(Difference {
-            kind: told.0,
-            about: id.clone(),
-            sentence: told.1,
-            limits: Vec::new(),
+            kind: item.kind,
+            thing: item.thing,
+            about: item.about,
+            sentence: item.sentence,
+            from: item.from,
+            to: item.to,
+            limits,
+            undone,
         });
     }
-}
-
-fn walkways(before: &PartNumbers, after: &PartNumbers, differences: &mut Vec<Difference>) {
-    for was in &before.walkways {
-        let same = after.walkways.iter().find(|way| way.walkway == was.walkway);
-        let Some(is) = same else { continue };
-        for (what, a, b) in [
-            ("is clear for", was.clear_m, is.clear_m),
-            (
-                "is clear of low things for",
-                was.clear_of_low_m,
-                is.clear_of_low_m,
-            ),
-        ] {
-            if a - b >= SAME_M {
-                differences.push(Difference {
-                    kind: DifferenceKind::WalkwayNarrowed,
-                    about: was.walkway.clone(),
-                    sentence: format!(
-                        "{} {what} {} instead of {}",
-                        was.walkway,
-                        words::metres(b),
-                        words::metres(a)
-                    ),
-                    limits: Vec::new(),
-                });
-            }
-        }
-    }
-}
-
-/// All that differs about one thing, with what it does together.
-fn all_of(
-    about: &Id,
-    told: Vec<(DifferenceKind, String)>,
-    limits: &[LimitChange],
-) -> impl Iterator<Item = Difference> {
-    told.into_iter().map(|(kind, sentence)| Difference {
-        kind,
-        about: about.clone(),
-        sentence,
-        limits: limits.to_vec(),
-    })
-}
-
-/// What one difference alone does: the plan with only that changed.
-fn effect(
-    planned: &Moment,
-    before: &PartNumbers,
-    change: impl FnOnce(&mut Moment) -> Option<()>,
-) -> Vec<LimitChange> {
-    let mut with_it = planned.clone();
-    let changed = change(&mut with_it);
-    match (changed, with_it.numbers()) {
-        (Some(()), Some(after)) => changed_limits(before, &after),
-        _ => Vec::new(),
-    }
-}
-
-fn changed_limits(before: &PartNumbers, after: &PartNumbers) -> Vec<LimitChange> {
-    let pairs = before.cylinders.iter().filter_map(|was| {
-        let same = |is: &&CylinderNumbers| is.cylinder == was.cylinder;
-        Some((was, after.cylinders.iter().find(same)?))
-    });
-    pairs
-        .filter_map(|(was, is)| {
-            let (planned, with_it) = (limit_words(&was.limit), limit_words(&is.limit));
-            (planned != with_it).then(|| LimitChange {
-                cylinder: was.cylinder.clone(),
+    Comparison {
+        differences,
+        limits: changed(&before.cylinders, &after.cylinders)
+            .map(|(cylinder, planned, with_it)| LimitChange {
+                cylinder,
                 planned,
                 with_it,
             })
+            .collect(),
+    }
+}
+
+/// The plan with one difference alone.
+fn with_it_alone(
+    trial: &mut Trial,
+    (planned, found): (&Moment, &Moment),
+    item: &Seen,
+    before: &[CylinderNumbers],
+) -> Vec<LimitChange> {
+    let mut with_it = planned.clone();
+    if carry(found, &mut with_it, item.thing, &item.about).is_none() {
+        return Vec::new();
+    }
+    let after = trial.cylinders_of(&with_it);
+    changed(before, &after)
+        .map(|(cylinder, planned, with_it)| LimitChange {
+            cylinder,
+            planned,
+            with_it,
         })
         .collect()
+}
+
+/// The stowage as found with one difference undone.
+fn without_it(
+    trial: &mut Trial,
+    (planned, found): (&Moment, &Moment),
+    item: &Seen,
+    after: &[CylinderNumbers],
+) -> Vec<LimitUndone> {
+    let mut undone = found.clone();
+    if carry(planned, &mut undone, item.thing, &item.about).is_none() {
+        return Vec::new();
+    }
+    let without = trial.cylinders_of(&undone);
+    changed(after, &without)
+        .map(|(cylinder, found, without_it)| LimitUndone {
+            cylinder,
+            found,
+            without_it,
+        })
+        .collect()
+}
+
+/// Cylinders that both have and whose limit differs, with both limits in words.
+fn changed<'a>(
+    before: &'a [CylinderNumbers],
+    after: &'a [CylinderNumbers],
+) -> impl Iterator<Item = (Id, String, String)> + 'a {
+    before.iter().filter_map(|was| {
+        let is = after.iter().find(|is| is.cylinder == was.cylinder)?;
+        let (a, b) = (limit_words(&was.limit), limit_words(&is.limit));
+        (a != b).then(|| (was.cylinder.clone(), a, b))
+    })
 }
 
 /// How far a cylinder holds, in a few words.

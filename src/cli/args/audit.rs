@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
+use super::PaperSize;
+
 /// What `snugdown compare` is asked.
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct CompareOptions {
@@ -75,4 +77,68 @@ pub(in crate::cli) enum CompareFormat {
     Text,
     /// Other programs
     Json,
+}
+
+/// What `snugdown audit` is asked.
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct AuditOptions {
+    /// The audit record
+    #[arg(value_name = "RECORD")]
+    pub(in crate::cli) record: PathBuf,
+
+    /// Save the report here too (PDF, or SVG with the pages below each other)
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) report: Option<PathBuf>,
+
+    /// Paper of the report
+    #[arg(long, value_enum, default_value_t)]
+    pub(in crate::cli) paper: PaperSize,
+
+    /// Save one picture (SVG) of each deck and each cylinder that could have reached the marked spot in this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(in crate::cli) pictures: Option<PathBuf>,
+
+    /// Replace files that are there
+    #[arg(long)]
+    pub(in crate::cli) overwrite: bool,
+
+    /// For people or for machines
+    #[arg(long, value_enum, default_value_t)]
+    pub(in crate::cli) format: CompareFormat,
+}
+
+/// What `snugdown audit-record` is asked.
+#[derive(Debug, clap::Args)]
+pub(in crate::cli) struct AuditRecordOptions {
+    /// Where to save the record
+    #[arg(value_name = "RECORD")]
+    pub(in crate::cli) out: PathBuf,
+
+    /// The deck plan as it was issued
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) planned: PathBuf,
+
+    /// The deck plan as it was found
+    #[arg(long, value_name = "FILE")]
+    pub(in crate::cli) found: PathBuf,
+
+    /// The trip, in both files
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) trip: Option<String>,
+
+    /// The part of the day in which it happened, in both files
+    #[arg(long, value_name = "ID")]
+    pub(in crate::cli) part: Option<String>,
+
+    /// What it is about, in a few words
+    #[arg(long, default_value = "Incident")]
+    pub(in crate::cli) title: String,
+
+    /// Whose account of the stowage it is, by role
+    #[arg(long, default_value = "not said")]
+    pub(in crate::cli) by: String,
+
+    /// Replace RECORD if it is there
+    #[arg(long)]
+    pub(in crate::cli) overwrite: bool,
 }

@@ -9,15 +9,15 @@ const APART_MM: f64 = 0.7;
 
 /// A rectangle on paper: left, top, right, bottom, in millimetres.
 #[derive(Copy, Clone, Debug, PartialEq)]
-pub(super) struct Area {
-    pub(super) left: f64,
-    pub(super) top: f64,
-    pub(super) right: f64,
-    pub(super) bottom: f64,
+pub(in crate::sheet) struct Area {
+    pub(in crate::sheet) left: f64,
+    pub(in crate::sheet) top: f64,
+    pub(in crate::sheet) right: f64,
+    pub(in crate::sheet) bottom: f64,
 }
 
 impl Area {
-    pub(super) fn round((x, y): (f64, f64), radius: f64) -> Self {
+    pub(in crate::sheet) fn round((x, y): (f64, f64), radius: f64) -> Self {
         Self {
             left: x - radius,
             top: y - radius,
@@ -43,7 +43,7 @@ impl Area {
 
 /// Which way a name stands off from what it names, on paper.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
-pub(super) enum Off {
+pub(in crate::sheet) enum Off {
     Left,
     Right,
     Up,
@@ -52,32 +52,32 @@ pub(super) enum Off {
 
 /// The areas of a picture that are taken.
 #[derive(Clone, Debug)]
-pub(super) struct Labels {
+pub(in crate::sheet) struct Labels {
     paper: Area,
     taken: Vec<Area>,
 }
 
 /// What is to be named.
 #[derive(Copy, Clone, Debug)]
-pub(super) struct Named<'a> {
+pub(in crate::sheet) struct Named<'a> {
     /// Its middle on paper.
-    pub(super) at: (f64, f64),
+    pub(in crate::sheet) at: (f64, f64),
     /// How far it reaches from there, in millimetres.
-    pub(super) radius: f64,
+    pub(in crate::sheet) radius: f64,
     /// The name, from the longest that says all to the shortest that will do.
-    pub(super) names: &'a [String],
-    pub(super) size_pt: f64,
+    pub(in crate::sheet) names: &'a [String],
+    pub(in crate::sheet) size_pt: f64,
 }
 
 impl Labels {
-    pub(super) fn new(paper: Area) -> Self {
+    pub(in crate::sheet) fn new(paper: Area) -> Self {
         Self {
             paper,
             taken: Vec::new(),
         }
     }
 
-    pub(super) fn take(&mut self, area: Area) {
+    pub(in crate::sheet) fn take(&mut self, area: Area) {
         self.taken.push(area);
     }
 
@@ -86,7 +86,7 @@ impl Labels {
     }
 
     /// Writes the longest name that has room on one of these sides, the first sides first; tells whether one had.
-    pub(super) fn beside(
+    pub(in crate::sheet) fn beside(
         &mut self,
         page: &mut Page,
         named: &Named<'_>,
@@ -106,7 +106,7 @@ impl Labels {
     }
 
     /// Writes a name along a line, on one side of it or the other; tells whether there was room.
-    pub(super) fn along(
+    pub(in crate::sheet) fn along(
         &mut self,
         page: &mut Page,
         (x, y): (f64, f64),
@@ -216,7 +216,13 @@ fn write(page: &mut Page, named: &Named<'_>, name: &str, (off, beyond): (Off, f6
 }
 
 /// Writes a name in a round thing, as large as it fits.
-pub(super) fn inside(page: &mut Page, at: (f64, f64), radius: f64, name: &str, most_pt: f64) {
+pub(in crate::sheet) fn inside(
+    page: &mut Page,
+    at: (f64, f64),
+    radius: f64,
+    name: &str,
+    most_pt: f64,
+) {
     let at_one_pt = width_mm(name, 1.0).max(1e-9);
     let size = (1.75 * radius / at_one_pt).min(most_pt).max(4.0);
     centred(page, at, size, name);

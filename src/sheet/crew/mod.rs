@@ -5,7 +5,7 @@
 //! printer will do; tables in 8.5 points, texts in 10.
 
 mod actions;
-mod labels;
+pub(super) mod labels;
 mod large;
 mod lists;
 mod plan;

@@ -1,0 +1,322 @@
+//! The place itself: what can be looked at on the left, what is looked at beside it.
+
+use egui::{
+    Button, CentralPanel, Image, Key, Label, Modifiers, Panel, RichText, ScrollArea, Ui, vec2,
+};
+
+use super::super::Editor;
+use super::super::actions::{Action, Facts};
+use super::super::command::Command;
+use super::super::words::audit as words;
+use super::tables::{self, table_ui};
+use super::{AuditCommand, AuditPlace, Look};
+use crate::sheet::{Page, Paper, audit as sheets};
+
+/// The widest a page is drawn, in pixels.
+const WIDEST: f32 = 1400.0;
+
+/// The greatest size of a deck, in millimetres of paper: as wide as it is looked at.
+const DECK_MM: (f64, f64) = (260.0, 150.0);
+
+/// Takes the whole window while a record is looked at.
+pub(crate) fn audit_ui(
+    ui: &mut Ui,
+    editor: &mut Editor,
+    facts: &Facts,
+    commands: &mut Vec<Command>,
+) {
+    let Some(mut place) = editor.audit.take() else {
+        return;
+    };
+    if editor.dialog.is_none() {
+        keys_ui(ui, &place, facts, commands);
+    }
+    Panel::left("audit").exact_size(270.0).show(ui, |ui| {
+        ScrollArea::vertical().show(ui, |ui| side_ui(ui, editor, &place, commands));
+    });
+    CentralPanel::default().show(ui, |ui| {
+        if place.look == Look::Report {
+            report_ui(ui, &mut place, commands);
+        } else {
+            ScrollArea::vertical()
+                .auto_shrink([false, false])
+                .show(ui, |ui| look_ui(ui, &mut place));
+        }
+    });
+    editor.audit = Some(place);
+}
+
+/// What the keys do here, beside the digits that choose what is looked at.
+const KEYS: [Action; 3] = [
+    Action::AuditIncident,
+    Action::TextLarger,
+    Action::TextSmaller,
+];
+
+const DIGITS: [Key; 7] = [
+    Key::Num1,
+    Key::Num2,
+    Key::Num3,
+    Key::Num4,
+    Key::Num5,
+    Key::Num6,
+    Key::Num7,
+];
+
+fn keys_ui(ui: &mut Ui, place: &AuditPlace, facts: &Facts, commands: &mut Vec<Command>) {
+    for action in KEYS.into_iter().filter(|action| action.is_enabled(facts)) {
+        let keys = action.entry().keys;
+        if ui.input_mut(|input| input.consume_shortcut(&keys)) {
+            commands.push(Command::Do(action));
+        }
+    }
+    for (key, look) in DIGITS.into_iter().zip(Look::ALL) {
+        if ui.input_mut(|input| input.consume_key(Modifiers::NONE, key)) {
+            ask(commands, AuditCommand::Show(look));
+        }
+    }
+    // The next account, round and round.
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::A)) {
+        let count = place.audit.accounts.len().max(1);
+        let next = (place.account + 1) % count;
+        ask(commands, AuditCommand::Account(next));
+    }
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        ask(commands, AuditCommand::Leave);
+    }
+}
+
+fn ask(commands: &mut Vec<Command>, command: AuditCommand) {
+    commands.push(Command::Audit(command));
+}
+
+fn side_ui(ui: &mut Ui, editor: &Editor, place: &AuditPlace, commands: &mut Vec<Command>) {
+    ui.add_space(6.0);
+    let wide = vec2(245.0, 44.0);
+    if ui.add_sized(wide, Button::new(words::LEAVE)).clicked() {
+        ask(commands, AuditCommand::Leave);
+    }
+    ui.add_space(6.0);
+    ui.heading(words::TITLE);
+    ui.add(Label::new(&place.audit.title).wrap());
+    if let Some(notice) = editor.told() {
+        ui.add(Label::new(notice).wrap());
+    }
+    ui.add_space(6.0);
+    for (index, look) in Look::ALL.into_iter().enumerate() {
+        let text = format!("{}  {}", index + 1, words::look(look));
+        let button = Button::selectable(place.look == look, RichText::new(text).size(16.0));
+        if ui.add_sized(wide, button).clicked() {
+            ask(commands, AuditCommand::Show(look));
+        }
+    }
+    ui.add_space(8.0);
+    ui.label(words::ACCOUNT);
+    for (index, account) in place.audit.accounts.iter().enumerate() {
+        let text = words::account(&account.id, &account.by);
+        let button = Button::selectable(place.account == index, text).wrap();
+        if ui.add_sized(wide, button).clicked() {
+            ask(commands, AuditCommand::Account(index));
+        }
+    }
+    ui.add_space(8.0);
+    ui.label(words::PAPER);
+    ui.horizontal(|ui| {
+        for (paper, name) in [(Paper::A4, words::A4), (Paper::Letter, words::LETTER)] {
+            let button = Button::selectable(place.paper == paper, name);
+            if ui.add_sized([118.0, 44.0], button).clicked() {
+                ask(commands, AuditCommand::Paper(paper));
+            }
+        }
+    });
+    if ui.add_sized(wide, Button::new(words::SAVE)).clicked() {
+        ask(commands, AuditCommand::Save);
+    }
+    if ui.add_sized(wide, Button::new(words::ANOTHER)).clicked() {
+        ask(commands, AuditCommand::Another);
+    }
+}
+
+/// Everything but the report.
+fn look_ui(ui: &mut Ui, place: &mut AuditPlace) {
+    ui.add_space(4.0);
+    ui.heading(words::look(place.look));
+    ui.add_space(4.0);
+    match place.look {
+        Look::Words => words_ui(ui, place),
+        Look::Found => found_ui(ui, place),
+        Look::Needed => {
+            ranges_ui(ui, place);
+            let (headings, rows) = tables::needed(&place.audit);
+            table_ui(ui, &headings, &rows);
+            ui.add_space(8.0);
+            account_heading(ui, place);
+            let (headings, rows) = tables::remedies(&place.audit, place.account);
+            table_ui(ui, &headings, &rows);
+        }
+        Look::Reach => reach_ui(ui, place),
+        Look::Held => {
+            account_heading(ui, place);
+            let Some(account) = place.audit.accounts.get(place.account) else {
+                return;
+            };
+            ui.add(Label::new(words::asked(&account.held.wanted_from)).wrap());
+            let (headings, rows) = tables::held(&account.held);
+            table_ui(ui, &headings, &rows);
+            ui.add(Label::new(&account.held.searched).wrap());
+        }
+        Look::Accounts => {
+            let (headings, rows) = tables::side_by_side(&place.audit);
+            if rows.is_empty() {
+                ui.label(words::NO_DIFFERENCE);
+            }
+            table_ui(ui, &headings, &rows);
+        }
+        Look::Report => {}
+    }
+}
+
+fn account_heading(ui: &mut Ui, place: &AuditPlace) {
+    if let Some(account) = place.audit.accounts.get(place.account) {
+        ui.strong(words::account(&account.id, &account.by));
+        ui.add_space(2.0);
+    }
+}
+
+fn words_ui(ui: &mut Ui, place: &AuditPlace) {
+    ui.label(format!("{}: {}", place.audit.boat, place.audit.moment));
+    ui.add(Label::new(&place.audit.motion).wrap());
+    ui.add_space(6.0);
+    for sentence in &place.audit.summary {
+        ui.add(Label::new(RichText::new(sentence).size(17.0)).wrap());
+        ui.add_space(5.0);
+    }
+    ui.add_space(6.0);
+    for input in place.audit.doubtful() {
+        ui.strong(format!(
+            "{}: {}, {}",
+            input.what,
+            input.path,
+            input.state.words()
+        ));
+    }
+    for caution in &place.audit.cautions {
+        ui.add(Label::new(RichText::new(*caution).weak()).wrap());
+    }
+}
+
+fn found_ui(ui: &mut Ui, place: &mut AuditPlace) {
+    account_heading(ui, place);
+    let decks = place.decks().to_vec();
+    for sight in &decks {
+        let name = format!("deck {} {}", place.account, sight.deck);
+        let deck = || sheets::plan_picture(sight, DECK_MM).1;
+        page_ui(ui, place, (&name, &words::deck(&sight.name)), 1000.0, deck);
+    }
+    let Some(account) = place.audit.accounts.get(place.account) else {
+        return;
+    };
+    if account.comparison.differences.is_empty() {
+        ui.label(words::AS_PLANNED);
+    }
+    let (headings, rows) = tables::differences(&account.comparison);
+    table_ui(ui, &headings, &rows);
+    for note in &account.lashings {
+        ui.add(Label::new(note).wrap());
+    }
+}
+
+fn ranges_ui(ui: &mut Ui, place: &AuditPlace) {
+    for range in &place.audit.plausible {
+        let [low, high] = range.roll_deg;
+        let text = words::range(&range.id, range.source.words(), low, high, &range.from);
+        ui.add(Label::new(text).wrap());
+    }
+    ui.add_space(6.0);
+}
+
+fn reach_ui(ui: &mut Ui, place: &mut AuditPlace) {
+    account_heading(ui, place);
+    let rows = place
+        .audit
+        .accounts
+        .get(place.account)
+        .map(|account| account.reach.clone())
+        .unwrap_or_default();
+    if place.audit.record.marked_spot.is_none() {
+        ui.label(words::NO_SPOT);
+    } else if rows.is_empty() {
+        ui.label(words::NOBODY);
+    }
+    for row in &rows {
+        let name = format!("fall {} {}", place.account, row.cylinder);
+        let picture = || sheets::fall_picture(row);
+        page_ui(
+            ui,
+            place,
+            (&name, &words::fall(&row.cylinder)),
+            620.0,
+            picture,
+        );
+        ui.add_space(8.0);
+    }
+}
+
+/// A page as a picture, as wide as there is room, up to a width in points.
+fn page_ui(
+    ui: &mut Ui,
+    place: &mut AuditPlace,
+    (name, told): (&str, &str),
+    widest: f32,
+    page: impl FnOnce() -> Page,
+) {
+    let ratio = ui.ctx().pixels_per_point();
+    let wide = (ui.available_width() - 16.0).clamp(200.0, widest);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a width in pixels, clamped"
+    )]
+    let pixels = (wide * ratio).clamp(200.0, WIDEST) as u32;
+    let ctx = ui.ctx().clone();
+    let picture = place.picture(&ctx, name, pixels, page);
+    let size = picture.size_vec2();
+    let high = wide * size.y / size.x.max(1.0);
+    ui.add(Image::new(&picture).fit_to_exact_size(vec2(wide, high)))
+        .accessible_name(told);
+}
+
+/// The pages of the report, one at a time, as they will be printed.
+fn report_ui(ui: &mut Ui, place: &mut AuditPlace, commands: &mut Vec<Command>) {
+    let pages = place.pages();
+    let index = place.page.min(pages.len().saturating_sub(1));
+    ui.horizontal(|ui| {
+        let size = [140.0, 44.0];
+        let before = ui.add_enabled_ui(index > 0, |ui| {
+            ui.add_sized(size, Button::new(words::PAGE_BEFORE))
+        });
+        if before.inner.clicked() {
+            ask(commands, AuditCommand::Page(index - 1));
+        }
+        ui.label(words::page_of(index + 1, pages.len()));
+        let next = ui.add_enabled_ui(index + 1 < pages.len(), |ui| {
+            ui.add_sized(size, Button::new(words::NEXT_PAGE))
+        });
+        if next.inner.clicked() {
+            ask(commands, AuditCommand::Page(index + 1));
+        }
+    });
+    let Some(page) = pages.get(index) else {
+        return;
+    };
+    let name = format!("report {index} {:?}", page.paper);
+    ScrollArea::vertical().show(ui, |ui| {
+        page_ui(
+            ui,
+            place,
+            (&name, words::look(Look::Report)),
+            1000.0,
+            || page.clone(),
+        );
+    });
+}

@@ -1,0 +1,218 @@
+//! What stands in the tables, and how they are drawn.
+
+use egui::{Align, Color32, Frame, Label, Layout, RichText, Ui, vec2};
+
+use super::super::words::audit as words;
+use crate::audit::{Audit, Comparison, Difference, Held, Outcome};
+
+/// Headings with the share of the width that each column takes.
+pub(super) type Headings = Vec<(String, f32)>;
+
+/// Rows of cells.
+pub(super) type Rows = Vec<Vec<String>>;
+
+/// Between two columns, in points.
+const GUTTER: f32 = 12.0;
+
+/// Draws a table over the whole width; nothing without rows.
+pub(super) fn table_ui(ui: &mut Ui, headings: &Headings, rows: &Rows) {
+    if rows.is_empty() {
+        return;
+    }
+    let all: f32 = headings.iter().map(|(_, share)| share).sum();
+    let room = ui.available_width() - GUTTER * (headings.len() + 1) as f32;
+    let widths: Vec<f32> = headings
+        .iter()
+        .map(|(_, share)| (share / all * room).max(40.0))
+        .collect();
+    ui.spacing_mut().item_spacing.y = 2.0;
+    let names = headings
+        .iter()
+        .map(|(name, _)| RichText::new(name).strong());
+    row_ui(ui, &widths, names, false);
+    for (index, row) in rows.iter().enumerate() {
+        row_ui(ui, &widths, row.iter().map(RichText::new), index % 2 == 0);
+    }
+    ui.add_space(8.0);
+}
+
+/// One row, as high as its highest cell.
+fn row_ui(ui: &mut Ui, widths: &[f32], cells: impl Iterator<Item = RichText>, is_shaded: bool) {
+    let fill = if is_shaded {
+        ui.visuals().faint_bg_color
+    } else {
+        Color32::TRANSPARENT
+    };
+    Frame::new().fill(fill).inner_margin(4.0).show(ui, |ui| {
+        ui.horizontal_top(|ui| {
+            ui.spacing_mut().item_spacing.x = GUTTER;
+            for (width, text) in widths.iter().zip(cells) {
+                let layout = Layout::top_down(Align::Min);
+                ui.allocate_ui_with_layout(vec2(*width, 0.0), layout, |ui| {
+                    ui.set_width(*width);
+                    ui.add(Label::new(text).wrap());
+                });
+            }
+        });
+    });
+}
+
+fn headings(of: &[(&str, f32)]) -> Headings {
+    of.iter()
+        .map(|(text, share)| ((*text).to_owned(), *share))
+        .collect()
+}
+
+/// Every cylinder in question, as planned and by each account.
+pub(super) fn needed(audit: &Audit) -> (Headings, Rows) {
+    let mut columns = headings(&[(words::CYLINDER, 1.0), (words::PLANNED, 2.0)]);
+    let mut names: Vec<&String> = Vec::new();
+    for account in &audit.accounts {
+        columns.push((words::by_account(&account.id), 2.0));
+        for row in &account.reverse {
+            if !names.contains(&&row.cylinder) {
+                names.push(&row.cylinder);
+            }
+        }
+    }
+    let rows = names.into_iter().map(|name| {
+        let of = |index: usize| {
+            let account = audit.accounts.get(index)?;
+            account.reverse.iter().find(|row| row.cylinder == *name)
+        };
+        let mut places = 0..audit.accounts.len();
+        let planned = places.find_map(of);
+        let planned = planned.map_or_else(String::new, |row| row.as_planned.words.clone());
+        let mut cells = vec![name.clone(), planned];
+        cells.extend((0..audit.accounts.len()).map(|index| {
+            of(index).map_or_else(
+                || words::OUT_OF_REACH.to_owned(),
+                |row| row.as_found.words.clone(),
+            )
+        }));
+        cells
+    });
+    (columns, rows.collect())
+}
+
+/// What was plausible beside one account, and what one thing otherwise does.
+pub(super) fn remedies(audit: &Audit, account: usize) -> (Headings, Rows) {
+    let mut columns = headings(&[(words::CYLINDER, 1.0)]);
+    for range in &audit.plausible {
+        let [low, high] = range.roll_deg;
+        columns.push((format!("{}: {low:.0}° to {high:.0}°", range.id), 1.4));
+    }
+    columns.push((words::ONE_THING.to_owned(), 4.0));
+    let rows = audit
+        .accounts
+        .get(account)
+        .map_or(&[][..], |account| account.reverse.as_slice());
+    let rows = rows.iter().map(|row| {
+        let mut cells = vec![row.cylinder.clone()];
+        cells.extend(row.beside.iter().map(|it| it.as_found.words().to_owned()));
+        let with = row
+            .remedies
+            .iter()
+            .map(|it| format!("{}: {}", it.remedy, it.needed.short()));
+        let with: Vec<String> = with.collect();
+        cells.push(if with.is_empty() {
+            words::NOTHING_CHANGES_IT.to_owned()
+        } else {
+            with.join("\n")
+        });
+        cells
+    });
+    (columns, rows.collect())
+}
+
+/// Planned against found.
+pub(super) fn differences(comparison: &Comparison) -> (Headings, Rows) {
+    let columns = headings(&[
+        (words::KIND, 1.0),
+        (words::WHAT, 3.0),
+        (words::ALONE, 2.6),
+        (words::UNDONE, 2.6),
+    ]);
+    let mut last: Option<&Difference> = None;
+    let mut rows = Vec::new();
+    for difference in &comparison.differences {
+        let same =
+            last.is_some_and(|old| old.about == difference.about && old.thing == difference.thing);
+        last = Some(difference);
+        let told = |list: Vec<String>| {
+            if same {
+                words::WITH_ABOVE.to_owned()
+            } else {
+                list.join("\n")
+            }
+        };
+        let alone = difference
+            .limits
+            .iter()
+            .map(|it| format!("{}: {} → {}", it.cylinder, it.planned, it.with_it));
+        let undone = difference
+            .undone
+            .iter()
+            .map(|it| format!("{}: {} → {}", it.cylinder, it.found, it.without_it));
+        rows.push(vec![
+            difference.kind.words().to_owned(),
+            difference.sentence.clone(),
+            told(alone.collect()),
+            told(undone.collect()),
+        ]);
+    }
+    (columns, rows)
+}
+
+/// What would have held.
+pub(super) fn held(held: &Held) -> (Headings, Rows) {
+    let columns = headings(&[
+        (words::STOWAGE, 3.0),
+        (words::VERDICT, 0.8),
+        (words::FIRST, 2.6),
+    ]);
+    let row = |what: String, outcome: &Outcome| {
+        let first = match (&outcome.first, &outcome.needed) {
+            (Some(first), Some(needed)) => format!("{first} {}", needed.words),
+            _ => words::NONE_ABOARD.to_owned(),
+        };
+        vec![what, words::verdict(outcome.holds).to_owned(), first]
+    };
+    let mut rows = vec![
+        row(words::FOUND.to_owned(), &held.as_found),
+        row(words::AS_ISSUED.to_owned(), &held.as_planned),
+    ];
+    let singles = held.singles.iter();
+    rows.extend(singles.map(|it| row(it.labels.join("; "), &it.outcome)));
+    if let Some(set) = &held.smallest {
+        rows.push(row(words::smallest(&set.labels.join("; ")), &set.outcome));
+    }
+    (columns, rows)
+}
+
+/// What each account says.
+pub(super) fn side_by_side(audit: &Audit) -> (Headings, Rows) {
+    let mut columns = headings(&[(words::TO_THE_PLAN, 5.0)]);
+    columns.extend(
+        audit
+            .accounts
+            .iter()
+            .map(|account| (words::by_account(&account.id), 1.0)),
+    );
+    let everybody: Vec<String> = audit.accounts.iter().map(|it| it.id.clone()).collect();
+    let agreed = audit.agreed.iter().map(|it| (it, &everybody));
+    let disputed = audit.disputed.iter().map(|it| (&it.sentence, &it.accounts));
+    let rows = agreed.chain(disputed).map(|(sentence, accounts)| {
+        let mut cells = vec![sentence.clone()];
+        cells.extend(everybody.iter().map(|id| {
+            if accounts.contains(id) {
+                words::SAYS_SO
+            } else {
+                words::SAYS_NOTHING
+            }
+            .to_owned()
+        }));
+        cells
+    });
+    (columns, rows.collect())
+}

@@ -1,0 +1,230 @@
+//! The whole audit on small decks, held against the engine asked otherwise.
+
+use std::collections::BTreeMap;
+
+use super::*;
+use crate::checks::fixture;
+use crate::engine::Assessor;
+use crate::layout::{Id, Plan};
+use crate::record::{
+    Account, AuditRecord, FileState, FoundItem, FoundThing, Input, LayoutFile, MarkedSpot, Opened,
+    Plausible, PlausibleSource, Provenance,
+};
+
+const DECK: &str = "deck 10x4; drifting roll=10/3.4
+point E1 4.3,1.6 h=0.3 strength=9; point E2 4.3,0.4 h=0.3 strength=9
+point E3 6.3,1.6 h=0.3 strength=9; point E4 6.3,0.4 h=0.3 strength=9
+stand P1 4.3,1; lash L1 E1 P1 E2 h=0.44 strength=9 tight=0.2
+stand P2 6.3,1; lash L2 E3 P2 E4 h=0.44 strength=9 tight=0.2; stand P3 2,0";
+
+fn case(planned: Plan, found: Vec<FoundThing>, spot: Option<[f64; 2]>, high_deg: f64) -> Case {
+    let file = LayoutFile {
+        path: "plan.json".to_owned(),
+        sha256: "0".repeat(64),
+        trip: None,
+        part: None,
+    };
+    let items = found.into_iter().map(|thing| FoundItem {
+        thing,
+        state: Provenance::AsFound,
+        rests_on: Vec::new(),
+        remark: None,
+    });
+    let account = Account {
+        id: "A".to_owned(),
+        by: "mate".to_owned(),
+        when: None,
+        layout: None,
+        found: items.collect(),
+        lashings: Vec::new(),
+    };
+    let mut record = AuditRecord::new("Test", file, account);
+    record.marked_spot = spot.map(|at| MarkedSpot {
+        deck: planned.boat.decks[0].id.clone(),
+        at,
+        what: "a mark".to_owned(),
+        state: Provenance::AsFound,
+    });
+    record.plausible.push(Plausible {
+        id: "R1".to_owned(),
+        source: PlausibleSource::Witness,
+        from: "by eye".to_owned(),
+        roll_amplitude_deg: [4.0, high_deg],
+    });
+    record.wanted_margin = Some(0.0);
+    Case::of(Opened {
+        record,
+        planned,
+        layouts: BTreeMap::new(),
+        inputs: vec![Input {
+            what: "record".to_owned(),
+            path: "record.json".to_owned(),
+            recorded_sha256: None,
+            sha256: None,
+            state: FileState::Itself,
+        }],
+        motion_log: None,
+    })
+    .unwrap()
+}
+
+fn left_off(lashings: &[&str]) -> Vec<FoundThing> {
+    let things = lashings.iter().map(|id| FoundThing::NoLashing {
+        lashing: (*id).to_owned(),
+    });
+    things.collect()
+}
+
+/// Both straps left off, with a marked spot.
+fn at_spot(plan: Plan, spot: Option<[f64; 2]>) -> Case {
+    case(plan, left_off(&["L1", "L2"]), spot, 9.5)
+}
+
+/// Does any cylinder of these go within this roll, asked of the engine with that roll as the part's motion?
+fn goes(plan: &Plan, roll_deg: f64, of: &[Id]) -> bool {
+    let mut plan = plan.clone();
+    let part = &mut plan.trips[0].parts[0];
+    part.motion.as_mut().unwrap().roll_amplitude_deg = roll_deg;
+    let mut assessor = Assessor::default();
+    let numbers = assessor.assess(&plan, &plan.trips[0]).parts[0].clone();
+    let asked = numbers
+        .cylinders
+        .iter()
+        .filter(|body| of.contains(&body.cylinder));
+    asked
+        .flat_map(|body| &body.utilisations)
+        .any(|item| item.goes)
+}
+
+/// The needed roll is where the engine, asked forwards, turns from holding to going.
+#[test]
+fn the_reverse_question_is_the_forward_one_turned_round() {
+    let plan = fixture::plan(DECK).unwrap();
+    let case = case(plan, left_off(&["L1"]), None, 12.0);
+    let audit = Audit::of(&case).unwrap();
+    let rows = &audit.accounts[0].reverse;
+    assert_eq!(rows.len(), 3);
+    let mut asked = 0;
+    for row in rows {
+        let of = std::slice::from_ref(&row.cylinder);
+        for (needed, moment) in [
+            (&row.as_found, &case.accounts[0].moment),
+            (&row.as_planned, &case.planned),
+        ] {
+            let Some(deg) = needed.roll_deg else { continue };
+            assert!(!goes(&moment.plan, deg - 0.2, of), "{row:?}");
+            assert!(goes(&moment.plan, deg + 0.2, of), "{row:?}");
+            asked += 1;
+        }
+    }
+    assert!(asked >= 3, "{asked}");
+}
+
+/// No smaller set holds, asked of the engine for every subset; the one that is told does.
+#[test]
+fn the_smallest_set_is_the_smallest() {
+    let plan = fixture::plan(DECK).unwrap();
+    let case = case(plan, left_off(&["L1", "L2"]), None, 9.5);
+    let audit = Audit::of(&case).unwrap();
+    let held = &audit.accounts[0].held;
+    assert!(!held.as_found.holds);
+    // P3 stands free by plan too, so that the plan as issued does not hold either.
+    assert!(!held.as_planned.holds, "{:?}", held.as_planned);
+    let spot = Some([4.3, 0.5]);
+    let plan = fixture::plan(DECK).unwrap();
+    let case = at_spot(plan, spot);
+    let held = Audit::of(&case).unwrap().accounts[0].held.clone();
+    assert_eq!(held.cylinders, ["P1"], "only one could have come there");
+    assert!(held.as_planned.holds && !held.as_found.holds);
+    let smallest = held.smallest.unwrap();
+    assert_eq!(smallest.labels, ["L1 as planned"]);
+    let found = &case.accounts[0].moment.plan;
+    assert!(goes(found, 9.5, &held.cylinders));
+    let mut with = found.clone();
+    let strap = case.planned.plan.trips[0].lashing("L1").unwrap().clone();
+    with.trips[0].lashings.push(strap);
+    assert!(!goes(&with, 9.5, &held.cylinders));
+    let other = held
+        .singles
+        .iter()
+        .find(|it| it.labels == ["L2 as planned"]);
+    assert!(
+        other.is_none(),
+        "what touches no cylinder in question is not tried"
+    );
+}
+
+/// Two that both go need two remedies, and no single one is told as enough.
+#[test]
+fn two_that_go_need_two_remedies() {
+    let deck = DECK.replace("; stand P3 2,0", "");
+    let plan = fixture::plan(&deck).unwrap();
+    let case = case(plan, left_off(&["L1", "L2"]), None, 9.5);
+    let held = Audit::of(&case).unwrap().accounts[0].held.clone();
+    assert!(held.as_planned.holds);
+    assert!(held.singles.iter().all(|it| !it.outcome.holds), "{held:?}");
+    let smallest = held.smallest.unwrap();
+    assert_eq!(smallest.labels.len(), 2, "{smallest:?}");
+    assert!(
+        held.searched.contains("Every set of up to 2"),
+        "{}",
+        held.searched
+    );
+}
+
+#[test]
+fn ranges_are_held_against_what_was_needed() {
+    let plan = fixture::plan(DECK).unwrap();
+    for (high, expected) in [(5.0, Beside::NotReached), (30.0, Beside::PartWasEnough)] {
+        let audit = Audit::of(&case(plan.clone(), left_off(&["L1"]), None, high)).unwrap();
+        let rows = &audit.accounts[0].reverse;
+        let p1 = rows.iter().find(|row| row.cylinder == "P1").unwrap();
+        assert_eq!(p1.beside[0].as_found, expected, "{p1:?}");
+    }
+}
+
+#[test]
+fn found_as_planned_tells_nothing_and_prefers_nobody() {
+    let plan = fixture::plan("deck 10x4; drifting roll=3/3.4; stand P3 2,0").unwrap();
+    let audit = Audit::of(&case(plan, Vec::new(), None, 3.0)).unwrap();
+    assert!(!audit.has_findings(), "{:?}", audit.summary);
+    assert!(
+        audit
+            .summary
+            .iter()
+            .any(|text| text.contains("was as planned")),
+        "{:?}",
+        audit.summary
+    );
+    for word in ["blame", "fault", "negligen", "careless", "should have"] {
+        let said = audit.summary.iter().any(|text| text.contains(word));
+        assert!(!said, "{word}");
+    }
+}
+
+/// Every clause that is cited stands in the table of published limits, with the same words.
+#[test]
+fn only_findings_with_a_clause_are_told() {
+    let plan = fixture::plan(DECK).unwrap();
+    let audit = Audit::of(&case(plan, left_off(&["L1"]), None, 12.0)).unwrap();
+    let findings = &audit.accounts[0].findings;
+    assert!(findings.iter().any(|it| it.code == "U101"), "{findings:?}");
+    let known: Vec<String> = crate::catalogue::published::limits()
+        .map(crate::catalogue::published::Limit::citation)
+        .collect();
+    for finding in findings {
+        assert!(!finding.clauses.is_empty(), "{finding:?}");
+        for clause in &finding.clauses {
+            assert!(known.contains(clause), "{clause}");
+        }
+    }
+}
+
+#[test]
+fn a_spot_on_no_deck_is_told() {
+    let plan = fixture::plan(DECK).unwrap();
+    let mut opened = case(plan, Vec::new(), Some([1.0, 0.0]), 9.0).opened;
+    opened.record.marked_spot.as_mut().unwrap().deck = "attic".to_owned();
+    let error = Case::of(opened).unwrap_err();
+    assert!(error.to_string().contains("attic"), "{error}");
+}

@@ -1,0 +1,711 @@
+//! The pages of the report, section by section.
+
+use super::tables::{table, to_sign};
+use super::{
+    HEADING_PT, LIST_PT, Options, PART_PT, TEXT_PT, TITLE_PT, fall_picture, plan_picture, roll_plot,
+};
+use crate::audit::{
+    AccountAudit, Arrival, Audit, Difference, Outcome, ReachRow, ReverseRow, Sight,
+};
+use crate::record::{AuditRecord, FileState};
+use crate::sheet::Page;
+use crate::sheet::flow::{Flow, GUTTER_MM, MARGIN_MM};
+use crate::sheet::texts::Texts;
+
+/// The greatest height of a plan, in millimetres.
+const PLAN_MM: f64 = 100.0;
+
+/// A heading and the line below it before a plan, in millimetres.
+const BEFORE_PLAN_MM: f64 = 18.0;
+
+/// Room for a heading, a heading of a part and a few rows, in millimetres.
+const BEGIN_MM: f64 = 46.0;
+
+/// The pages of the report. `sights` are the decks of each account, in the order of the accounts.
+pub fn pages(audit: &Audit, sights: &[Vec<Sight>], options: &Options) -> Vec<Page> {
+    let mut flow = Flow::new(options.paper);
+    head(&mut flow, audit);
+    inputs(&mut flow, audit);
+    accounts(&mut flow, audit);
+    for (index, account) in audit.accounts.iter().enumerate() {
+        let sights = sights.get(index).map_or(&[][..], Vec::as_slice);
+        plan_against_found(&mut flow, account, sights);
+    }
+    reverse(&mut flow, audit);
+    for account in &audit.accounts {
+        reach(&mut flow, account);
+    }
+    for account in &audit.accounts {
+        held(&mut flow, account);
+    }
+    side_by_side(&mut flow, audit);
+    time_line(&mut flow, audit, options);
+    findings(&mut flow, audit);
+    rests_on(&mut flow, &audit.record);
+    assumptions(&mut flow, audit);
+    not_known(&mut flow, audit);
+    signatures(&mut flow, &audit.record);
+    annex(&mut flow, &audit.record);
+    flow.finish(&format!(
+        "{}, {} · {} · record {} · planning aid, no approval",
+        audit.boat,
+        audit.title,
+        audit.program,
+        audit.record_hash()
+    ))
+}
+
+pub(super) fn whole(mm: f64) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a size on paper, clamped"
+    )]
+    let whole = mm.ceil().clamp(1.0, 5000.0) as u32;
+    whole
+}
+
+fn say(flow: &mut Flow, size_pt: f64, lines: &[String]) {
+    let mut texts = Texts::new(flow.width());
+    for line in lines {
+        texts.paragraph(size_pt, line);
+        texts.gap(0.8);
+    }
+    flow.texts(&texts);
+}
+
+fn points(flow: &mut Flow, lines: &[String]) {
+    let mut texts = Texts::new(flow.width());
+    for line in lines {
+        texts.point(TEXT_PT, "–", line);
+    }
+    flow.texts(&texts);
+}
+
+/// A heading within a section that does not stand alone at the foot of a page.
+fn part(flow: &mut Flow, text: &str) {
+    flow.gap(1.2);
+    flow.room(18.0);
+    flow.title(PART_PT, text);
+    flow.gap(0.4);
+}
+
+fn head(flow: &mut Flow, audit: &Audit) {
+    flow.title(TITLE_PT, &audit.title);
+    let incident = &audit.record.incident;
+    let mut lines = vec![format!("{}: {}", audit.boat, audit.moment)];
+    let when = incident.when.iter().cloned();
+    lines.extend(when.chain(incident.place.iter().cloned()));
+    lines.push(format!("Motion of that part in the plan: {}", audit.motion));
+    say(flow, TEXT_PT, &lines);
+    flow.heading(HEADING_PT, "In plain words");
+    say(flow, TEXT_PT, &audit.summary);
+    let cautions: Vec<String> = audit.cautions.iter().map(|it| (*it).to_owned()).collect();
+    flow.heading(HEADING_PT, "How to read this");
+    points(flow, &cautions);
+    let injured = &audit.record.injured;
+    if !injured.is_empty() {
+        let letters = injured.iter().map(|it| match &it.was {
+            Some(was) => format!("{}: {was}", it.letter),
+            None => it.letter.clone(),
+        });
+        let lines = vec![format!(
+            "Who was hurt stands as a letter. {}.",
+            letters.collect::<Vec<_>>().join("; ")
+        )];
+        points(flow, &lines);
+    }
+    if let Some(spot) = &audit.record.marked_spot {
+        let [x, y] = spot.at;
+        let side = if y >= 0.0 { "port" } else { "starboard" };
+        let lines = vec![format!(
+            "Marked spot: {} ({:.2} m from the transom, {:.2} m to {side}, {}; {}).",
+            spot.what,
+            x,
+            y.abs(),
+            spot.deck,
+            spot.state.words()
+        )];
+        points(flow, &lines);
+    }
+}
+
+fn inputs(flow: &mut Flow, audit: &Audit) {
+    flow.heading(HEADING_PT, "Made from");
+    let rows = audit
+        .inputs
+        .iter()
+        .map(|input| {
+            // A hash is one long word; halves of it fit a column.
+            let halves = |hash: &str| {
+                let (a, b) = hash.split_at(hash.len() / 2);
+                format!("{a}\n{b}")
+            };
+            let hash = input.sha256.as_deref().map_or("–".to_owned(), halves);
+            let state = match (input.state, &input.recorded_sha256) {
+                (FileState::Changed, Some(recorded)) => {
+                    format!("{}; recorded: {}", input.state.words(), halves(recorded))
+                }
+                _ => input.state.words().to_owned(),
+            };
+            vec![input.what.clone(), input.path.clone(), hash, state]
+        })
+        .collect();
+    table(
+        flow,
+        &[
+            ("what", 30.0),
+            ("file", 40.0),
+            ("SHA-256", 68.0),
+            ("state", 42.0),
+        ],
+        rows,
+    );
+    if audit.ticks.is_empty() {
+        say(
+            flow,
+            TEXT_PT,
+            &["No ticks of a brief stand in the plan as issued.".to_owned()],
+        );
+    } else {
+        part(flow, "Ticked off at the brief");
+        say(flow, LIST_PT, &[audit.ticks.join(" · ")]);
+    }
+}
+
+fn accounts(flow: &mut Flow, audit: &Audit) {
+    flow.room(BEGIN_MM);
+    flow.heading(HEADING_PT, "Accounts of the stowage as found");
+    for account in &audit.accounts {
+        let when = account.when.as_deref().unwrap_or("time not given");
+        part(
+            flow,
+            &format!("Account {}: {} ({when})", account.id, account.by),
+        );
+        if account.found.is_empty() {
+            say(flow, TEXT_PT, &["By a layout of its own.".to_owned()]);
+        }
+        let rows = account
+            .found
+            .iter()
+            .map(|row| {
+                vec![
+                    row.about.clone(),
+                    row.state.clone(),
+                    row.rests_on.join(", "),
+                    row.remark.clone(),
+                ]
+            })
+            .collect();
+        table(
+            flow,
+            &[
+                ("thing", 30.0),
+                ("how sure", 62.0),
+                ("rests on", 26.0),
+                ("remark", 62.0),
+            ],
+            rows,
+        );
+        points(flow, &account.lashings);
+    }
+}
+
+fn plan_against_found(flow: &mut Flow, account: &AccountAudit, sights: &[Sight]) {
+    let pieces: Vec<(&Sight, (f64, Page))> = sights
+        .iter()
+        .map(|sight| (sight, plan_picture(sight, (flow.width(), PLAN_MM))))
+        .collect();
+    // The heading stands with the first deck.
+    let first = pieces.first();
+    flow.room(first.map_or(0.0, |(_, (_, piece))| {
+        piece.paper.height_mm() + BEFORE_PLAN_MM
+    }));
+    flow.heading(
+        HEADING_PT,
+        &format!("Planned against found, account {}", account.id),
+    );
+    for (sight, (scale, piece)) in &pieces {
+        let (wide, high) = (piece.paper.width_mm(), piece.paper.height_mm());
+        flow.room(high + 6.0);
+        flow.line(
+            LIST_PT,
+            &format!(
+                "{}, scale 1:{scale:.0}, as found by account {}",
+                sight.name, account.id
+            ),
+        );
+        let left = MARGIN_MM + 0.5 * (flow.width() - wide).max(0.0);
+        let y = flow.y;
+        flow.page().put(piece, (left, y));
+        flow.gap(high + 1.0);
+    }
+    if account.comparison.differences.is_empty() {
+        say(flow, TEXT_PT, &["Found as planned.".to_owned()]);
+        return;
+    }
+    let mut last: Option<&Difference> = None;
+    let mut rows = Vec::new();
+    for difference in &account.comparison.differences {
+        let same =
+            last.is_some_and(|old| old.about == difference.about && old.thing == difference.thing);
+        last = Some(difference);
+        let alone = difference
+            .limits
+            .iter()
+            .map(|it| format!("{} {}; with it: {}", it.cylinder, it.planned, it.with_it));
+        let undone = difference.undone.iter().map(|it| {
+            format!(
+                "{} {}; without it: {}",
+                it.cylinder, it.found, it.without_it
+            )
+        });
+        let told = |list: Vec<String>| {
+            if same {
+                "with the row above".to_owned()
+            } else if list.is_empty() {
+                "–".to_owned()
+            } else {
+                list.join("\n")
+            }
+        };
+        rows.push(vec![
+            difference.kind.words().to_owned(),
+            difference.sentence.clone(),
+            told(alone.collect()),
+            told(undone.collect()),
+        ]);
+    }
+    table(
+        flow,
+        &[
+            ("kind", 22.0),
+            ("what", 60.0),
+            ("the plan with it alone", 50.0),
+            ("as found with it undone", 50.0),
+        ],
+        rows,
+    );
+}
+
+/// Every cylinder in question, as planned and by each account, then with each remedy.
+fn reverse(flow: &mut Flow, audit: &Audit) {
+    flow.room(BEGIN_MM);
+    flow.heading(HEADING_PT, "What each cylinder needed to go");
+    let ranges = audit.plausible.iter().map(|range| {
+        let [low, high] = range.roll_deg;
+        vec![
+            range.id.clone(),
+            range.source.words().to_owned(),
+            format!("{low:.1}° to {high:.1}°"),
+            range.from.clone(),
+        ]
+    });
+    part(flow, "What was plausible, roll to each side");
+    if audit.plausible.is_empty() {
+        say(flow, TEXT_PT, &["The record has no range.".to_owned()]);
+    }
+    table(
+        flow,
+        &[
+            ("range", 14.0),
+            ("source", 22.0),
+            ("roll", 30.0),
+            ("from", 116.0),
+        ],
+        ranges.collect(),
+    );
+    for account in &audit.accounts {
+        part(
+            flow,
+            &format!("By account {}, the readiest first", account.id),
+        );
+        if account.reverse.is_empty() {
+            let line = "No cylinder could have reached the marked spot.".to_owned();
+            say(flow, TEXT_PT, &[line]);
+            continue;
+        }
+        let mut columns = vec![
+            ("cylinder".to_owned(), 16.0),
+            ("as found".to_owned(), 34.0),
+            ("as planned".to_owned(), 34.0),
+        ];
+        for range in &audit.plausible {
+            let [low, high] = range.roll_deg;
+            columns.push((format!("{}: {low:.0}° to {high:.0}°", range.id), 22.0));
+        }
+        columns.push(("with one thing otherwise".to_owned(), 54.0));
+        let rows = account.reverse.iter().map(reverse_row).collect();
+        table(flow, &columns, rows);
+    }
+}
+
+fn reverse_row(row: &ReverseRow) -> Vec<String> {
+    let mut cells = vec![
+        row.cylinder.clone(),
+        row.as_found.words.clone(),
+        row.as_planned.words.clone(),
+    ];
+    cells.extend(row.beside.iter().map(|it| it.as_found.words().to_owned()));
+    let with = row
+        .remedies
+        .iter()
+        .map(|it| format!("{}: {}", it.remedy, it.needed.short()));
+    let with: Vec<String> = with.collect();
+    cells.push(if with.is_empty() {
+        "nothing that was tried changes it".to_owned()
+    } else {
+        with.join("\n")
+    });
+    cells
+}
+
+fn reach(flow: &mut Flow, account: &AccountAudit) {
+    if account.reach.is_empty() {
+        return;
+    }
+    flow.heading(
+        HEADING_PT,
+        &format!(
+            "Who could have reached the marked spot, account {}",
+            account.id
+        ),
+    );
+    let rows = account
+        .reach
+        .iter()
+        .map(|row| {
+            let number = |value: Option<f64>, decimals: usize| {
+                value.map_or_else(|| "–".to_owned(), |value| format!("{value:.decimals$}"))
+            };
+            vec![
+                row.cylinder.clone(),
+                how(row).to_owned(),
+                format!("{:.2}", row.distance_m),
+                number(row.valve_height_m, 2),
+                number(row.energy_j, 0),
+                row.needed.words.clone(),
+            ]
+        })
+        .collect();
+    table(
+        flow,
+        &[
+            ("cylinder", 20.0),
+            ("how", 52.0),
+            ("stood off, m", 24.0),
+            ("valve high, m", 24.0),
+            ("joules", 16.0),
+            ("it …", 46.0),
+        ],
+        rows,
+    );
+    let pictures: Vec<Page> = account.reach.iter().map(fall_picture).collect();
+    for pair in pictures.chunks(2) {
+        let high = pair
+            .iter()
+            .map(|piece| piece.paper.height_mm())
+            .fold(0.0, f64::max);
+        flow.room(high + 2.0);
+        let y = flow.y;
+        for (index, piece) in pair.iter().enumerate() {
+            let left = MARGIN_MM + index as f64 * (flow.half() + GUTTER_MM);
+            flow.page().put(piece, (left, y));
+        }
+        flow.gap(high + 2.0);
+    }
+}
+
+fn how(row: &ReachRow) -> &'static str {
+    match row.how {
+        Arrival::FallsThere => "the motion throws it there",
+        Arrival::LongEnough => "long enough, thrown elsewhere or not at all",
+        Arrival::RollsThere => "rolls there",
+    }
+}
+
+fn held(flow: &mut Flow, account: &AccountAudit) {
+    let held = &account.held;
+    flow.heading(
+        HEADING_PT,
+        &format!("What would have held, account {}", account.id),
+    );
+    if held.cylinders.is_empty() {
+        say(flow, TEXT_PT, &["No cylinder was in question.".to_owned()]);
+        return;
+    }
+    say(
+        flow,
+        TEXT_PT,
+        &[
+            format!("Asked was {}.", held.wanted_from),
+            format!("In question: {}.", held.cylinders.join(", ")),
+        ],
+    );
+    let row = |what: String, outcome: &Outcome| {
+        let first = match (&outcome.first, &outcome.needed) {
+            (Some(first), Some(needed)) => format!("{first} {}", needed.words),
+            _ => "none of them aboard".to_owned(),
+        };
+        let verdict = if outcome.holds { "holds" } else { "goes" };
+        vec![what, verdict.to_owned(), first]
+    };
+    let mut rows = vec![
+        row("as found".to_owned(), &held.as_found),
+        row("the plan as issued".to_owned(), &held.as_planned),
+    ];
+    let singles = held.singles.iter();
+    rows.extend(singles.map(|tried| row(tried.labels.join("; "), &tried.outcome)));
+    if let Some(set) = &held.smallest {
+        let label = format!("smallest set: {}", set.labels.join("; "));
+        rows.push(row(label, &set.outcome));
+    }
+    table(
+        flow,
+        &[("stowage", 92.0), ("verdict", 18.0), ("first to go", 72.0)],
+        rows,
+    );
+    say(flow, TEXT_PT, std::slice::from_ref(&held.searched));
+}
+
+fn side_by_side(flow: &mut Flow, audit: &Audit) {
+    if audit.accounts.len() < 2 {
+        return;
+    }
+    flow.heading(HEADING_PT, "The accounts side by side");
+    let mut columns = vec![("difference to the plan".to_owned(), 110.0)];
+    for account in &audit.accounts {
+        columns.push((format!("account {}", account.id), 20.0));
+    }
+    let everybody: Vec<String> = audit.accounts.iter().map(|it| it.id.clone()).collect();
+    let agreed = audit.agreed.iter().map(|it| (it, &everybody));
+    let disputed = audit.disputed.iter().map(|it| (&it.sentence, &it.accounts));
+    let rows = agreed.chain(disputed).map(|(sentence, accounts)| {
+        let mut cells = vec![sentence.clone()];
+        cells.extend(everybody.iter().map(|id| {
+            if accounts.contains(id) {
+                "says so"
+            } else {
+                "–"
+            }
+            .to_owned()
+        }));
+        cells
+    });
+    table(flow, &columns, rows.collect());
+}
+
+fn time_line(flow: &mut Flow, audit: &Audit, options: &Options) {
+    let events = &audit.record.events;
+    if events.is_empty() && options.roll.is_empty() {
+        return;
+    }
+    flow.heading(HEADING_PT, "Time line");
+    if let Some(piece) = roll_plot(&options.roll, events, flow.width()) {
+        let high = piece.paper.height_mm();
+        flow.room(high + 2.0);
+        let y = flow.y;
+        flow.page().put(&piece, (MARGIN_MM, y));
+        flow.gap(high + 1.0);
+    }
+    let rows = events.iter().enumerate().map(|(index, event)| {
+        vec![
+            format!("{}", index + 1),
+            event.when.clone(),
+            event.at_s.map_or_else(String::new, |s| format!("{s:.0}")),
+            event.what.clone(),
+            event.says.join(", "),
+            event.state.words(),
+        ]
+    });
+    table(
+        flow,
+        &[
+            ("no.", 9.0),
+            ("when", 24.0),
+            ("s", 10.0),
+            ("what", 80.0),
+            ("says", 20.0),
+            ("how sure", 39.0),
+        ],
+        rows.collect(),
+    );
+    points(flow, &options.replay);
+}
+
+fn findings(flow: &mut Flow, audit: &Audit) {
+    flow.room(BEGIN_MM);
+    flow.heading(HEADING_PT, "Findings that rest on a published clause");
+    for account in &audit.accounts {
+        part(flow, &format!("By account {}", account.id));
+        if account.findings.is_empty() {
+            say(flow, TEXT_PT, &["None.".to_owned()]);
+        }
+        let rows = account.findings.iter().map(|finding| {
+            vec![
+                format!("{}\n{}", finding.signal, finding.code),
+                finding.sentence.clone(),
+                finding.clauses.join("\n"),
+            ]
+        });
+        table(
+            flow,
+            &[("finding", 20.0), ("what", 92.0), ("clause", 70.0)],
+            rows.collect(),
+        );
+    }
+    if audit.conflicts.is_empty() {
+        return;
+    }
+    flow.heading(HEADING_PT, "Where published rules do not agree");
+    for conflict in &audit.conflicts {
+        let about = format!("On the question, {}", conflict.about);
+        part(flow, &about);
+        points(flow, &conflict.rules);
+    }
+}
+
+/// Statements, measurements and files.
+fn rests_on(flow: &mut Flow, record: &AuditRecord) {
+    if record.statements.is_empty() && record.measurements.is_empty() && record.files.is_empty() {
+        return;
+    }
+    flow.heading(HEADING_PT, "What the accounts rest on");
+    let statements = record.statements.iter().map(|it| {
+        vec![
+            it.id.clone(),
+            format!("{}\n{}", it.by, it.when),
+            it.text.clone(),
+        ]
+    });
+    table(
+        flow,
+        &[("said", 12.0), ("by, when", 40.0), ("text", 130.0)],
+        statements.collect(),
+    );
+    let measurements = record.measurements.iter().map(|it| {
+        vec![
+            it.id.clone(),
+            format!("{}\n{}", it.by, it.when),
+            it.what.clone(),
+            format!("{} {}", it.value, it.unit),
+            it.state.words(),
+        ]
+    });
+    table(
+        flow,
+        &[
+            ("measured", 16.0),
+            ("by, when", 40.0),
+            ("what", 66.0),
+            ("value", 22.0),
+            ("how sure", 38.0),
+        ],
+        measurements.collect(),
+    );
+    let files = record.files.iter().map(|it| {
+        let by = it.by.clone().unwrap_or_default();
+        let when = it.when.clone().unwrap_or_default();
+        vec![
+            it.id.clone(),
+            format!("{by}\n{when}").trim().to_owned(),
+            it.what.clone(),
+            it.path.clone(),
+        ]
+    });
+    table(
+        flow,
+        &[
+            ("file", 12.0),
+            ("by, when", 40.0),
+            ("shows", 80.0),
+            ("path", 50.0),
+        ],
+        files.collect(),
+    );
+}
+
+fn assumptions(flow: &mut Flow, audit: &Audit) {
+    flow.heading(HEADING_PT, "Assumptions");
+    let rows = audit.record.assumptions.iter().map(|it| {
+        let unit = if it.unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {}", it.unit)
+        };
+        vec![
+            it.what.clone(),
+            format!("{} to {}{unit}", it.least, it.most),
+            it.why.clone(),
+        ]
+    });
+    let mut rows: Vec<Vec<String>> = rows.collect();
+    for text in audit.accounts.iter().flat_map(|it| &it.lashings) {
+        rows.push(vec![text.clone(), "as given".to_owned(), String::new()]);
+    }
+    for text in &audit.assumed {
+        let from = "by the program, for the motion of that part".to_owned();
+        rows.push(vec![text.clone(), "as given".to_owned(), from]);
+    }
+    if rows.is_empty() {
+        say(flow, TEXT_PT, &["The record names none.".to_owned()]);
+    }
+    table(
+        flow,
+        &[("what", 78.0), ("range", 34.0), ("why", 70.0)],
+        rows,
+    );
+}
+
+fn not_known(flow: &mut Flow, audit: &Audit) {
+    flow.heading(HEADING_PT, "What is not known");
+    if audit.not_known.is_empty() {
+        say(flow, TEXT_PT, &["Nothing is named.".to_owned()]);
+    }
+    points(flow, &audit.not_known);
+}
+
+fn signatures(flow: &mut Flow, record: &AuditRecord) {
+    flow.heading(HEADING_PT, "Signed");
+    let mut rows: Vec<Vec<String>> = record
+        .signatures
+        .iter()
+        .map(|it| {
+            vec![
+                it.signed_as.words().to_owned(),
+                it.name.clone().unwrap_or_default(),
+                String::new(),
+                it.when.clone().unwrap_or_default(),
+            ]
+        })
+        .collect();
+    if rows.is_empty() {
+        for role in ["recorder", "master: received, not agreed", "surveyor"] {
+            rows.push(vec![role.to_owned()]);
+        }
+    }
+    to_sign(
+        flow,
+        &[
+            ("as", 52.0),
+            ("name", 50.0),
+            ("signature", 50.0),
+            ("when", 30.0),
+        ],
+        rows,
+    );
+}
+
+/// Comments as they stand.
+fn annex(flow: &mut Flow, record: &AuditRecord) {
+    if record.comments.is_empty() {
+        return;
+    }
+    flow.room(BEGIN_MM);
+    flow.heading(HEADING_PT, "Annex: comments, as they were given");
+    for comment in &record.comments {
+        let when = comment.when.as_deref().unwrap_or("time not given");
+        part(flow, &format!("{} ({when})", comment.by));
+        say(flow, TEXT_PT, std::slice::from_ref(&comment.text));
+    }
+}

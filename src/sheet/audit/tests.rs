@@ -1,0 +1,199 @@
+use super::*;
+use crate::audit::{Case, Sight, sights};
+use crate::checks::fixture;
+use crate::record::{
+    Account, AuditRecord, Comment, FileState, FoundItem, FoundThing, Input, LayoutFile, MarkedSpot,
+    Opened, Plausible, PlausibleSource, Provenance, TimedEvent,
+};
+use std::collections::BTreeMap;
+
+const DECK: &str = "deck 8x4; drifting roll=12/3.4
+point E1 4,1.6 h=0.3 strength=9; point E2 4.6,1.6 h=0.3 strength=9
+stand P1 4.3,1.3; lash L1 E1 P1 E2 h=0.44 strength=9 tight=0.2; stand P2 4.3,0.2; lie P3 6,1 towards=0";
+
+fn case() -> Case {
+    let planned = fixture::plan(DECK).unwrap();
+    let file = LayoutFile {
+        path: "plan.json".to_owned(),
+        sha256: "0".repeat(64),
+        trip: None,
+        part: None,
+    };
+    let item = |thing| FoundItem {
+        thing,
+        state: Provenance::Reconstructed {
+            from: "a photo".to_owned(),
+        },
+        rests_on: Vec::new(),
+        remark: None,
+    };
+    let mut moved = planned.trips[0].cylinders[1].clone();
+    *moved.placing.at_mut().unwrap() = [4.0, 0.4];
+    let account = Account {
+        id: "A".to_owned(),
+        by: "mate".to_owned(),
+        when: None,
+        layout: None,
+        found: vec![
+            item(FoundThing::NoLashing {
+                lashing: "L1".to_owned(),
+            }),
+            item(FoundThing::Cylinder { cylinder: moved }),
+        ],
+        lashings: Vec::new(),
+    };
+    let mut record = AuditRecord::new("Somebody was struck", file, account);
+    record.marked_spot = Some(MarkedSpot {
+        deck: planned.boat.decks[0].id.clone(),
+        at: [4.3, 0.8],
+        what: "a mark".to_owned(),
+        state: Provenance::AsFound,
+    });
+    record.plausible.push(Plausible {
+        id: "R1".to_owned(),
+        source: PlausibleSource::Wake,
+        from: "by estimate".to_owned(),
+        roll_amplitude_deg: [6.0, 14.0],
+    });
+    record.events.push(TimedEvent {
+        when: "10:42".to_owned(),
+        at_s: Some(5.0),
+        what: "it fell".to_owned(),
+        says: Vec::new(),
+        state: Provenance::AsFound,
+    });
+    record.comments.push(Comment {
+        by: "operator".to_owned(),
+        when: None,
+        text: "We see it otherwise.".to_owned(),
+    });
+    let opened = Opened {
+        record,
+        planned,
+        layouts: BTreeMap::new(),
+        inputs: vec![Input {
+            what: "record".to_owned(),
+            path: "record.json".to_owned(),
+            recorded_sha256: None,
+            sha256: Some("abcd1234".repeat(8)),
+            state: FileState::Itself,
+        }],
+        motion_log: None,
+    };
+    Case::of(opened).unwrap()
+}
+
+fn audited() -> (Audit, Vec<Vec<Sight>>) {
+    let case = case();
+    let audit = Audit::of(&case).unwrap();
+    let sights = audit.accounts.iter().map(|it| sights(&case, it)).collect();
+    (audit, sights)
+}
+
+fn options(paper: Paper) -> Options {
+    Options {
+        paper,
+        roll: (0..200)
+            .map(|step| {
+                let t = f64::from(step) / 10.0;
+                [t, 9.0 * (1.8 * t).sin()]
+            })
+            .collect(),
+        replay: Vec::new(),
+    }
+}
+
+fn texts(pages: &[crate::sheet::Page]) -> String {
+    let texts = pages.iter().flat_map(crate::sheet::Page::texts);
+    texts.collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn every_section_is_there_and_every_page_has_its_number() {
+    let (audit, sights) = audited();
+    for paper in [Paper::A4, Paper::Letter] {
+        let pages = pages(&audit, &sights, &options(paper));
+        let all = texts(&pages);
+        for heading in [
+            "In plain words",
+            "Made from",
+            "Planned against found, account A",
+            "What each cylinder needed to go",
+            "Who could have reached the marked spot, account A",
+            "What would have held, account A",
+            "Time line",
+            "Findings that rest on a published clause",
+            "Assumptions",
+            "What is not known",
+            "Signed",
+            "Annex: comments, as they were given",
+        ] {
+            assert!(all.contains(heading), "{heading} is missing");
+        }
+        assert!(all.contains("master: received, not agreed"));
+        assert!(all.contains("reconstructed from a photo"));
+        let count = pages.len();
+        for (index, page) in pages.iter().enumerate() {
+            let number = format!("page {} of {count}", index + 1);
+            assert!(page.texts().any(|text| text == number), "{number}");
+        }
+    }
+}
+
+#[test]
+fn nothing_stands_outside_the_paper() {
+    let (audit, sights) = audited();
+    let options = options(Paper::Letter);
+    for page in pages(&audit, &sights, &options) {
+        for mark in page.marks() {
+            let points = match mark {
+                crate::sheet::page::Mark::Text(line) => vec![line.at],
+                crate::sheet::page::Mark::Path(path) => path.points.clone(),
+            };
+            for (x, y) in points {
+                let inside = (0.0..=215.9).contains(&x) && (0.0..=279.4).contains(&y);
+                assert!(inside, "{x} {y}");
+            }
+        }
+    }
+}
+
+#[test]
+fn ghosts_arrows_and_the_spot_are_on_the_plan() {
+    let (_, sights) = audited();
+    let sight = &sights[0][0];
+    assert_eq!(sight.spot, Some([4.3, 0.8]));
+    assert_eq!(sight.arrows, [[[4.3, 0.2], [4.0, 0.4]]]);
+    assert!(sight.ghosts.iter().any(|ghost| ghost.id == "P2"));
+    // The strap that was left off is drawn as one that does not hold.
+    let strap = sight.lines.iter().find(|line| line.id == "L1").unwrap();
+    assert!(!strap.holds && strap.line.len() == 3, "{strap:?}");
+    let (scale, page) = plan_picture(sight, (190.0, 100.0));
+    assert!(scale >= 10.0 && page.paper.width_mm() <= 190.0);
+    let names: Vec<&str> = page.texts().collect();
+    for name in ["P1", "P2", "marked spot", "bow", "stern"] {
+        assert!(names.contains(&name), "{name} in {names:?}");
+    }
+}
+
+/// The drawn valve is as high over the spot as the number beside it says.
+#[test]
+fn the_picture_of_a_fall_says_what_the_table_says() {
+    let (audit, _) = audited();
+    let rows = &audit.accounts[0].reach;
+    let row = rows.iter().find(|row| row.cylinder == "P2").unwrap();
+    let page = fall_picture(row);
+    let all: Vec<&str> = page.texts().collect();
+    let valve = format!("valve {:.2} m high", row.valve_height_m.unwrap());
+    assert!(all.contains(&valve.as_str()), "{all:?}");
+    let joules = format!("{:.0} J by then", row.energy_j.unwrap());
+    assert!(all.iter().any(|text| text.contains(&joules)), "{all:?}");
+}
+
+#[test]
+fn without_a_log_there_is_no_plot() {
+    assert!(roll_plot(&[], &[], 190.0).is_none());
+    let roll = options(Paper::A4).roll;
+    let page = roll_plot(&roll, &case().opened.record.events, 190.0).unwrap();
+    assert!(page.texts().any(|text| text == "1"), "the event's number");
+}

@@ -1,0 +1,162 @@
+//! After an incident: a record opened, every look, another account, the report saved.
+
+use std::path::PathBuf;
+
+use egui::{Key, Modifiers, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use snugdown::app::{Editor, Theme};
+
+use crate::support::{fill_in, press_label, window_of};
+
+fn record() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("layouts/incident/record.json")
+}
+
+/// The demonstration incident, opened in a window.
+fn opened(theme: Theme, width: f32, height: f32) -> Harness<'static, Editor> {
+    let mut editor = Editor::demonstration();
+    editor.set_theme(theme);
+    editor.open_record(&record());
+    let mut harness = window_of(editor, vec2(width, height));
+    harness.run();
+    harness
+}
+
+fn light() -> Harness<'static, Editor> {
+    opened(Theme::Light, 1280.0, 800.0)
+}
+
+#[test]
+fn every_look_is_reached_by_its_digit_and_by_its_button() {
+    let mut harness = light();
+    harness.get_by_label_contains("There are 2 accounts");
+    for (key, told) in [
+        (Key::Num2, "Main deck, planned and found"),
+        (Key::Num3, "with one thing otherwise"),
+        (Key::Num4, "How P4 could have come there"),
+        (Key::Num5, "the plan as issued"),
+        (Key::Num6, "difference to the plan"),
+        (Key::Num7, "The report"),
+        (Key::Num1, "Turnstone: trip may, between dives, drifting"),
+    ] {
+        harness.key_press(key);
+        harness.run();
+        harness.get_by_label(told);
+    }
+    press_label(&mut harness, "6  Accounts side by side");
+    harness.get_by_label("difference to the plan");
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert!(harness.query_by_label("After an incident").is_none());
+}
+
+#[test]
+fn the_other_account_is_looked_at_by_itself() {
+    let mut harness = light();
+    harness.key_press(Key::Num2);
+    harness.run();
+    harness.get_by_label("P4 was to be in slot P4 of rack-P, and was found standing on deck");
+    harness.key_press(Key::A);
+    harness.run();
+    assert!(
+        harness
+            .query_by_label("P4 was to be in slot P4 of rack-P, and was found standing on deck")
+            .is_none()
+    );
+    harness.get_by_label("kit bag was found on the floor");
+    press_label(&mut harness, "Account A: mate, at the wheelhouse door");
+    harness.get_by_label("P4 was to be in slot P4 of rack-P, and was found standing on deck");
+}
+
+#[test]
+fn the_report_is_looked_at_page_by_page_and_saved() {
+    // In a folder of its own, as the report is proposed beside the record.
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["plan.json", "record.json", "motion.csv", "strap-front.svg"] {
+        let from = record().with_file_name(name);
+        std::fs::copy(from, folder.path().join(name)).unwrap();
+    }
+    let mut editor = Editor::demonstration();
+    editor.open_record(&folder.path().join("record.json"));
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
+    press_label(&mut harness, "7  The report");
+    harness.get_by_label_contains("page 1 of ");
+    press_label(&mut harness, "Next page");
+    harness.get_by_label_contains("page 2 of ");
+    press_label(&mut harness, "US Letter");
+    harness.get_by_label_contains("page 1 of ");
+    press_label(&mut harness, "Save the report…");
+    press_label(&mut harness, "Save it here");
+    let bytes = std::fs::read(folder.path().join("audit.pdf")).unwrap();
+    assert!(bytes.starts_with(b"%PDF-"));
+}
+
+#[test]
+fn a_record_is_opened_by_keys_and_a_wrong_one_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("boat.json");
+    let demonstration = record().with_file_name("plan.json");
+    std::fs::copy(&demonstration, &plan).unwrap();
+    std::fs::copy(&demonstration, folder.path().join("plan.json")).unwrap();
+    let good = std::fs::read(record()).unwrap();
+    snugdown::store::write_atomic(&folder.path().join("record.json"), &good).unwrap();
+    let editor = Editor::open(&plan).unwrap();
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::I);
+    harness.run();
+    harness.get_by_label("Open an audit record");
+    // A deck plan is no record.
+    fill_in(&mut harness, "File name", "boat.json");
+    press_label(&mut harness, "Open this one");
+    harness.get_by_label("The record was not opened");
+    harness.key_press(Key::Escape);
+    harness.run();
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::I);
+    harness.run();
+    fill_in(&mut harness, "File name", "record.json");
+    press_label(&mut harness, "Open this one");
+    harness.get_by_label("After an incident");
+    // The log and the drawing were left behind.
+    harness.get_by_label_contains("Not as they were recorded, or missing");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::I);
+    harness.run();
+    assert!(harness.query_by_label("After an incident").is_none());
+}
+
+/// The pictures of the guide, made again with `UPDATE_PICTURES`.
+#[test]
+fn pictures_of_the_audit() {
+    for (key, name) in [
+        (Key::Num1, "audit-words"),
+        (Key::Num2, "audit-found"),
+        (Key::Num3, "audit-needed"),
+        (Key::Num4, "audit-reach"),
+        (Key::Num5, "audit-held"),
+        (Key::Num7, "audit-report"),
+    ] {
+        let mut harness = light();
+        harness.key_press(key);
+        harness.run();
+        crate::pictures::keep(&mut harness, name);
+    }
+}
+
+/// Larger and in the dark, only looked at, not kept in the guide.
+#[test]
+fn it_is_not_blank_in_the_dark() {
+    let mut harness = opened(Theme::Dark, 1920.0, 1080.0);
+    for (key, name) in [
+        (Key::Num2, "audit-found-dark"),
+        (Key::Num6, "audit-sides-dark"),
+    ] {
+        harness.key_press(key);
+        harness.run();
+        let image = harness.render().unwrap();
+        let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"));
+        image.save(folder.join(format!("{name}.png"))).unwrap();
+        let first = *image.get_pixel(0, 0);
+        let other = image.pixels().filter(|pixel| **pixel != first).count();
+        assert!(other > 10_000, "{name} is nearly blank");
+    }
+}
