@@ -12,6 +12,7 @@ pub mod fleet;
 mod held;
 mod moment;
 mod needed;
+mod over_time;
 mod reach;
 mod remedy;
 pub mod replay;
@@ -30,6 +31,7 @@ pub use self::findings::{CitedFinding, Conflict};
 pub use self::held::{EXHAUSTIVE, Held, Outcome, Tried};
 pub use self::moment::{Moment, MomentError};
 pub use self::needed::{Beside, GoesWith, Needed, PlausibleRange};
+pub use self::over_time::{HowSure, NearestToGoing, OverTime, WentAt};
 pub use self::reach::{Arrival, Candidate, reach};
 pub use self::remedy::MOST_REMEDIES;
 pub use self::result::{

@@ -11,6 +11,7 @@ use super::compare::{Comparison, compare};
 use super::findings::{CitedFinding, Conflict, cited_findings, conflicts};
 use super::held::{Held, Question, held};
 use super::needed::{PlausibleRange, rounded};
+use super::over_time::{HowSure, OverTime, how_sure, over_time};
 use super::reach::reach;
 use super::remedy::pool;
 use super::reverse::{Backwards, ReachRow, ReverseRow, reverse};
@@ -83,6 +84,15 @@ pub struct AccountAudit {
 
     /// What would have held.
     pub held: Held,
+
+    /// Under the recorded motion; nothing without a log that can be read.
+    pub over_time: Option<OverTime>,
+
+    /// How far the limits of the cylinders in question hang on what is not known exactly.
+    pub how_sure: Vec<HowSure>,
+
+    /// What was taken for the ranges of that.
+    pub ranges: Vec<String>,
 
     /// What the rules find, those alone that rest on a published clause.
     pub findings: Vec<CitedFinding>,
@@ -284,6 +294,9 @@ impl Ground<'_> {
             left_out,
         };
         let held = held(&question, &mut trial, &self.numbers.cylinders, &pool);
+        let log = self.case.opened.motion_log.as_deref();
+        let over_time = log.and_then(|log| over_time(moment, log, &cylinders).ok().flatten());
+        let (how_sure, ranges) = how_sure(moment, &cylinders);
         let rows = account.found.iter().map(|item| FoundRow {
             about: item.thing.id().clone(),
             state: item.state.words(),
@@ -309,6 +322,9 @@ impl Ground<'_> {
                 .map(|candidate| ReachRow::of(candidate, &found))
                 .collect(),
             held,
+            over_time,
+            how_sure,
+            ranges,
             findings: cited_findings(moment),
         })
     }

@@ -21,6 +21,7 @@ pub(super) fn of(audit: &Audit) -> Vec<String> {
         told.push(differences(account));
         told.push(readiest(audit, account));
         told.push(held(account));
+        told.extend(recorded(account));
     }
     if audit.accounts.len() > 1 {
         told.push(agreement(audit));
@@ -132,6 +133,24 @@ fn held(account: &AccountAudit) -> String {
         None => "; nor would anything that was tried".to_owned(),
     };
     format!("{planned} {}{smallest}.", held.wanted_from)
+}
+
+/// What the recorded motion does to those in question, and to the others first to go.
+fn recorded(account: &AccountAudit) -> Option<String> {
+    let over_time = account.over_time.as_ref()?;
+    let Some(first) = over_time.went.first() else {
+        return Some("Under the recorded motion nothing went.".to_owned());
+    };
+    let others = over_time.went.len() - 1;
+    let more = match others {
+        0 => "nothing else went".to_owned(),
+        1 => "one more went after it".to_owned(),
+        count => format!("{count} more went after it"),
+    };
+    Some(format!(
+        "Under the recorded motion {} was the first to go by this account, {:.1} s into the log: it {}; {more}.",
+        first.cylinder, first.time_s, first.sentence
+    ))
 }
 
 fn agreement(audit: &Audit) -> String {

@@ -228,3 +228,60 @@ fn a_spot_on_no_deck_is_told() {
     let error = Case::of(opened).unwrap_err();
     assert!(error.to_string().contains("attic"), "{error}");
 }
+
+/// A steady roll as a log, 20 samples a second.
+fn log(amplitude_deg: f64) -> Vec<u8> {
+    use std::fmt::Write as _;
+    let mut text = "time_s,roll_deg\n".to_owned();
+    for step in 0..600 {
+        let t = f64::from(step) / 20.0;
+        // Growing from nothing, as no boat starts in the middle of a roll.
+        let grown = (t / 10.0).min(1.0);
+        let roll = grown * amplitude_deg * (std::f64::consts::TAU * t / 3.4).sin();
+        writeln!(text, "{t:.2},{roll:.4}").unwrap();
+    }
+    text.into_bytes()
+}
+
+/// A roll well above what was needed throws over what stands free; one well below throws nothing.
+#[test]
+fn the_recorded_motion_agrees_with_what_was_needed() {
+    let plan = fixture::plan(DECK).unwrap();
+    let mut case = case(plan, left_off(&["L1"]), None, 12.0);
+    let needed = |audit: &Audit| {
+        let rows = &audit.accounts[0].reverse;
+        let row = rows.iter().find(|row| row.cylinder == "P1").unwrap();
+        row.as_found.roll_deg.unwrap()
+    };
+    let without = Audit::of(&case).unwrap();
+    assert!(without.accounts[0].over_time.is_none());
+    let deg = needed(&without);
+    for (share, goes) in [(0.5, false), (2.0, true)] {
+        case.opened.motion_log = Some(log(share * deg));
+        let audit = Audit::of(&case).unwrap();
+        let over_time = audit.accounts[0].over_time.clone().unwrap();
+        let went = over_time.went.iter().any(|it| it.cylinder == "P1");
+        assert_eq!(went, goes, "{share}: {over_time:?}");
+        assert_eq!(over_time.nearest.len(), 3);
+        let told = audit
+            .summary
+            .iter()
+            .any(|text| text.contains("Under the recorded motion"));
+        assert!(told, "{:?}", audit.summary);
+    }
+    // A file that is no log is told by nothing but its absence here; the report says why.
+    case.opened.motion_log = Some(b"what is this".to_vec());
+    let audit = Audit::of(&case).unwrap();
+    assert!(audit.accounts[0].over_time.is_none());
+}
+
+#[test]
+fn bands_are_told_for_those_in_question() {
+    let plan = fixture::plan(DECK).unwrap();
+    let audit = Audit::of(&case(plan, left_off(&["L1"]), Some([4.3, 0.5]), 12.0)).unwrap();
+    let account = &audit.accounts[0];
+    let bands: Vec<&Id> = account.how_sure.iter().map(|it| &it.cylinder).collect();
+    assert_eq!(bands, ["P1"]);
+    assert!(account.how_sure[0].sentence.contains("P1"));
+    assert!(!account.ranges.is_empty());
+}

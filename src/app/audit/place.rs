@@ -153,6 +153,7 @@ fn look_ui(ui: &mut Ui, place: &mut AuditPlace) {
             account_heading(ui, place);
             let (headings, rows) = tables::remedies(&place.audit, place.account);
             table_ui(ui, &headings, &rows);
+            sure_ui(ui, place);
         }
         Look::Reach => reach_ui(ui, place),
         Look::Held => {
@@ -173,6 +174,31 @@ fn look_ui(ui: &mut Ui, place: &mut AuditPlace) {
             table_ui(ui, &headings, &rows);
         }
         Look::Report => {}
+    }
+}
+
+/// How sure the limits of the account are, and what it did under the recorded motion.
+fn sure_ui(ui: &mut Ui, place: &AuditPlace) {
+    let Some(account) = place.audit.accounts.get(place.account) else {
+        return;
+    };
+    if !account.how_sure.is_empty() {
+        ui.strong(words::HOW_SURE);
+    }
+    for band in &account.how_sure {
+        ui.add(Label::new(&band.sentence).wrap());
+    }
+    let Some(over_time) = &account.over_time else {
+        return;
+    };
+    ui.add_space(6.0);
+    ui.strong(words::RECORDED);
+    if over_time.went.is_empty() {
+        ui.label(words::NOTHING_WENT);
+    }
+    for went in &over_time.went {
+        let text = words::went(went.time_s, &went.cylinder, &went.sentence);
+        ui.add(Label::new(text).wrap());
     }
 }
 

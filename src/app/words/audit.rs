@@ -39,6 +39,9 @@ pub(crate) const VERDICT: &str = "verdict";
 pub(crate) const FIRST: &str = "first to go";
 pub(crate) const NONE_ABOARD: &str = "none of them aboard";
 pub(crate) const TO_THE_PLAN: &str = "difference to the plan";
+pub(crate) const HOW_SURE: &str = "How sure these limits are";
+pub(crate) const RECORDED: &str = "Under the recorded motion";
+pub(crate) const NOTHING_WENT: &str = "Nothing went.";
 pub(crate) const SAYS_SO: &str = "says so";
 pub(crate) const SAYS_NOTHING: &str = "–";
 
@@ -83,6 +86,11 @@ pub(crate) fn asked(what: &str) -> String {
 /// A plausible range.
 pub(crate) fn range(id: &str, source: &str, low: f64, high: f64, from: &str) -> String {
     format!("{id} ({source}): {low:.1}° to {high:.1}° of roll; {from}")
+}
+
+/// What went when.
+pub(crate) fn went(time_s: f64, cylinder: &str, sentence: &str) -> String {
+    format!("{time_s:.1} s: {cylinder} {sentence}.")
 }
 
 /// Does it hold?

@@ -126,6 +126,30 @@ fn one_account(text: &mut String, account: &AccountAudit, width: usize) {
     list(text, &account.lashings, "", width);
     reach(text, account);
     held(text, account, width);
+    if let Some(over_time) = &account.over_time {
+        text.push_str("Under the recorded motion:\n");
+        for went in &over_time.went {
+            let line = format!("{:.1} s: {} {}.", went.time_s, went.cylinder, went.sentence);
+            text.push_str(&paragraph("-", 1, 2, &line, width));
+        }
+        for near in &over_time.nearest {
+            let rocking = near.rocking.iter().map(|verdict| format!("; {verdict}"));
+            let line = format!(
+                "{}: {}{}",
+                near.cylinder,
+                near.margin,
+                rocking.collect::<String>()
+            );
+            text.push_str(&paragraph("-", 1, 2, &line, width));
+        }
+        list(text, &over_time.notes, "", width);
+    }
+    if !account.how_sure.is_empty() {
+        text.push_str("How sure the limits are:\n");
+        for band in &account.how_sure {
+            text.push_str(&paragraph("-", 1, 2, &band.sentence, width));
+        }
+    }
     for finding in &account.findings {
         let line = format!(
             "{} {}: {} [{}]",

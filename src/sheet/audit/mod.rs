@@ -4,9 +4,11 @@
 //! already; here it is only set. The signatures are by role, and the comments of the operator stand behind
 //! them as an annex, as they are.
 
+mod answers;
 mod fall;
 mod plan;
 mod report;
+mod setting;
 mod tables;
 mod timeline;
 

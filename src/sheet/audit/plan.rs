@@ -1,5 +1,6 @@
 //! The deck plan of one account, with ghosts of what was planned and arrows to where it was found.
 
+use super::setting::whole;
 use super::{LIST_PT, SMALL_PT};
 use crate::audit::{SeenThing, Sight};
 use crate::engine::numbers::ThingSort;
@@ -71,16 +72,6 @@ pub fn picture(sight: &Sight, most: (f64, f64)) -> (f64, Page) {
     });
     draw(&mut page, sight, &paper, (wide, high));
     (scale, page)
-}
-
-fn whole(mm: f64) -> u32 {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a size on paper, clamped"
-    )]
-    let whole = mm.ceil().clamp(1.0, 5000.0) as u32;
-    whole
 }
 
 fn draw(page: &mut Page, sight: &Sight, paper: &OnPaper, (wide, high): (f64, f64)) {

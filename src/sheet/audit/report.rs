@@ -1,25 +1,19 @@
 //! The pages of the report, section by section.
 
+use super::answers::{held, how_sure, over_time, reach, reverse};
+use super::setting::{BEGIN_MM, part, points, say};
 use super::tables::{table, to_sign};
-use super::{
-    HEADING_PT, LIST_PT, Options, PART_PT, TEXT_PT, TITLE_PT, fall_picture, plan_picture, roll_plot,
-};
-use crate::audit::{
-    AccountAudit, Arrival, Audit, Difference, Outcome, ReachRow, ReverseRow, Sight,
-};
+use super::{HEADING_PT, LIST_PT, Options, TEXT_PT, TITLE_PT, plan_picture, roll_plot};
+use crate::audit::{AccountAudit, Audit, Difference, Sight};
 use crate::record::{AuditRecord, FileState};
 use crate::sheet::Page;
-use crate::sheet::flow::{Flow, GUTTER_MM, MARGIN_MM};
-use crate::sheet::texts::Texts;
+use crate::sheet::flow::{Flow, MARGIN_MM};
 
 /// The greatest height of a plan, in millimetres.
 const PLAN_MM: f64 = 100.0;
 
 /// A heading and the line below it before a plan, in millimetres.
 const BEFORE_PLAN_MM: f64 = 18.0;
-
-/// Room for a heading, a heading of a part and a few rows, in millimetres.
-const BEGIN_MM: f64 = 46.0;
 
 /// The pages of the report. `sights` are the decks of each account, in the order of the accounts.
 pub fn pages(audit: &Audit, sights: &[Vec<Sight>], options: &Options) -> Vec<Page> {
@@ -40,6 +34,10 @@ pub fn pages(audit: &Audit, sights: &[Vec<Sight>], options: &Options) -> Vec<Pag
     }
     side_by_side(&mut flow, audit);
     time_line(&mut flow, audit, options);
+    for account in &audit.accounts {
+        over_time(&mut flow, account);
+        how_sure(&mut flow, account);
+    }
     findings(&mut flow, audit);
     rests_on(&mut flow, &audit.record);
     assumptions(&mut flow, audit);
@@ -53,41 +51,6 @@ pub fn pages(audit: &Audit, sights: &[Vec<Sight>], options: &Options) -> Vec<Pag
         audit.program,
         audit.record_hash()
     ))
-}
-
-pub(super) fn whole(mm: f64) -> u32 {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a size on paper, clamped"
-    )]
-    let whole = mm.ceil().clamp(1.0, 5000.0) as u32;
-    whole
-}
-
-fn say(flow: &mut Flow, size_pt: f64, lines: &[String]) {
-    let mut texts = Texts::new(flow.width());
-    for line in lines {
-        texts.paragraph(size_pt, line);
-        texts.gap(0.8);
-    }
-    flow.texts(&texts);
-}
-
-fn points(flow: &mut Flow, lines: &[String]) {
-    let mut texts = Texts::new(flow.width());
-    for line in lines {
-        texts.point(TEXT_PT, "–", line);
-    }
-    flow.texts(&texts);
-}
-
-/// A heading within a section that does not stand alone at the foot of a page.
-fn part(flow: &mut Flow, text: &str) {
-    flow.gap(1.2);
-    flow.room(18.0);
-    flow.title(PART_PT, text);
-    flow.gap(0.4);
 }
 
 fn head(flow: &mut Flow, audit: &Audit) {
@@ -286,186 +249,6 @@ fn plan_against_found(flow: &mut Flow, account: &AccountAudit, sights: &[Sight])
         ],
         rows,
     );
-}
-
-/// Every cylinder in question, as planned and by each account, then with each remedy.
-fn reverse(flow: &mut Flow, audit: &Audit) {
-    flow.room(BEGIN_MM);
-    flow.heading(HEADING_PT, "What each cylinder needed to go");
-    let ranges = audit.plausible.iter().map(|range| {
-        let [low, high] = range.roll_deg;
-        vec![
-            range.id.clone(),
-            range.source.words().to_owned(),
-            format!("{low:.1}° to {high:.1}°"),
-            range.from.clone(),
-        ]
-    });
-    part(flow, "What was plausible, roll to each side");
-    if audit.plausible.is_empty() {
-        say(flow, TEXT_PT, &["The record has no range.".to_owned()]);
-    }
-    table(
-        flow,
-        &[
-            ("range", 14.0),
-            ("source", 22.0),
-            ("roll", 30.0),
-            ("from", 116.0),
-        ],
-        ranges.collect(),
-    );
-    for account in &audit.accounts {
-        part(
-            flow,
-            &format!("By account {}, the readiest first", account.id),
-        );
-        if account.reverse.is_empty() {
-            let line = "No cylinder could have reached the marked spot.".to_owned();
-            say(flow, TEXT_PT, &[line]);
-            continue;
-        }
-        let mut columns = vec![
-            ("cylinder".to_owned(), 16.0),
-            ("as found".to_owned(), 34.0),
-            ("as planned".to_owned(), 34.0),
-        ];
-        for range in &audit.plausible {
-            let [low, high] = range.roll_deg;
-            columns.push((format!("{}: {low:.0}° to {high:.0}°", range.id), 22.0));
-        }
-        columns.push(("with one thing otherwise".to_owned(), 54.0));
-        let rows = account.reverse.iter().map(reverse_row).collect();
-        table(flow, &columns, rows);
-    }
-}
-
-fn reverse_row(row: &ReverseRow) -> Vec<String> {
-    let mut cells = vec![
-        row.cylinder.clone(),
-        row.as_found.words.clone(),
-        row.as_planned.words.clone(),
-    ];
-    cells.extend(row.beside.iter().map(|it| it.as_found.words().to_owned()));
-    let with = row
-        .remedies
-        .iter()
-        .map(|it| format!("{}: {}", it.remedy, it.needed.short()));
-    let with: Vec<String> = with.collect();
-    cells.push(if with.is_empty() {
-        "nothing that was tried changes it".to_owned()
-    } else {
-        with.join("\n")
-    });
-    cells
-}
-
-fn reach(flow: &mut Flow, account: &AccountAudit) {
-    if account.reach.is_empty() {
-        return;
-    }
-    flow.heading(
-        HEADING_PT,
-        &format!(
-            "Who could have reached the marked spot, account {}",
-            account.id
-        ),
-    );
-    let rows = account
-        .reach
-        .iter()
-        .map(|row| {
-            let number = |value: Option<f64>, decimals: usize| {
-                value.map_or_else(|| "–".to_owned(), |value| format!("{value:.decimals$}"))
-            };
-            vec![
-                row.cylinder.clone(),
-                how(row).to_owned(),
-                format!("{:.2}", row.distance_m),
-                number(row.valve_height_m, 2),
-                number(row.energy_j, 0),
-                row.needed.words.clone(),
-            ]
-        })
-        .collect();
-    table(
-        flow,
-        &[
-            ("cylinder", 20.0),
-            ("how", 52.0),
-            ("stood off, m", 24.0),
-            ("valve high, m", 24.0),
-            ("joules", 16.0),
-            ("it …", 46.0),
-        ],
-        rows,
-    );
-    let pictures: Vec<Page> = account.reach.iter().map(fall_picture).collect();
-    for pair in pictures.chunks(2) {
-        let high = pair
-            .iter()
-            .map(|piece| piece.paper.height_mm())
-            .fold(0.0, f64::max);
-        flow.room(high + 2.0);
-        let y = flow.y;
-        for (index, piece) in pair.iter().enumerate() {
-            let left = MARGIN_MM + index as f64 * (flow.half() + GUTTER_MM);
-            flow.page().put(piece, (left, y));
-        }
-        flow.gap(high + 2.0);
-    }
-}
-
-fn how(row: &ReachRow) -> &'static str {
-    match row.how {
-        Arrival::FallsThere => "the motion throws it there",
-        Arrival::LongEnough => "long enough, thrown elsewhere or not at all",
-        Arrival::RollsThere => "rolls there",
-    }
-}
-
-fn held(flow: &mut Flow, account: &AccountAudit) {
-    let held = &account.held;
-    flow.heading(
-        HEADING_PT,
-        &format!("What would have held, account {}", account.id),
-    );
-    if held.cylinders.is_empty() {
-        say(flow, TEXT_PT, &["No cylinder was in question.".to_owned()]);
-        return;
-    }
-    say(
-        flow,
-        TEXT_PT,
-        &[
-            format!("Asked was {}.", held.wanted_from),
-            format!("In question: {}.", held.cylinders.join(", ")),
-        ],
-    );
-    let row = |what: String, outcome: &Outcome| {
-        let first = match (&outcome.first, &outcome.needed) {
-            (Some(first), Some(needed)) => format!("{first} {}", needed.words),
-            _ => "none of them aboard".to_owned(),
-        };
-        let verdict = if outcome.holds { "holds" } else { "goes" };
-        vec![what, verdict.to_owned(), first]
-    };
-    let mut rows = vec![
-        row("as found".to_owned(), &held.as_found),
-        row("the plan as issued".to_owned(), &held.as_planned),
-    ];
-    let singles = held.singles.iter();
-    rows.extend(singles.map(|tried| row(tried.labels.join("; "), &tried.outcome)));
-    if let Some(set) = &held.smallest {
-        let label = format!("smallest set: {}", set.labels.join("; "));
-        rows.push(row(label, &set.outcome));
-    }
-    table(
-        flow,
-        &[("stowage", 92.0), ("verdict", 18.0), ("first to go", 72.0)],
-        rows,
-    );
-    say(flow, TEXT_PT, std::slice::from_ref(&held.searched));
 }
 
 fn side_by_side(flow: &mut Flow, audit: &Audit) {

@@ -24,7 +24,7 @@ pub fn plot(roll: &[[f64; 2]], events: &[TimedEvent], wide_mm: f64) -> Option<Pa
     let end = (most / step).ceil() * step;
     let high_mm = 52.0;
     let mut page = Page::new(Paper::Cut {
-        wide: super::report::whole(wide_mm),
+        wide: super::setting::whole(wide_mm),
         high: 52,
     });
     let (width, height) = (wide_mm - LEFT_MM - 2.0, high_mm - TOP_MM - BELOW_MM);
