@@ -1,4 +1,6 @@
+use std::collections::BTreeMap;
 use std::fmt;
+use std::sync::LazyLock;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -66,7 +68,14 @@ impl Check {
 
     /// Where the rule comes from: the section of that name in its docs, on one line.
     pub fn source(&self) -> String {
-        self.section("## Source")
+        // Every finding says it.
+        static OF_ALL: LazyLock<BTreeMap<&'static str, String>> = LazyLock::new(|| {
+            let all = super::ALL.iter();
+            all.map(|check| (check.code, check.section("## Source")))
+                .collect()
+        });
+        let known = OF_ALL.get(self.code).cloned();
+        known.unwrap_or_else(|| self.section("## Source"))
     }
 
     /// One section of the docs, on one line.

@@ -136,7 +136,8 @@ const FAMILIES: &str = "UTRLYWFPEN";
 
 /// Within a signal word, what comes first: by family, then by code.
 fn order_of(code: &'static str) -> (usize, &'static str) {
-    let family = code.get(..1).and_then(|letter| FAMILIES.find(letter));
+    let letter = code.chars().next();
+    let family = letter.and_then(|letter| FAMILIES.find(letter));
     (family.unwrap_or(FAMILIES.len()), code)
 }
 

@@ -1,6 +1,6 @@
 //! A cylinder in one part of the day as a body: where it is, what it weighs, what it stands on.
 
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use super::assembled::Assemblies;
 use super::friction::{Bottom, Friction};
@@ -103,8 +103,9 @@ impl Body {
         if self.lying.is_some() {
             return 0.0;
         }
-        directions(24)
-            .map(|direction| self.base.ray(direction))
+        ALL_ROUND
+            .iter()
+            .map(|direction| self.base.ray(*direction))
             .fold(f64::INFINITY, f64::min)
             .max(0.0)
     }
@@ -161,6 +162,9 @@ pub(super) fn directions(count: u32) -> impl Iterator<Item = Vec2> {
     (0..count)
         .map(move |k| Vec2::from_angle(std::f64::consts::TAU * f64::from(k) / f64::from(count)))
 }
+
+/// Two dozen of them: every body is asked in all of these.
+static ALL_ROUND: LazyLock<Vec<Vec2>> = LazyLock::new(|| directions(24).collect());
 
 /// What a placing says of where a body is.
 struct Spot<'a> {

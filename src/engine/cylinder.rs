@@ -4,7 +4,7 @@ use super::backing::pushes;
 use super::body::Body;
 use super::front::Fronts;
 use super::hold::{HeldBy, Hold, StrapOnBody};
-use super::limits::{Prepared, Worst, going, kick_out_roll_deg, slot_forces};
+use super::limits::{Prepared, Worst, going, kick_out_roll_deg};
 use super::needs::{least_capacity, lever, needs};
 use super::numbers::{CylinderNumbers, Governing, LashingHold, RackHold, Stance, Utilisation, Way};
 use super::sums;
@@ -29,8 +29,8 @@ pub(super) fn numbers(
     fronts: &Fronts<'_>,
 ) -> CylinderNumbers {
     let Judge { body, hold, .. } = judge;
-    let slot_forces = slot_forces(judge, prepared);
-    let going = going(judge, prepared, fronts, &slot_forces);
+    let slot_forces = judge.slot_forces_by_case(prepared);
+    let going = going(judge, prepared, fronts, slot_forces);
     let utilisations = going
         .worst
         .iter()
@@ -57,8 +57,8 @@ pub(super) fn numbers(
             .then(|| static_tip_angle_rad(least_base_m, body.cg_height_m).to_degrees()),
         friction: body.friction.value,
         friction_source: body.friction.source.clone(),
-        needs: needs(judge, prepared, fronts, &slot_forces),
-        rack: rack_hold(judge, prepared, &slot_forces, going.roll_case),
+        needs: needs(judge, prepared, fronts, slot_forces),
+        rack: rack_hold(judge, prepared, slot_forces, going.roll_case),
         row: hold
             .row
             .as_ref()

@@ -72,9 +72,11 @@ pub(super) fn going(
         worst.take(&judge.ways(&force), case, force);
     }
     let used = |_: &LoadCase, force: &Force| judge.ways(force).worst().1;
-    with_limits(judge, prepared, worst, |scale, likely| {
+    let (mut going, gone) = with_limits(judge, prepared, worst, |scale, likely| {
         scale.descend(judge.body.cg, likely, used)
-    })
+    });
+    going.limit.way = gone.map(|force| judge.ways(&force).worst().0);
+    going
 }
 
 /// A body in a closed slot. A front that is fastened at its ends gives for all behind it at once: that is
@@ -97,13 +99,15 @@ fn slot_going(
         judge.slot_ways(slot, &forces, nothing, force).worst().1
     };
     let mut of_front = (front.and_then(|front| front.limits)).into_iter().flatten();
-    with_limits(judge, prepared, worst, |scale, likely| {
+    let (mut going, gone) = with_limits(judge, prepared, worst, |scale, likely| {
         let own = scale.descend(judge.body.cg, likely, alone);
         let front = of_front.next();
         front
             .filter(|front| front.0.value() < own.0.value())
             .unwrap_or(own)
-    })
+    });
+    going.limit.way = gone.map(|force| judge.ways(&force).worst().0);
+    going
 }
 
 /// A body that lashings, backing or an open slot hold: the limit analysis is asked as seldom as can be.
@@ -134,20 +138,23 @@ fn held_going(judge: &Judge<'_>, prepared: &Prepared, held: &mut Held<'_>) -> Go
     }
     worst.told_beside(TOLD_BESIDE);
     let mut by = most.1;
-    with_limits(judge, prepared, worst, |scale, _| {
+    let (mut going, gone) = with_limits(judge, prepared, worst, |scale, _| {
         let (limit, case, mechanism) = scale.descend_held(at, load_of, held, by);
         by = mechanism.map(|mechanism| (case, mechanism)).or(by);
         (limit, case)
-    })
+    });
+    going.limit.way = gone.map(|force| Judge::held_ways(held, &load_of(&force)).0.worst().0);
+    going
 }
 
 /// The limits by a way of finding one: each time the load case that governed before is likely to govern again.
+/// Beside them the force under which it goes as the whole motion grows, for whoever tells in which way.
 fn with_limits(
     judge: &Judge<'_>,
     prepared: &Prepared,
     worst: Worsts,
     mut descend: impl FnMut(&Scale, Option<LoadCase>) -> (Limit, LoadCase),
-) -> Going {
+) -> (Going, Option<Force>) {
     let worst = worst.sorted();
     let likely = worst.first().map(|worst| worst.case);
     let (whole, case) = descend(&prepared.whole, likely);
@@ -158,10 +165,9 @@ fn with_limits(
         Limit::At(share) => Some(share),
         Limit::NotWithin(_) => None,
     };
-    let way = share.map(|share| {
+    let gone = share.map(|share| {
         let motion = prepared.whole.motion_at(share);
-        let force = force_at(&motion, &case, judge.body.cg);
-        judge.ways(&force).worst().0
+        force_at(&motion, &case, judge.body.cg)
     });
     let degrees = |limit: Limit| match limit {
         Limit::At(rad) => Some(rad.to_degrees()),
@@ -173,14 +179,15 @@ fn with_limits(
         roll_at_short_period_deg: degrees(short),
         goes_without_roll: matches!(roll, Limit::AtOnce),
         goes_at_rest: matches!(whole, Limit::AtOnce),
-        way,
+        way: None,
         if_unknowns_hold: judge.hold.has_unknown_strength() || judge.body.friction.value.is_none(),
     };
-    Going {
+    let going = Going {
         worst,
         limit,
         roll_case,
-    }
+    };
+    (going, gone)
 }
 
 /// The worst of each way so far.
@@ -222,18 +229,6 @@ impl Worsts {
             .sort_by(|a, b| b.value.total_cmp(&a.value).then(a.way.cmp(&b.way)));
         self.0
     }
-}
-
-/// What one cylinder does to the edge and the front of its closed slot, load case by load case; nothing where it
-/// is in none.
-pub(super) fn slot_forces(judge: &Judge<'_>, prepared: &Prepared) -> Vec<SlotForces> {
-    let forces = |slot: &ClosedSlot| {
-        let cases = prepared.cases.forces(judge.body.cg);
-        cases
-            .map(|(_, force)| judge.slot_forces(slot, &force))
-            .collect()
-    };
-    judge.hold.slot.as_ref().map_or_else(Vec::new, forces)
 }
 
 /// The roll at which the foot of a body in a slot kicks out, in degrees.

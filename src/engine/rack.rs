@@ -136,15 +136,15 @@ fn deck_loads(
             centre_height_m: body.floor_m + body.cg_height_m,
             ..body.upright()
         };
-        for ((_, force), (_, _, load, shelf_n)) in
-            prepared.cases.forces(body.cg).zip(loads.iter_mut())
-        {
+        let slot_forces = judge.slot_forces_by_case(prepared);
+        let cases = prepared.cases.forces(body.cg).zip(loads.iter_mut());
+        for (number, ((_, force), (_, _, load, shelf_n))) in cases.enumerate() {
             *shelf_n += body.mass_kg * force.a_n().max(0.0);
             let at = vec2(body.cg.x, body.cg.y) - middle;
-            if carries || judge.hold.slot.is_none() {
+            let in_slot = (judge.hold.slot.as_ref()).zip(slot_forces.get(number));
+            if carries || in_slot.is_none() {
                 load.add_body(&on_deck, at, &force);
-            } else if let Some(slot) = &judge.hold.slot {
-                let forces = judge.slot_forces(slot, &force);
+            } else if let Some((slot, forces)) = in_slot {
                 let direction = crate::mechanics::lean::tipping_direction(&force, &on_deck);
                 let rail_n = forces.edge_n.hypot(forces.front_n);
                 load.add_rail(rail_n, direction, slot.edge_height_m);

@@ -1,8 +1,10 @@
 //! The ways in which one body can go under one force, with how much of what holds is used up.
 
+use std::cell::OnceCell;
+
 use super::body::{Body, Lying, Rest};
 use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
-use super::limits::front_share;
+use super::limits::{Prepared, front_share};
 use super::numbers::{Stance, Way};
 use crate::layout::Chocks;
 use crate::mechanics::equilibrium::{self, Footing, Held, Holding, Load, Mechanism, Mode};
@@ -67,6 +69,8 @@ pub(super) struct Judge<'a> {
     footing: Footing,
     stop: [RollStop; 2],
     groove: Option<f64>,
+    /// In its closed slot, load case by load case; looked at when first asked for.
+    slot_forces: OnceCell<Vec<SlotForces>>,
 }
 
 impl<'a> Judge<'a> {
@@ -84,9 +88,24 @@ impl<'a> Judge<'a> {
             footing: Footing::from(&body.base),
             stop,
             groove,
+            slot_forces: OnceCell::new(),
             body,
             hold,
         }
+    }
+
+    /// What it does to the edge and the front of its closed slot, load case by load case; nothing where it is in
+    /// none. A judge is asked under one motion only.
+    pub(super) fn slot_forces_by_case(&self, prepared: &Prepared) -> &[SlotForces] {
+        self.slot_forces.get_or_init(|| {
+            let forces = |slot: &ClosedSlot| {
+                let cases = prepared.cases.forces(self.body.cg);
+                cases
+                    .map(|(_, force)| self.slot_forces(slot, &force))
+                    .collect()
+            };
+            self.hold.slot.as_ref().map_or_else(Vec::new, forces)
+        })
     }
 
     /// Every way under this force.
@@ -114,6 +133,7 @@ impl<'a> Judge<'a> {
         Self {
             friction,
             footing: self.footing.clone(),
+            slot_forces: OnceCell::new(),
             ..*self
         }
     }

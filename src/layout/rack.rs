@@ -233,22 +233,29 @@ impl Rack {
 
     /// All slots, row by row from the front.
     pub fn slots(&self) -> Vec<Slot> {
-        let columns = self.columns as usize;
         (0..self.slot_count())
-            .map(|index| {
-                let along = (index % columns) as f64 - 0.5 * (columns as f64 - 1.0);
-                let back = (index / columns) as f64 - 0.5 * (f64::from(self.rows) - 1.0);
-                Slot {
-                    name: self.slot_name(index),
-                    at: self.on_deck([along * self.pitch_m, back * self.row_pitch()]),
-                }
-            })
+            .map(|index| self.numbered_slot(index))
             .collect()
+    }
+
+    fn numbered_slot(&self, index: usize) -> Slot {
+        let columns = self.columns as usize;
+        let along = (index % columns) as f64 - 0.5 * (columns as f64 - 1.0);
+        let back = (index / columns) as f64 - 0.5 * (f64::from(self.rows) - 1.0);
+        Slot {
+            name: self.slot_name(index),
+            at: self.on_deck([along * self.pitch_m, back * self.row_pitch()]),
+        }
     }
 
     /// The slot with this painted name.
     pub fn slot(&self, name: &str) -> Option<Slot> {
-        self.slots().into_iter().find(|slot| slot.name == name)
+        let is_it = |index: &usize| match self.slot_names.get(*index) {
+            Some(painted) => painted == name,
+            None => self.slot_name(*index) == name,
+        };
+        let index = (0..self.slot_count()).find(is_it)?;
+        Some(self.numbered_slot(index))
     }
 
     /// A point given along the row and towards the back, on the deck plan; metres.

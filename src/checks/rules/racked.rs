@@ -10,10 +10,14 @@ pub(super) type Racked<'a> = (&'a CylinderNumbers, &'a RackHold, &'a Rack);
 /// Every cylinder that stands in a rack, in the order of the names.
 pub(super) fn racked<'a>(ctx: &CheckContext<'a>) -> impl Iterator<Item = Racked<'a>> {
     let boat = &ctx.plan.boat;
+    // Neighbours by name mostly stand in the same rack.
+    let mut last: Option<&Rack> = None;
     ctx.numbers.cylinders.iter().filter_map(move |cylinder| {
         let hold = cylinder.rack.as_ref()?;
         let upright = cylinder.stance.is_upright() || cylinder.stance == Stance::InRack;
-        let rack = boat.rack(&hold.rack)?;
+        let same = last.filter(|rack| rack.id == hold.rack);
+        let rack = same.or_else(|| boat.rack(&hold.rack))?;
+        last = Some(rack);
         upright.then_some((cylinder, hold, rack))
     })
 }

@@ -14,6 +14,8 @@ const FEW: usize = 24;
 struct Wall {
     tag: Tag,
     hindrance: Hindrance,
+    /// Is it hidden by its rack where low things are walls too?
+    hidden_among_low: bool,
     shape: Shape,
 }
 
@@ -76,25 +78,25 @@ impl StowedWalls {
             return [high, low];
         }
         let tall = (moved.iter()).filter(|thing| thing.hindrance == Hindrance::Tall);
+        let seen = (moved.iter()).filter(|thing| !thing.hidden_among_low);
         [
             high.with(tall.map(|thing| (thing.tag, &*thing.shape))),
-            low.with(moved.iter().map(|thing| (thing.tag, &*thing.shape))),
+            low.with(seen.map(|thing| (thing.tag, &*thing.shape))),
         ]
     }
 }
 
 impl Settled {
     fn new(empty: &Walls, all: &[Tagged<'_>], staying: Vec<Wall>, stowage: &[&Tagged<'_>]) -> Self {
-        let of = |hindrance: Hindrance| {
-            (staying.iter())
-                .filter(move |wall| wall.hindrance == hindrance)
-                .map(|wall| (wall.tag, &wall.shape))
-        };
+        let tall = (staying.iter()).filter(|wall| wall.hindrance == Hindrance::Tall);
+        // What stands in a low rack is hidden by it here, so these are walls of their own: fewer than those
+        // without low things and the racks.
+        let seen = (staying.iter()).filter(|wall| !wall.hidden_among_low);
         let own_low = (all.iter())
             .filter(|thing| thing.of_boat && thing.is_wall() && thing.hindrance == Hindrance::Low)
             .map(|thing| (thing.tag, &*thing.shape));
-        let high = empty.with(of(Hindrance::Tall));
-        let low = high.with(own_low.chain(of(Hindrance::Low)));
+        let high = empty.with(tall.map(|wall| (wall.tag, &wall.shape)));
+        let low = empty.with(own_low.chain(seen.map(|wall| (wall.tag, &wall.shape))));
         Self {
             walls: Pair {
                 high: high.settled(),
@@ -111,13 +113,17 @@ fn walls_of(stowage: &[&Tagged<'_>]) -> Vec<Wall> {
         .map(|thing| Wall {
             tag: thing.tag,
             hindrance: thing.hindrance,
+            hidden_among_low: thing.hidden_among_low,
             shape: thing.shape.clone().into_owned(),
         })
         .collect()
 }
 
 fn is_same(wall: &Wall, thing: &Tagged<'_>) -> bool {
-    wall.tag == thing.tag && wall.hindrance == thing.hindrance && wall.shape == *thing.shape
+    wall.tag == thing.tag
+        && wall.hindrance == thing.hindrance
+        && wall.hidden_among_low == thing.hidden_among_low
+        && wall.shape == *thing.shape
 }
 
 /// What is not among the staying; `None` if some of these have gone, or what is new is too much.

@@ -30,6 +30,8 @@ pub(super) struct Tagged<'a> {
     pub(super) moves_with: Option<(ThingSort, &'a str)>,
     /// Is it wholly within its rack, which is a wall wherever it is one?
     pub(super) hidden: bool,
+    /// Is it wholly within its rack, which is a wall where low things are walls too?
+    pub(super) hidden_among_low: bool,
     /// Where it is in the scene, if it is in it.
     pub(super) index: Option<usize>,
 }
@@ -54,6 +56,10 @@ pub(super) fn tagged<'a>(deck: &'a DeckScene, legs: &[&'a LashingLeg]) -> Vec<Ta
         .map(|((index, thing), tag)| {
             let rack = (thing.inside.as_deref()).and_then(|rack| racks.get(rack).copied());
             let hindrance = Hindrance::of(thing);
+            let of_rack = rack
+                .map(Hindrance::of)
+                .filter(|of_rack| matches!(of_rack, Hindrance::Low | Hindrance::Tall))
+                .filter(|_| rack.is_some_and(|rack| lies_within(&thing.shape, &rack.shape)));
             Tagged {
                 tag,
                 shape: Cow::Borrowed(&thing.shape),
@@ -62,9 +68,8 @@ pub(super) fn tagged<'a>(deck: &'a DeckScene, legs: &[&'a LashingLeg]) -> Vec<Ta
                 sort: thing.sort,
                 id: &thing.thing.id,
                 moves_with: rack.map(|rack| (rack.sort, rack.thing.id.as_str())),
-                hidden: rack.is_some_and(|rack| {
-                    hindrance <= Hindrance::of(rack) && lies_within(&thing.shape, &rack.shape)
-                }),
+                hidden: of_rack.is_some_and(|of_rack| hindrance <= of_rack),
+                hidden_among_low: of_rack.is_some(),
                 index: Some(index),
             }
         })
@@ -84,6 +89,7 @@ pub(super) fn tagged<'a>(deck: &'a DeckScene, legs: &[&'a LashingLeg]) -> Vec<Ta
                     id: &leg.lashing,
                     moves_with: None,
                     hidden: false,
+                    hidden_among_low: false,
                     index: None,
                 });
             }

@@ -1,9 +1,10 @@
-//! The gaps between pieces of walls, in rising order of their widths.
+//! The gaps between blocks of walls, in rising order of their widths.
 //!
 //! Few questions look at wide gaps, and wide gaps are many. So gaps are found in bands of widths,
 //! each when it is first asked for, and then kept.
 
 use super::Tag;
+use super::block::{Block, Placed, box_distance_squared};
 use super::piece::Piece;
 use crate::geometry::tolerances::in_touches;
 use crate::geometry::{Nearest, Outline, Vec2};
@@ -18,13 +19,13 @@ pub(super) const BANDS_M: [f64; 2] = [0.873_61, 1.287_43];
 /// So few pieces ask the trees of the others; more are quicker by a sweep.
 const FEW: usize = 40;
 
-/// Two pieces, and where the space between them is narrowest.
+/// Two blocks, and where the space between them is narrowest.
 #[derive(Copy, Clone, Debug)]
 pub(super) struct Gap {
     pub(super) nearest: Nearest,
-    /// The numbers of the two pieces.
+    /// The numbers of the two blocks.
     pub(super) numbers: [u32; 2],
-    /// A fixed point of each piece.
+    /// A fixed point of each block.
     pub(super) middles: [Vec2; 2],
     pub(super) tags: [Tag; 2],
     /// The width in steps that are larger than rounding.
@@ -32,19 +33,19 @@ pub(super) struct Gap {
 }
 
 impl Gap {
-    /// The gap between two pieces, if it is one that anybody could pass.
-    ///
-    /// Across the inside of a convex obstacle nobody passes, and a ring of its own edges holds nothing
-    /// but that inside.
-    fn between(piece: &Piece, other: &Piece) -> Option<Self> {
+    /// Between a piece of one block and a piece of another.
+    pub(super) fn between(
+        (piece, block): (&Piece, &Block),
+        (other, other_block): (&Piece, &Block),
+    ) -> Self {
         let nearest = piece.nearest(other);
-        (nearest.distance_m <= 0.0 || !piece.is_of_same_solid(other)).then(|| Self {
+        Self {
             nearest,
-            numbers: [piece.number, other.number],
-            middles: [piece.core.middle(), other.core.middle()],
+            numbers: [block.number, other_block.number],
+            middles: [block.middle, other_block.middle],
             tags: [piece.tag, other.tag],
             steps: in_touches(nearest.distance_m),
-        })
+        }
     }
 
     pub(super) fn width(&self) -> f64 {
@@ -69,7 +70,9 @@ impl Gap {
 #[derive(Clone, Debug)]
 pub(super) struct Layer {
     pub(super) tree: RTree<Piece>,
-    pub(super) pieces: Vec<Piece>,
+    pieces: Vec<Piece>,
+    /// In the order of their numbers.
+    blocks: Vec<Block>,
     /// What one cannot stand in, as far as it is not round.
     pub(super) solids: Vec<(Tag, Outline)>,
     /// Band by band, once somebody asks; each in rising order.
@@ -82,6 +85,7 @@ impl Layer {
     pub(super) fn new(pieces: Vec<Piece>, solids: Vec<(Tag, Outline)>) -> Self {
         Self {
             tree: RTree::bulk_load(pieces.clone()),
+            blocks: Block::of_all(&pieces),
             pieces,
             solids,
             bands: Default::default(),
@@ -89,7 +93,7 @@ impl Layer {
         }
     }
 
-    /// The gaps of a band between all pieces of this layer and of those below, in rising order. Every question
+    /// The gaps of a band between all blocks of this layer and of those below, in rising order. Every question
     /// about these walls goes through them, so they are put together once.
     pub(super) fn merged(&self, band: usize, below: &[Arc<Self>]) -> &[Gap] {
         self.merged[band].get_or_init(|| {
@@ -103,7 +107,7 @@ impl Layer {
         })
     }
 
-    /// The gaps of a band of [`BANDS_M`] that each of these pieces has to another, and to those of the
+    /// The gaps of a band of [`BANDS_M`] that each of these blocks has to another, and to those of the
     /// layers below, in rising order.
     pub(super) fn band<'a>(
         &'a self,
@@ -122,30 +126,53 @@ impl Layer {
         to_m: f64,
     ) -> Vec<Gap> {
         let mut gaps = Vec::new();
-        let mut add = |piece: &Piece, other: &Piece| {
-            if let Some(gap) = Gap::between(piece, other)
-                && (from_m..to_m).contains(&gap.width())
-            {
-                gaps.push(gap);
-            }
+        let mut add = |block: Placed<'_>, other: Placed<'_>| {
+            let gap = block.gap_to(&other, to_m);
+            gaps.extend(gap.filter(|gap| gap.width() >= from_m));
         };
-        if self.pieces.len() <= FEW {
+        if self.blocks.len() <= FEW {
             let layers: Vec<&Self> = below.chain(std::iter::once(self)).collect();
             for layer in layers {
-                for piece in &self.pieces {
-                    let near = piece.surroundings(to_m);
-                    let others = layer.tree.locate_in_envelope_intersecting(&near);
-                    for other in others.filter(|other| other.number < piece.number) {
-                        add(piece, other);
-                    }
+                for block in self.placed() {
+                    layer.for_each_before(block.block, to_m, |other| add(block, other));
                 }
             }
         } else {
-            let others = below.flat_map(|layer| &layer.pieces);
-            for_each_near(&self.pieces, others, to_m, add);
+            let others = below.flat_map(Self::placed);
+            for_each_near(self.placed(), others, to_m, add);
         }
         sort(&mut gaps);
         gaps
+    }
+
+    /// Its blocks.
+    fn placed(&self) -> impl Iterator<Item = Placed<'_>> {
+        let all = self.pieces.as_slice();
+        self.blocks.iter().map(move |block| Placed { block, all })
+    }
+
+    /// The blocks with lower numbers than this one whose pieces come within a distance of it, once each.
+    fn for_each_before<'a>(
+        &'a self,
+        block: &Block,
+        within_m: f64,
+        mut with: impl FnMut(Placed<'a>),
+    ) {
+        let near = block.surroundings(within_m);
+        let found = self.tree.locate_in_envelope_intersecting(&near);
+        let mut numbers: Vec<u32> = (found.map(|piece| piece.block))
+            .filter(|number| *number < block.number)
+            .collect();
+        numbers.sort_unstable();
+        numbers.dedup();
+        for number in numbers {
+            let own = (self.blocks).binary_search_by_key(&number, |block| block.number);
+            let own = own.ok().and_then(|place| self.blocks.get(place));
+            if let Some(block) = own {
+                let all = &self.pieces;
+                with(Placed { block, all });
+            }
+        }
     }
 }
 
@@ -165,67 +192,56 @@ fn sort(gaps: &mut Vec<Gap>) {
         .collect();
 }
 
-/// A piece that a sweep along x has met.
+/// A block that a sweep along x has met.
 struct Met<'a> {
-    piece: &'a Piece,
+    placed: Placed<'a>,
     is_new: bool,
-    low: [f64; 2],
-    high: [f64; 2],
+    low_x: f64,
+    high_x: f64,
 }
 
-impl Met<'_> {
-    /// The square of the distance between the bounds.
-    fn distance_squared(&self, other: &Self) -> f64 {
-        let apart = |axis: usize| {
-            let (before, after) = (
-                other.low[axis] - self.high[axis],
-                self.low[axis] - other.high[axis],
-            );
-            if before > after { before } else { after }
-        };
-        let (x, y) = (apart(0), apart(1));
-        let square = |d: f64| if d > 0.0 { d * d } else { 0.0 };
-        square(x) + square(y)
-    }
-}
-
-/// Every pair of a new piece and another new or old one whose bounds come within a distance of each
+/// Every pair of a new block and another new or old one whose bounds come within a distance of each
 /// other, once, that with the higher number first.
 ///
 /// A sweep along x: what has been met stays in view until it lies too far behind.
 fn for_each_near<'a>(
-    new: &'a [Piece],
-    old: impl Iterator<Item = &'a Piece>,
+    new: impl Iterator<Item = Placed<'a>>,
+    old: impl Iterator<Item = Placed<'a>>,
     within_m: f64,
-    mut pair: impl FnMut(&Piece, &Piece),
+    mut pair: impl FnMut(Placed<'a>, Placed<'a>),
 ) {
-    let met = |piece: &'a Piece, is_new: bool| Met {
-        piece,
+    let met = |placed: Placed<'a>, is_new: bool| Met {
+        placed,
         is_new,
-        low: piece.bounds.lower(),
-        high: piece.bounds.upper(),
+        low_x: placed.block.bounds.lower()[0],
+        high_x: placed.block.bounds.upper()[0],
     };
-    let mut coming: Vec<Met<'a>> = (new.iter().map(|piece| met(piece, true)))
-        .chain(old.map(|piece| met(piece, false)))
+    let mut coming: Vec<Met<'a>> = (new.map(|block| met(block, true)))
+        .chain(old.map(|block| met(block, false)))
         .collect();
     coming.sort_unstable_by(|a, b| {
-        (a.low[0].total_cmp(&b.low[0])).then(a.piece.number.cmp(&b.piece.number))
+        let numbers = || a.placed.block.number.cmp(&b.placed.block.number);
+        a.low_x.total_cmp(&b.low_x).then_with(numbers)
     });
     let mut in_view: Vec<Met<'a>> = Vec::new();
     for next in coming {
         let mut i = 0;
         while i < in_view.len() {
             let seen = &in_view[i];
-            if seen.high[0] + within_m < next.low[0] {
+            if seen.high_x + within_m < next.low_x {
                 in_view.swap_remove(i);
                 continue;
             }
             i += 1;
-            if (seen.is_new || next.is_new) && seen.distance_squared(&next) <= within_m * within_m {
-                if seen.piece.number > next.piece.number {
-                    pair(seen.piece, next.piece);
+            let (before, after) = (seen.placed, next.placed);
+            if (seen.is_new || next.is_new)
+                && box_distance_squared(&before.block.bounds, &after.block.bounds)
+                    <= within_m * within_m
+            {
+                if before.block.number > after.block.number {
+                    pair(before, after);
                 } else {
-                    pair(next.piece, seen.piece);
+                    pair(after, before);
                 }
             }
         }

@@ -6,21 +6,21 @@
 //!
 //! # How
 //!
-//! Every wall is cut into convex pieces: segments and discs, a stadium being a segment with a
-//! radius. Two pieces close the space between them for every disc wider than their gap. Such closed
-//! gaps, taken in rising order, join pieces to chains, and a chain that comes back to where it began
+//! Every wall is cut into convex blocks: edges of the floor, discs and stadiums, whole convex obstacles,
+//! and the edges of others. Two blocks close the space between them for every disc wider than their gap.
+//! Such closed gaps, taken in rising order, join blocks to chains, and a chain that comes back to where it began
 //! is a ring. A ring separates the two places exactly if it meets the straight line between them an
 //! odd number of times; the gap that first completes such a ring is the tight spot, and its width
-//! is the answer. Chains are kept as a forest (union-find) that also knows, for every piece, whether the
+//! is the answer. Chains are kept as a forest (union-find) that also knows, for every block, whether the
 //! way to its root meets that line an odd number of times.
 //!
 //! # Assumptions
 //!
-//! Convex pieces make a good cover of what a disc cannot enter, so that the rings of the graph carry
+//! Convex blocks make a good cover of what a disc cannot enter, so that the rings of the graph carry
 //! all rings of the covered set (nerve theorem). This needs three guards:
 //!
-//! * the way from piece to piece is counted along the real path, from a fixed point of the one to
-//!   its nearest point, over the gap, to a fixed point of the other; where pieces overlap the path
+//! * the way from block to block is counted along the real path, from a fixed point of the one to
+//!   its nearest point, over the gap, to a fixed point of the other; where blocks overlap the path
 //!   goes through one common point;
 //! * only gaps below twice the distance from either place to its nearest wall count: above that a
 //!   place itself lies in the covered set, and that limit is the answer;
@@ -45,6 +45,7 @@
 //! K. Borsuk (1948), On the imbedding of systems of compacta in simplicial complexes, Fundamenta
 //! Mathematicae 35, 217-234: the nerve theorem.
 
+mod block;
 mod clearest;
 mod gaps;
 mod parity;

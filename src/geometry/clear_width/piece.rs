@@ -13,8 +13,9 @@ pub(super) struct Piece {
     pub(super) tag: Tag,
     /// Among all pieces of some walls.
     pub(super) number: u32,
-    /// Edges of the same convex obstacle have the same number here: that of the first of them.
-    solid: Option<u32>,
+    /// Edges of the same convex obstacle have the same number here: that of the first of them. Any other
+    /// piece has its own.
+    pub(super) block: u32,
     pub(super) bounds: AABB<[f64; 2]>,
 }
 
@@ -68,13 +69,13 @@ impl Cutter {
         }
     }
 
-    fn push(&mut self, core: Segment, radius: f64, tag: Tag, solid: Option<u32>) {
+    fn push(&mut self, core: Segment, radius: f64, tag: Tag, block: Option<u32>) {
         self.pieces.push(Piece {
             core,
             radius,
             tag,
             number: self.next,
-            solid,
+            block: block.unwrap_or(self.next),
             bounds: envelope(&core.bounds().grown(radius)),
         });
         self.next += 1;
@@ -100,20 +101,6 @@ impl Piece {
 
     pub(super) fn nearest(&self, other: &Self) -> Nearest {
         rounded(self.core.nearest(&other.core), self.radius, other.radius)
-    }
-
-    /// The bounds grown to all sides.
-    pub(super) fn surroundings(&self, margin_m: f64) -> AABB<[f64; 2]> {
-        let ([x0, y0], [x1, y1]) = (self.bounds.lower(), self.bounds.upper());
-        AABB::from_corners(
-            [x0 - margin_m, y0 - margin_m],
-            [x1 + margin_m, y1 + margin_m],
-        )
-    }
-
-    /// Are both edges of the same convex obstacle?
-    pub(super) fn is_of_same_solid(&self, other: &Self) -> bool {
-        self.solid.is_some() && self.solid == other.solid
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::floor::{Decks, check_deck, check_outline};
 use super::names::{Names, check_unique};
-use super::{Report, contents, rack, sea, underlay};
+use super::{Field, Report, contents, rack, sea, underlay};
 use crate::geometry::tolerances::SAME_POINT_M;
 use crate::geometry::vec2;
 use crate::layout::{Boat, Fixture, Walkway};
@@ -11,7 +11,12 @@ pub(super) fn check(boat: &Boat, report: &mut Report) {
     macro_rules! unique {
         ($list:ident, $what:literal) => {
             let ids = boat.$list.iter().map(|thing| thing.id.as_str());
-            check_unique(ids, concat!("boat.", stringify!($list)), $what, report);
+            check_unique(
+                ids,
+                format_args!(concat!("boat.", stringify!($list))),
+                $what,
+                report,
+            );
         };
     }
     unique!(decks, "deck");
@@ -40,37 +45,37 @@ pub(super) fn check(boat: &Boat, report: &mut Report) {
     }
     sea::check_boat(boat, report);
     for (i, deck) in boat.decks.iter().enumerate() {
-        check_deck(boat, deck, &format!("boat.decks[{i}]"), report);
+        check_deck(boat, deck, format_args!("boat.decks[{i}]"), report);
         if let Some(underlay) = &deck.underlay {
-            underlay::check(underlay, &format!("boat.decks[{i}].underlay"), report);
+            underlay::check(underlay, format_args!("boat.decks[{i}].underlay"), report);
         }
     }
     contents::check_surfaces(boat, report);
     let decks = Decks::of(boat);
     for (i, fixture) in boat.fixtures.iter().enumerate() {
-        check_fixture(fixture, &decks, &format!("boat.fixtures[{i}]"), report);
+        check_fixture(fixture, &decks, format_args!("boat.fixtures[{i}]"), report);
     }
     for (i, place) in boat.places.iter().enumerate() {
-        let field = format!("boat.places[{i}]");
-        decks.check(&place.deck, &[place.at], &field, "at", report);
+        let field = format_args!("boat.places[{i}]");
+        decks.check(&place.deck, &[place.at], field, "at", report);
     }
     let places = Names::new("place", boat.places.iter().map(|place| place.id.as_str()));
     for (i, walkway) in boat.walkways.iter().enumerate() {
-        let field = format!("boat.walkways[{i}]");
-        decks.check(&walkway.deck, &walkway.line, &field, "line", report);
-        check_walkway(walkway, &places, &field, report);
+        let field = format_args!("boat.walkways[{i}]");
+        decks.check(&walkway.deck, &walkway.line, field, "line", report);
+        check_walkway(walkway, &places, field, report);
     }
     for (i, rack) in boat.racks.iter().enumerate() {
-        let field = format!("boat.racks[{i}]");
-        decks.check(&rack.deck, &[rack.at], &field, "at", report);
-        rack::check(rack, &field, report);
+        let field = format_args!("boat.racks[{i}]");
+        decks.check(&rack.deck, &[rack.at], field, "at", report);
+        rack::check(rack, field, report);
     }
     for (i, lashing_point) in boat.lashing_points.iter().enumerate() {
-        let field = format!("boat.lashing_points[{i}]");
+        let field = format_args!("boat.lashing_points[{i}]");
         decks.check(
             &lashing_point.deck,
             &[lashing_point.at],
-            &field,
+            field,
             "at",
             report,
         );
@@ -102,19 +107,19 @@ fn check_waterline(boat: &Boat, report: &mut Report) {
     }
 }
 
-fn check_fixture(fixture: &Fixture, decks: &Decks<'_>, place: &str, report: &mut Report) {
+fn check_fixture(fixture: &Fixture, decks: &Decks<'_>, place: Field<'_>, report: &mut Report) {
     decks.check(&fixture.deck, &fixture.outline, place, "outline", report);
-    check_outline(&fixture.outline, &format!("{place}.outline"), report);
+    check_outline(&fixture.outline, format_args!("{place}.outline"), report);
     if !fixture.opens_over.is_empty() {
-        let field = format!("{place}.opens_over");
-        check_outline(&fixture.opens_over, &field, report);
+        let field = format_args!("{place}.opens_over");
+        check_outline(&fixture.opens_over, field, report);
         if decks.names.contains(&fixture.deck) {
-            decks.check_near(&fixture.deck, &fixture.opens_over, &field, report);
+            decks.check_near(&fixture.deck, &fixture.opens_over, field, report);
         }
     }
     if fixture.underside_m > fixture.height_m {
         report.add(
-            format!("{place}.underside_m"),
+            format_args!("{place}.underside_m"),
             format!(
                 "the underside, {} m, is above the top, {} m",
                 fixture.underside_m, fixture.height_m
@@ -126,7 +131,7 @@ fn check_fixture(fixture: &Fixture, decks: &Decks<'_>, place: &str, report: &mut
     for (i, condition) in fixture.must_stay_open.iter().enumerate() {
         if seen.contains(condition) {
             report.add(
-                format!("{place}.must_stay_open[{i}]"),
+                format_args!("{place}.must_stay_open[{i}]"),
                 "the condition stands here twice",
                 "take one out",
             );
@@ -135,12 +140,12 @@ fn check_fixture(fixture: &Fixture, decks: &Decks<'_>, place: &str, report: &mut
     }
 }
 
-fn check_walkway(walkway: &Walkway, places: &Names<'_>, place: &str, report: &mut Report) {
-    let from = places.check(&walkway.from, format!("{place}.from"), report);
-    let to = places.check(&walkway.to, format!("{place}.to"), report);
+fn check_walkway(walkway: &Walkway, places: &Names<'_>, place: Field<'_>, report: &mut Report) {
+    let from = places.check(&walkway.from, format_args!("{place}.from"), report);
+    let to = places.check(&walkway.to, format_args!("{place}.to"), report);
     if from && to && walkway.from == walkway.to {
         report.add(
-            format!("{place}.to"),
+            format_args!("{place}.to"),
             format!("the walkway leads from {:?} back to it", walkway.from),
             "name the place at its other end",
         );
@@ -149,7 +154,7 @@ fn check_walkway(walkway: &Walkway, places: &Names<'_>, place: &str, report: &mu
         let [[x, y], [next_x, next_y]] = [pair[0], pair[1]];
         if vec2(x, y).distance(vec2(next_x, next_y)) < SAME_POINT_M {
             report.add(
-                format!("{place}.line[{}]", i + 1),
+                format_args!("{place}.line[{}]", i + 1),
                 format!("points {} and {} of the line are the same", i + 1, i + 2),
                 "leave one of the two out",
             );

@@ -2,21 +2,21 @@
 
 use std::collections::BTreeSet;
 
-use super::Report;
 use super::names::Names;
 use super::placing::References;
+use super::{Field, Report};
 use crate::layout::{Briefing, Trip};
 
 pub(super) fn check(
     briefing: &Briefing,
     trip: &Trip,
     known: &References<'_, '_>,
-    place: &str,
+    place: Field<'_>,
     report: &mut Report,
 ) {
     if let Some(part) = &briefing.part {
         let parts = trip.parts.iter().map(|part| part.id.as_str());
-        Names::new("part of the day", parts).check(part, format!("{place}.part"), report);
+        Names::new("part of the day", parts).check(part, format_args!("{place}.part"), report);
     }
     for (field, wanted) in [
         ("hand_over", &briefing.hand_over),
@@ -24,37 +24,30 @@ pub(super) fn check(
     ] {
         if let Some(wanted) = wanted {
             let places = &known.boat.places;
-            places.check(wanted, format!("{place}.{field}"), report);
+            places.check(wanted, format_args!("{place}.{field}"), report);
         }
     }
     let mut seen = BTreeSet::new();
     for (i, cylinder) in briefing.order.iter().enumerate() {
-        let field = format!("{place}.order[{i}]");
-        once(
-            cylinder,
-            &mut seen,
-            "is in the order",
-            &field,
-            known,
-            report,
-        );
+        let field = format_args!("{place}.order[{i}]");
+        once(cylinder, &mut seen, "is in the order", field, known, report);
     }
     let mut seen = BTreeSet::new();
     for (i, tick) in briefing.ticks.iter().enumerate() {
-        let field = format!("{place}.ticks[{i}]");
-        let cylinder = format!("{field}.cylinder");
+        let field = format_args!("{place}.ticks[{i}]");
+        let cylinder = format_args!("{field}.cylinder");
         once(
             &tick.cylinder,
             &mut seen,
             "is ticked off",
-            &cylinder,
+            cylinder,
             known,
             report,
         );
         for (name, text) in [("by", &tick.by), ("when", &tick.when)] {
             if text.trim().is_empty() {
                 report.add(
-                    format!("{field}.{name}"),
+                    format_args!("{field}.{name}"),
                     format!(
                         "the tick of {:?} does not say {}",
                         tick.cylinder,
@@ -70,7 +63,7 @@ pub(super) fn check(
             .is_some_and(|reason| reason.trim().is_empty())
         {
             report.add(
-                format!("{field}.skipped"),
+                format_args!("{field}.skipped"),
                 format!("{:?} was skipped without a reason", tick.cylinder),
                 "write why, or leave the field out if it was loaded",
             );
@@ -87,7 +80,7 @@ fn once<'b>(
     cylinder: &'b str,
     seen: &mut BTreeSet<&'b str>,
     what: &str,
-    field: &str,
+    field: Field<'_>,
     known: &References<'_, '_>,
     report: &mut Report,
 ) {

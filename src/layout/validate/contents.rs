@@ -2,25 +2,25 @@
 
 use std::collections::BTreeSet;
 
-use super::Report;
+use super::{Field, Report};
 use crate::catalogue::{Catalogue, gases};
 use crate::layout::nearest::{either, nearest};
 use crate::layout::{Boat, Cylinder, CylinderKind, Surface, Trip};
 
-pub(super) fn check(trip: &Trip, place: &str, report: &mut Report) {
+pub(super) fn check(trip: &Trip, place: Field<'_>, report: &mut Report) {
     let own = own_kinds(&trip.kinds);
     for (i, cylinder) in trip.cylinders.iter().enumerate() {
         let Cylinder { kind, gas, .. } = cylinder;
         if let Err(help) = find_kind(kind, &own) {
             report.add(
-                format!("{place}.cylinders[{i}].kind"),
+                format_args!("{place}.cylinders[{i}].kind"),
                 format!("there is no kind of cylinder called {kind:?}"),
                 help,
             );
         }
         if let Err(error) = gases::parse(gas) {
             report.add(
-                format!("{place}.cylinders[{i}].gas"),
+                format_args!("{place}.cylinders[{i}].gas"),
                 error.to_string(),
                 format!("write the gas as one of {}", gases::EXAMPLES.join(", ")),
             );
@@ -31,22 +31,26 @@ pub(super) fn check(trip: &Trip, place: &str, report: &mut Report) {
 /// Checks what decks, shelves and racks are made of.
 pub(super) fn check_surfaces(boat: &Boat, report: &mut Report) {
     for (i, deck) in boat.decks.iter().enumerate() {
-        check_surface(&deck.surface, &format!("boat.decks[{i}].surface"), report);
+        check_surface(
+            &deck.surface,
+            format_args!("boat.decks[{i}].surface"),
+            report,
+        );
     }
     for (i, fixture) in boat.fixtures.iter().enumerate() {
         if let Some(shelf) = &fixture.shelf {
-            let field = format!("boat.fixtures[{i}].shelf.surface");
-            check_surface(&shelf.surface, &field, report);
+            let field = format_args!("boat.fixtures[{i}].shelf.surface");
+            check_surface(&shelf.surface, field, report);
         }
     }
     for (i, rack) in boat.racks.iter().enumerate() {
         if let Some(surface) = &rack.surface {
-            check_surface(surface, &format!("boat.racks[{i}].surface"), report);
+            check_surface(surface, format_args!("boat.racks[{i}].surface"), report);
         }
     }
 }
 
-fn check_surface(surface: &Surface, place: &str, report: &mut Report) {
+fn check_surface(surface: &Surface, place: Field<'_>, report: &mut Report) {
     let catalogue = Catalogue::built_in();
     let kind = surface.kind.as_str();
     if catalogue.surface(kind).is_some() {
@@ -61,11 +65,11 @@ fn check_surface(surface: &Surface, place: &str, report: &mut Report) {
         ),
     };
     let message = format!("there is no surface called {kind:?}");
-    report.add(format!("{place}.kind"), message, help);
+    report.add(format_args!("{place}.kind"), message, help);
 }
 
 /// Checks what lashings are made of.
-pub(super) fn check_materials(trip: &Trip, place: &str, report: &mut Report) {
+pub(super) fn check_materials(trip: &Trip, place: Field<'_>, report: &mut Report) {
     let own: BTreeSet<&str> = trip.materials.iter().map(|used| used.id.as_str()).collect();
     let lashings = trip.lashings.iter().enumerate();
     let lashings = lashings.map(|(i, lashing)| (format!("lashings[{i}]"), Some(&lashing.material)));
@@ -85,7 +89,7 @@ pub(super) fn check_materials(trip: &Trip, place: &str, report: &mut Report) {
             None => format!("write {}", either(known)),
         };
         report.add(
-            format!("{place}.{field}.material"),
+            format_args!("{place}.{field}.material"),
             format!("there is no material called {material:?}"),
             help,
         );

@@ -3,20 +3,25 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::Report;
 use super::names::Names;
 use super::placing::References;
 use super::sea;
 use super::trip::{check_gear_floor, check_round, is_on_floor};
+use super::{Field, Report};
 use crate::layout::{Changes, Person, Placing, Posture, Trip};
 
 /// Parts of one day, at most: one every seven minutes.
 const MOST_PARTS: usize = 200;
 
-pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report: &mut Report) {
+pub(super) fn check(
+    trip: &Trip,
+    known: &References<'_, '_>,
+    place: Field<'_>,
+    report: &mut Report,
+) {
     if trip.parts.len() > MOST_PARTS {
         report.add(
-            format!("{place}.parts"),
+            format_args!("{place}.parts"),
             format!("the day has {} parts", trip.parts.len()),
             format!("a day has at most {MOST_PARTS}; make trips of them"),
         );
@@ -24,10 +29,9 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
     }
     let mut stowage = Stowage::default();
     for (i, cylinder) in trip.cylinders.iter().enumerate() {
-        let field = format!("{place}.cylinders[{i}].placing");
-        stowage.put(&cylinder.id, &cylinder.placing, field);
+        stowage.put(&cylinder.id, &cylinder.placing, Said::AtStart(i));
     }
-    stowage.check("at the start of the day", report);
+    stowage.check(place, format_args!("at the start of the day"), report);
 
     let lashings = Names::new("lashing", trip.lashings.iter().map(|l| l.id.as_str()));
     let gear = Names::new("piece of gear", trip.gear.iter().map(|g| g.id.as_str()));
@@ -49,9 +53,10 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
         .collect();
 
     for (i, part) in trip.parts.iter().enumerate() {
-        let place = format!("{place}.parts[{i}]");
-        sea::check_part(part, &place, report);
-        let place = format!("{place}.changes");
+        let trip_place = place;
+        let place = format_args!("{place}.parts[{i}]");
+        sea::check_part(part, place, report);
+        let place = format_args!("{place}.changes");
         let Changes {
             cylinders,
             lashings: lashing_changes,
@@ -62,39 +67,39 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
 
         let mut once = Once::default();
         for (j, change) in cylinders.iter().enumerate() {
-            let place = format!("{place}.cylinders[{j}]");
+            let place = format_args!("{place}.cylinders[{j}]");
             let id = change.cylinder.as_str();
-            let field = format!("{place}.cylinder");
-            if !known.cylinders.check(id, field.clone(), report) || !once.check(id, field, report) {
+            let field = format_args!("{place}.cylinder");
+            if !known.cylinders.check(id, field, report) || !once.check(id, field, report) {
                 continue;
             }
             if let Some(placing) = &change.placing {
-                let field = format!("{place}.placing");
-                known.check(id, placing, &field, report);
-                stowage.put(id, placing, field);
+                let field = format_args!("{place}.placing");
+                known.check(id, placing, field, report);
+                stowage.put(id, placing, Said::InPart(i, j));
             }
         }
-        stowage.check(&format!("in {:?}", part.id), report);
+        stowage.check(trip_place, format_args!("in {:?}", part.id), report);
 
         let mut once = Once::default();
         for (j, change) in lashing_changes.iter().enumerate() {
-            let place = format!("{place}.lashings[{j}]");
-            let field = format!("{place}.lashing");
-            if lashings.check(&change.lashing, field.clone(), report)
+            let place = format_args!("{place}.lashings[{j}]");
+            let field = format_args!("{place}.lashing");
+            if lashings.check(&change.lashing, field, report)
                 && once.check(&change.lashing, field, report)
                 && let Some(round) = &change.round
             {
-                check_round(round, &known.cylinders, &place, report);
+                check_round(round, &known.cylinders, place, report);
             }
         }
 
-        check_fronts(&part.changes, known, &place, report);
+        check_fronts(&part.changes, known, place, report);
 
         let mut once = Once::default();
         for (j, change) in gear_changes.iter().enumerate() {
-            let place = format!("{place}.gear[{j}]");
-            let field = format!("{place}.gear");
-            if gear.check(&change.gear, field.clone(), report)
+            let place = format_args!("{place}.gear[{j}]");
+            let field = format_args!("{place}.gear");
+            if gear.check(&change.gear, field, report)
                 && once.check(&change.gear, field, report)
                 && let Some(floor) = &change.floor
                 && let Some(deck) = decks_of_gear.get(change.gear.as_str())
@@ -103,7 +108,7 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
                     floor,
                     deck,
                     &known.boat.decks,
-                    &format!("{place}.floor"),
+                    format_args!("{place}.floor"),
                     report,
                 );
             }
@@ -111,10 +116,10 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
 
         let mut once = Once::default();
         for (j, change) in person_changes.iter().enumerate() {
-            let place = format!("{place}.people[{j}]");
-            let field = format!("{place}.person");
+            let place = format_args!("{place}.people[{j}]");
+            let field = format_args!("{place}.person");
             let id = change.person.as_str();
-            if !known.people.check(id, field.clone(), report) || !once.check(id, field, report) {
+            if !known.people.check(id, field, report) || !once.check(id, field, report) {
                 continue;
             }
             if let Some(posture) = change.posture {
@@ -125,7 +130,7 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
                     .boat
                     .decks
                     .names
-                    .check(deck, format!("{place}.deck"), report)
+                    .check(deck, format_args!("{place}.deck"), report)
             {
                 people.deck.insert(id, deck);
             }
@@ -133,8 +138,8 @@ pub(super) fn check(trip: &Trip, known: &References<'_, '_>, place: &str, report
                 && people.posture.get(id).copied().is_some_and(is_on_floor)
                 && let Some(deck) = people.deck.get(id)
             {
-                let field = format!("{place}.at");
-                known.boat.decks.check_near(deck, &[at], &field, report);
+                let field = format_args!("{place}.at");
+                known.boat.decks.check_near(deck, &[at], field, report);
             }
         }
     }
@@ -146,23 +151,28 @@ struct People<'p> {
     deck: BTreeMap<&'p str, &'p str>,
 }
 
-fn check_fronts(changes: &Changes, known: &References<'_, '_>, place: &str, report: &mut Report) {
+fn check_fronts(
+    changes: &Changes,
+    known: &References<'_, '_>,
+    place: Field<'_>,
+    report: &mut Report,
+) {
     let racks = Names::new("rack", known.boat.racks.keys().copied());
     let mut seen = BTreeSet::new();
     for (j, change) in changes.fronts.iter().enumerate() {
-        let place = format!("{place}.fronts[{j}]");
-        if !racks.check(&change.rack, format!("{place}.rack"), report) {
+        let place = format_args!("{place}.fronts[{j}]");
+        if !racks.check(&change.rack, format_args!("{place}.rack"), report) {
             continue;
         }
         let Some(rack) = known.boat.racks.get(change.rack.as_str()) else {
             continue;
         };
         let fronts = Names::new("front", rack.fronts.iter().map(|front| front.id.as_str()));
-        if fronts.check(&change.front, format!("{place}.front"), report)
+        if fronts.check(&change.front, format_args!("{place}.front"), report)
             && !seen.insert((&change.rack, &change.front))
         {
             report.add(
-                format!("{place}.front"),
+                format_args!("{place}.front"),
                 format!("{:?} changes twice in this part of the day", change.front),
                 "make one change of the two",
             );
@@ -175,7 +185,7 @@ fn check_fronts(changes: &Changes, known: &References<'_, '_>, place: &str, repo
 struct Once<'p>(BTreeSet<&'p str>);
 
 impl<'p> Once<'p> {
-    fn check(&mut self, id: &'p str, field: String, report: &mut Report) -> bool {
+    fn check(&mut self, id: &'p str, field: Field<'_>, report: &mut Report) -> bool {
         let is_first = self.0.insert(id);
         if !is_first {
             report.add(
@@ -188,11 +198,44 @@ impl<'p> Once<'p> {
     }
 }
 
+/// Which field of a trip gives a placing.
+#[derive(Copy, Clone)]
+enum Said {
+    /// That of a cylinder.
+    AtStart(usize),
+    /// That of a change in a part of the day.
+    InPart(usize, usize),
+}
+
+impl Said {
+    /// What is wrong in that field: of the trip at `trip`.
+    fn wrong(
+        self,
+        trip: Field<'_>,
+        what: &str,
+        (message, help): (String, &str),
+        report: &mut Report,
+    ) {
+        match self {
+            Self::AtStart(i) => report.add(
+                format_args!("{trip}.cylinders[{i}].placing.{what}"),
+                message,
+                help,
+            ),
+            Self::InPart(i, j) => report.add(
+                format_args!("{trip}.parts[{i}].changes.cylinders[{j}].placing.{what}"),
+                message,
+                help,
+            ),
+        }
+    }
+}
+
 /// Where the cylinders are as the day goes on.
 #[derive(Default)]
 struct Stowage<'p> {
     /// Each cylinder's placing, and the field that says so.
-    placings: BTreeMap<&'p str, (&'p Placing, String)>,
+    placings: BTreeMap<&'p str, (&'p Placing, Said)>,
 
     /// Who is in which slot of which rack.
     slots: BTreeMap<(&'p str, &'p str), BTreeSet<&'p str>>,
@@ -202,7 +245,7 @@ struct Stowage<'p> {
 }
 
 impl<'p> Stowage<'p> {
-    fn put(&mut self, cylinder: &'p str, placing: &'p Placing, field: String) {
+    fn put(&mut self, cylinder: &'p str, placing: &'p Placing, said: Said) {
         if let Some((before, _)) = self.placings.get(cylinder)
             && let Placing::InSlot { rack, slot } = before
             && let Some(inside) = self.slots.get_mut(&(rack.as_str(), slot.as_str()))
@@ -212,18 +255,18 @@ impl<'p> Stowage<'p> {
         if let Placing::InSlot { rack, slot } = placing {
             self.slots.entry((rack, slot)).or_default().insert(cylinder);
         }
-        self.placings.insert(cylinder, (placing, field));
+        self.placings.insert(cylinder, (placing, said));
         self.moved.push(cylinder);
     }
 
     /// Checks what moved since the last time.
-    fn check(&mut self, when: &str, report: &mut Report) {
+    fn check(&mut self, trip: Field<'_>, when: Field<'_>, report: &mut Report) {
         let moved = std::mem::take(&mut self.moved);
         let moved_now: BTreeSet<&str> = moved.iter().copied().collect();
         let mut told = BTreeSet::new();
         let mut any_upon = false;
         for cylinder in &moved {
-            let Some((placing, field)) = self.placings.get(cylinder) else {
+            let Some((placing, said)) = self.placings.get(cylinder) else {
                 continue;
             };
             any_upon |= matches!(placing, Placing::Lying { upon, .. } if !upon.is_empty());
@@ -245,23 +288,26 @@ impl<'p> Stowage<'p> {
                 .take(3)
                 .map(|other| format!("{other:?}"))
                 .collect();
-            report.add(
-                format!("{field}.slot"),
-                format!(
-                    "the slot {slot:?} of {rack:?} is taken already {when}, by {}",
-                    others.join(", ")
-                ),
-                "give the cylinder another slot, or the other one another place first",
+            let message = format!(
+                "the slot {slot:?} of {rack:?} is taken already {when}, by {}",
+                others.join(", ")
             );
+            let help = "give the cylinder another slot, or the other one another place first";
+            said.wrong(trip, "slot", (message, help), report);
         }
         if any_upon {
-            self.check_circles(&moved, when, report);
+            self.check_circles(&moved, (trip, when), report);
         }
     }
 
     /// Cylinders that lie upon each other in a circle: each is taken off the pile once nothing it
     /// lies upon is left; what cannot be taken off is in a circle, or lies upon one.
-    fn check_circles(&self, moved: &[&str], when: &str, report: &mut Report) {
+    fn check_circles(
+        &self,
+        moved: &[&str],
+        (trip, when): (Field<'_>, Field<'_>),
+        report: &mut Report,
+    ) {
         let lower = |cylinder: &str| match self.placings.get(cylinder) {
             Some((Placing::Lying { upon, .. }, _)) => upon.as_slice(),
             _ => &[],
@@ -296,13 +342,11 @@ impl<'p> Stowage<'p> {
         }
         for cylinder in moved {
             if waiting.contains_key(cylinder)
-                && let Some((_, field)) = self.placings.get(cylinder)
+                && let Some((_, said)) = self.placings.get(cylinder)
             {
-                report.add(
-                    format!("{field}.upon"),
-                    format!("{cylinder:?} lies upon cylinders that lie upon it {when}"),
-                    "name only the two cylinders below it",
-                );
+                let message = format!("{cylinder:?} lies upon cylinders that lie upon it {when}");
+                let help = "name only the two cylinders below it";
+                said.wrong(trip, "upon", (message, help), report);
             }
         }
     }

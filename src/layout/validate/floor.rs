@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::Report;
 use super::names::Names;
+use super::{Field, Report};
 use crate::geometry::tolerances::ON_EDGE_M;
 use crate::geometry::{Bounds, Outline, OutlineError, Region, RegionError, Vec2, vec2};
 use crate::layout::{Boat, Deck, Point};
@@ -50,12 +50,12 @@ impl<'p> Decks<'p> {
         &self,
         deck: &str,
         points: &[Point],
-        place: &str,
+        place: Field<'_>,
         at: &str,
         report: &mut Report,
     ) {
-        if self.names.check(deck, format!("{place}.deck"), report) {
-            self.check_near(deck, points, &format!("{place}.{at}"), report);
+        if self.names.check(deck, format_args!("{place}.deck"), report) {
+            self.check_near(deck, points, format_args!("{place}.{at}"), report);
         }
     }
 
@@ -64,7 +64,7 @@ impl<'p> Decks<'p> {
         &self,
         deck: &str,
         points: &[Point],
-        field: &str,
+        field: Field<'_>,
         report: &mut Report,
     ) {
         let Some(reach) = self.reach.get(deck) else {
@@ -91,12 +91,12 @@ fn gap(a: &Bounds, b: &Bounds) -> f64 {
 }
 
 /// Checks a deck's outline, its holes, and how far it reaches beyond the boat.
-pub(super) fn check_deck(boat: &Boat, deck: &Deck, place: &str, report: &mut Report) {
-    let outline = check_outline(&deck.outline, &format!("{place}.outline"), report);
+pub(super) fn check_deck(boat: &Boat, deck: &Deck, place: Field<'_>, report: &mut Report) {
+    let outline = check_outline(&deck.outline, format_args!("{place}.outline"), report);
     let mut holes = Vec::new();
     let mut indices = Vec::new();
     for (i, hole) in deck.holes.iter().enumerate() {
-        if let Some(hole) = check_outline(hole, &format!("{place}.holes[{i}]"), report) {
+        if let Some(hole) = check_outline(hole, format_args!("{place}.holes[{i}]"), report) {
             holes.push(hole);
             indices.push(i);
         }
@@ -106,7 +106,7 @@ pub(super) fn check_deck(boat: &Boat, deck: &Deck, place: &str, report: &mut Rep
     let corners: usize = holes.iter().map(|hole| hole.vertices().len()).sum();
     if corners > MOST_CORNERS {
         report.add(
-            format!("{place}.holes"),
+            format_args!("{place}.holes"),
             format!("the holes have {corners} corners in all"),
             format!("draw them with at most {MOST_CORNERS}"),
         );
@@ -116,12 +116,12 @@ pub(super) fn check_deck(boat: &Boat, deck: &Deck, place: &str, report: &mut Rep
     match Region::new(outline, holes) {
         Ok(_) => {}
         Err(RegionError::HoleOutside { hole, at }) => report.add(
-            format!("{place}.holes[{}]", index(hole)),
+            format_args!("{place}.holes[{}]", index(hole)),
             format!("the hole reaches outside the deck at {}", point(at)),
             "keep holes within the deck's edge; cut a notch into the outline instead",
         ),
         Err(RegionError::HolesOverlap { first, second, at }) => report.add(
-            format!("{place}.holes[{}]", index(second)),
+            format_args!("{place}.holes[{}]", index(second)),
             format!("the hole overlaps hole {} at {}", index(first), point(at)),
             "make one hole of the two",
         ),
@@ -129,15 +129,15 @@ pub(super) fn check_deck(boat: &Boat, deck: &Deck, place: &str, report: &mut Rep
 }
 
 /// Checks that the deck is where the boat is.
-fn check_reach(boat: &Boat, outline: &Outline, place: &str, report: &mut Report) {
+fn check_reach(boat: &Boat, outline: &Outline, place: Field<'_>, report: &mut Report) {
     let (length, half_beam) = (boat.length_overall_m, 0.5 * boat.beam_m);
     let slack_x = OVERHANG_SHARE * length + OVERHANG_M;
     let slack_y = OVERHANG_SHARE * half_beam + OVERHANG_M;
     let Bounds { min, max } = outline.bounds();
-    let field = format!("{place}.outline");
+    let field = format_args!("{place}.outline");
     if min.x < -slack_x || max.x > length + slack_x {
         report.add(
-            &field,
+            field,
             format!(
                 "the deck reaches from {:.2} to {:.2} m, but the boat is {length} m long",
                 min.x, max.x
@@ -147,7 +147,7 @@ fn check_reach(boat: &Boat, outline: &Outline, place: &str, report: &mut Report)
     }
     if min.y < -half_beam - slack_y || max.y > half_beam + slack_y {
         report.add(
-            &field,
+            field,
             format!(
                 "the deck reaches {:.2} m to starboard and {:.2} m to port, but half the beam is \
                  {half_beam} m",
@@ -160,7 +160,11 @@ fn check_reach(boat: &Boat, outline: &Outline, place: &str, report: &mut Report)
 }
 
 /// Checks that points enclose an area; corners are counted from 1 in what is told.
-pub(super) fn check_outline(points: &[Point], field: &str, report: &mut Report) -> Option<Outline> {
+pub(super) fn check_outline(
+    points: &[Point],
+    field: Field<'_>,
+    report: &mut Report,
+) -> Option<Outline> {
     if points.len() > MOST_CORNERS {
         report.add(
             field,
@@ -183,7 +187,7 @@ pub(super) fn check_outline(points: &[Point], field: &str, report: &mut Report) 
             "give its corners one after the other, the first not repeated",
         ),
         OutlineError::NotFinite { vertex } => report.add(
-            format!("{field}[{vertex}]"),
+            format_args!("{field}[{vertex}]"),
             "the corner is nowhere",
             "give finite numbers",
         ),
@@ -195,7 +199,7 @@ pub(super) fn check_outline(points: &[Point], field: &str, report: &mut Report) 
                 "leave one of the two out"
             };
             report.add(
-                format!("{field}[{second}]"),
+                format_args!("{field}[{second}]"),
                 format!(
                     "corners {} and {} are the same point, {}",
                     first + 1,
@@ -211,7 +215,7 @@ pub(super) fn check_outline(points: &[Point], field: &str, report: &mut Report) 
             second_edge,
             at,
         } => report.add(
-            format!("{field}[{second_edge}]"),
+            format_args!("{field}[{second_edge}]"),
             format!(
                 "the edge from corner {} on crosses or touches the one from corner {} on, at {}",
                 second_edge + 1,
@@ -225,7 +229,7 @@ pub(super) fn check_outline(points: &[Point], field: &str, report: &mut Report) 
     None
 }
 
-fn one_line(field: &str, report: &mut Report) {
+fn one_line(field: Field<'_>, report: &mut Report) {
     report.add(
         field,
         "the corners lie on one line and enclose nothing",

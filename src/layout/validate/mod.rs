@@ -41,12 +41,15 @@ pub fn validate(plan: &Plan) -> Vec<Mistake> {
     boat::check(&plan.boat, &mut report);
     let known = placing::BoatNames::of(&plan.boat);
     let ids = plan.trips.iter().map(|trip| trip.id.as_str());
-    names::check_unique(ids, "trips", "trip", &mut report);
+    names::check_unique(ids, format_args!("trips"), "trip", &mut report);
     for (i, trip) in plan.trips.iter().enumerate() {
-        trip::check(&known, trip, &format!("trips[{i}]"), &mut report);
+        trip::check(&known, trip, format_args!("trips[{i}]"), &mut report);
     }
     report.0
 }
+
+/// Where something is in the file: `boat.decks[0].outline`. It becomes text only where something is wrong.
+type Field<'a> = std::fmt::Arguments<'a>;
 
 /// The mistakes found so far.
 #[derive(Debug, Default)]
@@ -67,7 +70,7 @@ impl Report {
 
     fn add(
         &mut self,
-        field: impl Into<String>,
+        field: impl std::fmt::Display,
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
@@ -75,7 +78,7 @@ impl Report {
             return;
         }
         self.0.push(Mistake {
-            field: field.into(),
+            field: field.to_string(),
             message: message.into(),
             help: help.into(),
         });

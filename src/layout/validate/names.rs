@@ -2,19 +2,19 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::Report;
+use super::{Field, Report};
 use crate::layout::nearest::nearest;
 
 /// Checks that the names of a list's things are names, and that no two things share one.
 pub(super) fn check_unique<'p>(
     ids: impl Iterator<Item = &'p str>,
-    list: &str,
+    list: Field<'_>,
     what: &str,
     report: &mut Report,
 ) {
     let mut first: BTreeMap<&str, usize> = BTreeMap::new();
     for (i, id) in ids.enumerate() {
-        let field = format!("{list}[{i}].id");
+        let field = format_args!("{list}[{i}].id");
         if id.trim().is_empty() {
             report.add(
                 field,
@@ -59,7 +59,12 @@ impl<'p> Names<'p> {
     }
 
     /// Checks that a name leads somewhere.
-    pub(super) fn check(&self, id: &str, field: impl Into<String>, report: &mut Report) -> bool {
+    pub(super) fn check(
+        &self,
+        id: &str,
+        field: impl std::fmt::Display,
+        report: &mut Report,
+    ) -> bool {
         let found = self.contains(id);
         if !found {
             let (message, help) = self.missing(id, report);

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::Report;
 use super::floor::{Decks, FAR_OFF_M};
 use super::names::Names;
 use super::rack::check_slot;
+use super::{Field, Report};
 use crate::geometry::vec2;
 use crate::layout::{Boat, Placing, Point, Rack, RackKind, Trip};
 
@@ -60,7 +60,7 @@ impl<'b, 'p> References<'b, 'p> {
         &self,
         cylinder: &str,
         placing: &Placing,
-        place: &str,
+        place: Field<'_>,
         report: &mut Report,
     ) {
         let on_deck = |deck: &str, at: Point, report: &mut Report| {
@@ -70,7 +70,7 @@ impl<'b, 'p> References<'b, 'p> {
             if let Some(fixture) = on {
                 self.boat
                     .fixtures
-                    .check(fixture, format!("{place}.on"), report);
+                    .check(fixture, format_args!("{place}.on"), report);
             }
         };
         match placing {
@@ -95,42 +95,42 @@ impl<'b, 'p> References<'b, 'p> {
                 if !self.boat.fixtures.contains(from) {
                     self.boat
                         .lashing_points
-                        .check(from, format!("{place}.from"), report);
+                        .check(from, format_args!("{place}.from"), report);
                 }
             }
             Placing::HeldByHand { deck, at, by } => {
                 on_deck(deck, *at, report);
-                self.people.check(by, format!("{place}.by"), report);
+                self.people.check(by, format_args!("{place}.by"), report);
             }
             Placing::OnDiver { by } => {
-                self.people.check(by, format!("{place}.by"), report);
+                self.people.check(by, format_args!("{place}.by"), report);
             }
             Placing::InWater | Placing::Ashore => {}
         }
     }
 
-    fn check_in_slot(&self, rack: &str, slot: &str, place: &str, report: &mut Report) {
+    fn check_in_slot(&self, rack: &str, slot: &str, place: Field<'_>, report: &mut Report) {
         let Some(found) = self.rack(rack, place, report) else {
             return;
         };
         if is_loose(found) {
             report.add(
-                format!("{place}.rack"),
+                format_args!("{place}.rack"),
                 format!("the rack {rack:?} has no slots: cylinders lie loose in it"),
                 "write \"how\": \"in_crate\" with \"at\" and \"valve_towards_deg\"",
             );
         } else {
-            check_slot(found, slot, format!("{place}.slot"), report);
+            check_slot(found, slot, format_args!("{place}.slot"), report);
         }
     }
 
-    fn check_in_crate(&self, rack: &str, at: Point, place: &str, report: &mut Report) {
+    fn check_in_crate(&self, rack: &str, at: Point, place: Field<'_>, report: &mut Report) {
         let Some(found) = self.rack(rack, place, report) else {
             return;
         };
         if !is_loose(found) {
             report.add(
-                format!("{place}.rack"),
+                format_args!("{place}.rack"),
                 format!("the rack {rack:?} is neither a crate nor a net"),
                 "write \"how\": \"in_slot\" with the slot's name",
             );
@@ -141,23 +141,23 @@ impl<'b, 'p> References<'b, 'p> {
         let off = vec2(at[0], at[1]).distance(vec2(found.at[0], found.at[1]));
         if off.is_finite() && off > within {
             report.add(
-                format!("{place}.at"),
+                format_args!("{place}.at"),
                 format!("this is {off:.1} m from the middle of the rack {rack:?}"),
                 "give the cylinder's middle on the deck plan, in metres, inside the rack",
             );
         }
     }
 
-    fn rack(&self, rack: &str, place: &str, report: &mut Report) -> Option<&'p Rack> {
+    fn rack(&self, rack: &str, place: Field<'_>, report: &mut Report) -> Option<&'p Rack> {
         self.boat
             .rack_names
-            .check(rack, format!("{place}.rack"), report);
+            .check(rack, format_args!("{place}.rack"), report);
         self.boat.racks.get(rack).copied()
     }
 
-    fn check_upon(&self, cylinder: &str, upon: &[String], place: &str, report: &mut Report) {
+    fn check_upon(&self, cylinder: &str, upon: &[String], place: Field<'_>, report: &mut Report) {
         for (i, lower) in upon.iter().enumerate() {
-            let field = format!("{place}.upon[{i}]");
+            let field = format_args!("{place}.upon[{i}]");
             if lower == cylinder {
                 report.add(
                     field,
@@ -176,7 +176,7 @@ impl<'b, 'p> References<'b, 'p> {
         }
         if !upon.is_empty() && upon.len() != 2 {
             report.add(
-                format!("{place}.upon"),
+                format_args!("{place}.upon"),
                 format!("a cylinder rests upon two others, here are {}", upon.len()),
                 "name the two cylinders in whose groove it rests",
             );

@@ -2,15 +2,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::Report;
 use super::names::check_unique;
+use super::{Field, Report};
 use crate::layout::nearest::nearest;
 use crate::layout::{Rack, RackKind};
 
 /// Slots of one rack, at most; the file format allows 200 by 50.
 const MOST_SLOTS: usize = 10_000;
 
-pub(super) fn check(rack: &Rack, place: &str, report: &mut Report) {
+pub(super) fn check(rack: &Rack, place: Field<'_>, report: &mut Report) {
     let slots = rack.slot_count();
     if slots > MOST_SLOTS {
         // Columns and rows are out of range, which is told of them.
@@ -18,7 +18,7 @@ pub(super) fn check(rack: &Rack, place: &str, report: &mut Report) {
     }
     let mut painted: BTreeMap<&str, usize> = BTreeMap::new();
     for (i, name) in rack.slot_names.iter().enumerate() {
-        let field = format!("{place}.slot_names[{i}]");
+        let field = format_args!("{place}.slot_names[{i}]");
         if name.trim().is_empty() {
             report.add(
                 field,
@@ -36,7 +36,7 @@ pub(super) fn check(rack: &Rack, place: &str, report: &mut Report) {
     }
     if rack.slot_names.len() > slots {
         report.add(
-            format!("{place}.slot_names"),
+            format_args!("{place}.slot_names"),
             format!(
                 "{} names for {slots} slots ({} in a row, {} rows)",
                 rack.slot_names.len(),
@@ -49,12 +49,12 @@ pub(super) fn check(rack: &Rack, place: &str, report: &mut Report) {
     check_fronts(rack, place, report);
 }
 
-fn check_fronts(rack: &Rack, place: &str, report: &mut Report) {
+fn check_fronts(rack: &Rack, place: Field<'_>, report: &mut Report) {
     let ids = rack.fronts.iter().map(|front| front.id.as_str());
-    check_unique(ids, &format!("{place}.fronts"), "front", report);
+    check_unique(ids, format_args!("{place}.fronts"), "front", report);
     if rack.kind != RackKind::BenchRow && !rack.fronts.is_empty() {
         report.add(
-            format!("{place}.fronts"),
+            format_args!("{place}.fronts"),
             "only a bench row has fronts",
             "take them out, or make the rack a \"bench_row\"; a strap over something else is a \
              lashing",
@@ -63,7 +63,7 @@ fn check_fronts(rack: &Rack, place: &str, report: &mut Report) {
     for (i, front) in rack.fronts.iter().enumerate() {
         let mut seen = BTreeSet::new();
         for (j, slot) in front.slots.iter().enumerate() {
-            let field = format!("{place}.fronts[{i}].slots[{j}]");
+            let field = format_args!("{place}.fronts[{i}].slots[{j}]");
             if seen.insert(slot) {
                 check_slot(rack, slot, field, report);
             } else {
@@ -78,7 +78,7 @@ fn check_fronts(rack: &Rack, place: &str, report: &mut Report) {
 }
 
 /// Checks that a rack has a slot of this name.
-pub(super) fn check_slot(rack: &Rack, slot: &str, field: String, report: &mut Report) {
+pub(super) fn check_slot(rack: &Rack, slot: &str, field: Field<'_>, report: &mut Report) {
     if has_slot(rack, slot) {
         return;
     }

@@ -2,19 +2,19 @@
 
 use std::collections::BTreeSet;
 
-use super::Report;
 use super::floor::Decks;
 use super::names::{Names, check_unique};
 use super::placing::{BoatNames, References};
+use super::{Field, Report};
 use super::{briefing, contents, day};
 use crate::layout::{Gear, GearShape, Lashing, Person, Posture, Trip};
 
-pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut Report) {
+pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: Field<'_>, report: &mut Report) {
     macro_rules! unique {
         ($list:ident, $what:literal) => {
             let ids = trip.$list.iter().map(|thing| thing.id.as_str());
-            let list = format!(concat!("{}.", stringify!($list)), place);
-            check_unique(ids, &list, $what, report);
+            let list = format_args!(concat!("{}.", stringify!($list)), place);
+            check_unique(ids, list, $what, report);
         };
     }
     unique!(kinds, "kind");
@@ -27,7 +27,7 @@ pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut
     unique!(parts, "part of the day");
     if trip.parts.is_empty() {
         report.add(
-            format!("{place}.parts"),
+            format_args!("{place}.parts"),
             "the day has no parts",
             "add one with its \"id\" and \"condition\"; one is enough",
         );
@@ -38,40 +38,61 @@ pub(super) fn check(boat: &BoatNames<'_>, trip: &Trip, place: &str, report: &mut
         .chain(trip.people.iter().map(|thing| &thing.id));
     let things = Names::new("cylinder, gear or person", things.map(String::as_str));
     for (i, id) in trip.locked.iter().enumerate() {
-        things.check(id, format!("{place}.locked[{i}]"), report);
+        things.check(id, format_args!("{place}.locked[{i}]"), report);
     }
 
     let known = References::of(boat, trip);
     for (i, cylinder) in trip.cylinders.iter().enumerate() {
-        let field = format!("{place}.cylinders[{i}].placing");
-        known.check(&cylinder.id, &cylinder.placing, &field, report);
+        let field = format_args!("{place}.cylinders[{i}].placing");
+        known.check(&cylinder.id, &cylinder.placing, field, report);
     }
     for (i, lashing) in trip.lashings.iter().enumerate() {
-        check_lashing(lashing, &known, &format!("{place}.lashings[{i}]"), report);
+        check_lashing(
+            lashing,
+            &known,
+            format_args!("{place}.lashings[{i}]"),
+            report,
+        );
     }
     for (i, gear) in trip.gear.iter().enumerate() {
-        check_gear(gear, &boat.decks, &format!("{place}.gear[{i}]"), report);
+        check_gear(gear, &boat.decks, format_args!("{place}.gear[{i}]"), report);
     }
     for (i, person) in trip.people.iter().enumerate() {
-        check_person(person, &boat.decks, &format!("{place}.people[{i}]"), report);
+        check_person(
+            person,
+            &boat.decks,
+            format_args!("{place}.people[{i}]"),
+            report,
+        );
     }
     contents::check(trip, place, report);
     contents::check_materials(trip, place, report);
     day::check(trip, &known, place, report);
     if let Some(briefing) = &trip.briefing {
-        briefing::check(briefing, trip, &known, &format!("{place}.briefing"), report);
+        briefing::check(
+            briefing,
+            trip,
+            &known,
+            format_args!("{place}.briefing"),
+            report,
+        );
     }
 }
 
-fn check_lashing(lashing: &Lashing, known: &References<'_, '_>, place: &str, report: &mut Report) {
+fn check_lashing(
+    lashing: &Lashing,
+    known: &References<'_, '_>,
+    place: Field<'_>,
+    report: &mut Report,
+) {
     known
         .boat
         .lashing_points
-        .check(&lashing.from, format!("{place}.from"), report);
+        .check(&lashing.from, format_args!("{place}.from"), report);
     known
         .boat
         .lashing_points
-        .check(&lashing.to, format!("{place}.to"), report);
+        .check(&lashing.to, format_args!("{place}.to"), report);
     check_round(&lashing.round, &known.cylinders, place, report);
     if lashing
         .slack_m
@@ -79,7 +100,7 @@ fn check_lashing(lashing: &Lashing, known: &References<'_, '_>, place: &str, rep
         && lashing.pretension_kn.is_some()
     {
         report.add(
-            format!("{place}.pretension_kn"),
+            format_args!("{place}.pretension_kn"),
             "a lashing is either slack or tightened, not both",
             "keep \"slack_m\" or \"pretension_kn\", whichever is so",
         );
@@ -90,12 +111,12 @@ fn check_lashing(lashing: &Lashing, known: &References<'_, '_>, place: &str, rep
 pub(super) fn check_round(
     round: &[String],
     cylinders: &Names<'_>,
-    place: &str,
+    place: Field<'_>,
     report: &mut Report,
 ) {
     let mut seen = BTreeSet::new();
     for (i, cylinder) in round.iter().enumerate() {
-        let field = format!("{place}.round[{i}]");
+        let field = format_args!("{place}.round[{i}]");
         if seen.insert(cylinder) {
             cylinders.check(cylinder, field, report);
         } else {
@@ -108,16 +129,16 @@ pub(super) fn check_round(
     }
 }
 
-fn check_gear(gear: &Gear, decks: &Decks<'_>, place: &str, report: &mut Report) {
+fn check_gear(gear: &Gear, decks: &Decks<'_>, place: Field<'_>, report: &mut Report) {
     if decks
         .names
-        .check(&gear.deck, format!("{place}.deck"), report)
+        .check(&gear.deck, format_args!("{place}.deck"), report)
     {
         check_gear_floor(
             &gear.floor,
             &gear.deck,
             decks,
-            &format!("{place}.floor"),
+            format_args!("{place}.floor"),
             report,
         );
     }
@@ -128,27 +149,27 @@ pub(super) fn check_gear_floor(
     floor: &GearShape,
     deck: &str,
     decks: &Decks<'_>,
-    place: &str,
+    place: Field<'_>,
     report: &mut Report,
 ) {
     match floor {
         GearShape::Round { at, .. } | GearShape::Box { at, .. } => {
-            decks.check_near(deck, &[*at], &format!("{place}.at"), report);
+            decks.check_near(deck, &[*at], format_args!("{place}.at"), report);
         }
         GearShape::Line { points, .. } => {
-            decks.check_near(deck, points, &format!("{place}.points"), report);
+            decks.check_near(deck, points, format_args!("{place}.points"), report);
         }
     }
 }
 
-fn check_person(person: &Person, decks: &Decks<'_>, place: &str, report: &mut Report) {
+fn check_person(person: &Person, decks: &Decks<'_>, place: Field<'_>, report: &mut Report) {
     if decks
         .names
-        .check(&person.deck, format!("{place}.deck"), report)
+        .check(&person.deck, format_args!("{place}.deck"), report)
         && is_on_floor(person.posture)
     {
-        let field = format!("{place}.at");
-        decks.check_near(&person.deck, &[person.at], &field, report);
+        let field = format_args!("{place}.at");
+        decks.check_near(&person.deck, &[person.at], field, report);
     }
 }
 

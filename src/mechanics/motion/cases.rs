@@ -1,7 +1,9 @@
 //! All load cases of a motion, prepared once and asked at many positions.
 
+use std::f64::consts::FRAC_1_SQRT_2;
+
 use super::{
-    Attitude, Axes, Force, GRAVITY, LoadCase, Motion, PeriodEnd, Push, Swing, apparent_gravity,
+    Attitude, Axes, Force, GRAVITY, LoadCase, Motion, PeriodEnd, Push, Swing, Turned, apparent_gravity,
     boat_acceleration, pushed,
 };
 use crate::geometry::{Vec2, vec2};
@@ -30,6 +32,9 @@ const MOST_FIELDS: usize = 30;
 /// None, forward, aft, to port, to starboard.
 const MOST_PUSHES: usize = 5;
 
+/// To either side.
+const BOTH: [i8; 2] = [1, -1];
+
 /// All load cases of one motion, prepared once and then asked at many positions.
 ///
 /// Steady, rolling, pitching and quartering, each in every sign of roll, pitch and heave, each
@@ -47,10 +52,15 @@ pub struct Cases {
 impl Cases {
     /// Prepares the load cases of a motion.
     pub fn new(motion: &Motion) -> Self {
+        let short = PeriodEnd::Shortest;
+        let still = [
+            Turned::roll(motion, short, 0.0),
+            Turned::pitch(motion, 0.0),
+        ];
         let rest = Field {
             case: LoadCase::AT_REST,
             g: GRAVITY,
-            attitude: Attitude::new(motion, LoadCase::AT_REST),
+            attitude: Attitude::of(&still[0], &still[1]),
         };
         let mut cases = Self {
             fields: [rest; MOST_FIELDS],
@@ -59,25 +69,37 @@ impl Cases {
             push_count: 1,
             axes: motion.axes,
         };
-        let rolls = signs(motion.roll_amplitude_rad);
-        let pitches = signs(motion.pitch_amplitude_rad);
-        let (short, long) = (PeriodEnd::Shortest, PeriodEnd::Longest);
+        let (roll_signs, pitch_signs) = (
+            signs(motion.roll_amplitude_rad),
+            signs(motion.pitch_amplitude_rad),
+        );
         let ends = match motion.longest_roll_period_s {
-            Some(_) => &[short, long][..],
+            Some(_) => &[short, PeriodEnd::Longest][..],
             None => &[short],
         };
-        cases.add(motion, (Swing::Steady, short), &[0], &[0]);
-        if rolls.len() > 1 {
+        // Each sine once: the same roll meets several pitches.
+        let [roll, pitch] = still;
+        let rolled = |end: PeriodEnd, share: f64| {
+            BOTH.map(|sign| (sign, Turned::roll(motion, end, share * f64::from(sign))))
+        };
+        let pitched = |share: f64| {
+            BOTH.map(|sign| (sign, Turned::pitch(motion, share * f64::from(sign))))
+        };
+        cases.add(motion, (Swing::Steady, short), &[(0, roll)], &[(0, pitch)]);
+        if roll_signs.len() > 1 {
             for end in ends {
-                cases.add(motion, (Swing::Rolling, *end), rolls, &[0]);
+                let rolls = rolled(*end, 1.0);
+                cases.add(motion, (Swing::Rolling, *end), &rolls, &[(0, pitch)]);
             }
         }
-        if pitches.len() > 1 {
-            cases.add(motion, (Swing::Pitching, short), &[0], pitches);
+        if pitch_signs.len() > 1 {
+            cases.add(motion, (Swing::Pitching, short), &[(0, roll)], &pitched(1.0));
         }
-        if rolls.len() > 1 && pitches.len() > 1 {
+        if roll_signs.len() > 1 && pitch_signs.len() > 1 {
+            let pitches = pitched(FRAC_1_SQRT_2);
             for end in ends {
-                cases.add(motion, (Swing::Quartering, *end), rolls, pitches);
+                let rolls = rolled(*end, FRAC_1_SQRT_2);
+                cases.add(motion, (Swing::Quartering, *end), &rolls, &pitches);
             }
         }
         for push in [Push::Forward, Push::Aft, Push::ToPort, Push::ToStarboard] {
@@ -94,25 +116,21 @@ impl Cases {
         &mut self,
         motion: &Motion,
         (swing, end): (Swing, PeriodEnd),
-        rolls: &[i8],
-        pitches: &[i8],
+        rolls: &[(i8, Turned)],
+        pitches: &[(i8, Turned)],
     ) {
-        for &roll_sign in rolls {
-            for &pitch_sign in pitches {
-                let case = LoadCase {
-                    swing,
-                    roll_sign,
-                    pitch_sign,
-                    vertical_sign: 0,
-                    push: Push::None,
-                    end,
-                };
-                let attitude = Attitude::new(motion, case);
+        for (roll_sign, roll) in rolls {
+            for (pitch_sign, pitch) in pitches {
+                let attitude = Attitude::of(roll, pitch);
                 for &vertical_sign in signs(motion.vertical_amplitude) {
                     self.fields[self.field_count] = Field {
                         case: LoadCase {
+                            swing,
+                            roll_sign: *roll_sign,
+                            pitch_sign: *pitch_sign,
                             vertical_sign,
-                            ..case
+                            push: Push::None,
+                            end,
                         },
                         g: apparent_gravity(motion, vertical_sign),
                         attitude,
@@ -183,5 +201,5 @@ pub struct Governing {
 
 /// An amplitude of zero needs one case only.
 fn signs(amplitude: f64) -> &'static [i8] {
-    if amplitude == 0.0 { &[0] } else { &[1, -1] }
+    if amplitude == 0.0 { &[0] } else { &BOTH }
 }

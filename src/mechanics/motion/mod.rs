@@ -297,25 +297,55 @@ struct Attitude {
     pitch_sin: f64,
 }
 
-impl Attitude {
-    fn new(motion: &Motion, case: LoadCase) -> Self {
-        let (roll_share, pitch_share) = case.swing_shares();
-        let roll_swing = roll_share * motion.roll_amplitude_rad;
-        let pitch_swing = pitch_share * motion.pitch_amplitude_rad;
-        let period_s = match (case.end, motion.longest_roll_period_s) {
+/// Roll or pitch at a share of its swing.
+#[derive(Copy, Clone, Debug)]
+struct Turned {
+    acceleration: f64,
+    sin: f64,
+    cos: f64,
+}
+
+impl Turned {
+    fn roll(motion: &Motion, end: PeriodEnd, share: f64) -> Self {
+        let swing = share * motion.roll_amplitude_rad;
+        let period_s = match (end, motion.longest_roll_period_s) {
             (PeriodEnd::Longest, Some(longest_s)) => longest_s,
             _ => motion.roll_period_s,
         };
-        let roll = angular_acceleration(roll_swing, period_s);
-        let pitch = angular_acceleration(pitch_swing, motion.pitch_period_s);
-        let (sin_phi, cos_phi) = (motion.heel_rad + roll_swing).sin_cos();
-        let (sin_theta, cos_theta) = (motion.trim_rad + pitch_swing).sin_cos();
+        Self::new(motion.heel_rad, swing, period_s)
+    }
+
+    fn pitch(motion: &Motion, share: f64) -> Self {
+        let swing = share * motion.pitch_amplitude_rad;
+        Self::new(motion.trim_rad, swing, motion.pitch_period_s)
+    }
+
+    fn new(steady_rad: f64, swing_rad: f64, period_s: f64) -> Self {
+        let (sin, cos) = (steady_rad + swing_rad).sin_cos();
         Self {
-            down: vec3(sin_theta, -sin_phi * cos_theta, -cos_phi * cos_theta),
-            roll,
-            pitch,
-            pitch_cos: pitch * cos_phi,
-            pitch_sin: pitch * sin_phi,
+            acceleration: angular_acceleration(swing_rad, period_s),
+            sin,
+            cos,
+        }
+    }
+}
+
+impl Attitude {
+    fn new(motion: &Motion, case: LoadCase) -> Self {
+        let (roll_share, pitch_share) = case.swing_shares();
+        Self::of(
+            &Turned::roll(motion, case.end, roll_share),
+            &Turned::pitch(motion, pitch_share),
+        )
+    }
+
+    fn of(roll: &Turned, pitch: &Turned) -> Self {
+        Self {
+            down: vec3(pitch.sin, -roll.sin * pitch.cos, -roll.cos * pitch.cos),
+            roll: roll.acceleration,
+            pitch: pitch.acceleration,
+            pitch_cos: pitch.acceleration * roll.cos,
+            pitch_sin: pitch.acceleration * roll.sin,
         }
     }
 
