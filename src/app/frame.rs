@@ -183,7 +183,7 @@ impl Editor {
         if self.lean_deg <= 0.0 {
             return Vec::new();
         }
-        let limits = self.live.lean(plan, &self.trip, self.part);
+        let limits = self.live.lean(plan, &self.trip, self.part, false);
         let going = limits.iter().filter(|(_, deg)| **deg <= self.lean_deg);
         going.map(|(id, _)| id.clone()).collect()
     }

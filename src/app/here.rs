@@ -48,10 +48,10 @@ impl<'a> Here<'a> {
 
     /// The computed numbers of a cylinder.
     pub(crate) fn cylinder_numbers(&self, id: &str) -> Option<&'a CylinderNumbers> {
-        self.numbers?
-            .cylinders
-            .iter()
-            .find(|item| item.cylinder == id)
+        let cylinders = &self.numbers?.cylinders;
+        // In the order of their names.
+        let found = cylinders.binary_search_by(|item| item.cylinder.as_str().cmp(id));
+        cylinders.get(found.ok()?)
     }
 }
 

@@ -153,9 +153,18 @@ impl Live {
 
     /// At which slow lean each cylinder goes, in degrees; those that hold as far as is searched are
     /// left out.
-    pub(crate) fn lean(&mut self, plan: &Arc<Plan>, trip: &str, part: usize) -> &BTreeMap<Id, f64> {
+    ///
+    /// `waits`: while something is being dragged and nobody looks at the lean, what was told before is good
+    /// enough.
+    pub(crate) fn lean(
+        &mut self,
+        plan: &Arc<Plan>,
+        trip: &str,
+        part: usize,
+        waits: bool,
+    ) -> &BTreeMap<Id, f64> {
         let same = self.lean.as_ref().is_some_and(|old| {
-            Arc::ptr_eq(&old.plan, plan) && old.trip == trip && old.part == part
+            (waits || Arc::ptr_eq(&old.plan, plan)) && old.trip == trip && old.part == part
         });
         if !same {
             let goes_at_deg = self.lean_limits(plan, trip, part).unwrap_or_default();

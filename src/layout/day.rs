@@ -222,12 +222,15 @@ impl DayState {
         }
     }
 
-    /// The cylinder with this id.
+    /// The cylinder with this id. Lists are mostly in the order of their names, so it is looked for there
+    /// first.
     pub fn cylinder(&self, id: &str) -> Option<&Cylinder> {
-        self.cylinders
-            .iter()
-            .map(|state| &state.cylinder)
-            .find(|cylinder| cylinder.id == id)
+        let by_name = |state: &CylinderState| state.cylinder.id.as_str().cmp(id);
+        let found = match self.cylinders.binary_search_by(by_name) {
+            Ok(number) => self.cylinders.get(number),
+            Err(_) => self.cylinders.iter().find(|state| state.cylinder.id == id),
+        };
+        found.map(|state| &state.cylinder)
     }
 
     /// The person with this id.

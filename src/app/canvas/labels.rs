@@ -11,6 +11,9 @@ use super::view::View;
 /// Names that are much wider than their thing are left out.
 const OVERHANG: f32 = 1.15;
 
+/// No name can be read in less room than this, in points: on a large deck seen from afar none is tried.
+const LEAST_ROOM: f32 = 4.0;
+
 /// Paints the names that fit.
 pub(super) fn paint(painter: &Painter, view: &View, palette: &Palette, labels: &[Label]) {
     let mut order: Vec<&Label> = labels.iter().collect();
@@ -18,6 +21,9 @@ pub(super) fn paint(painter: &Painter, view: &View, palette: &Palette, labels: &
     let mut kept: Vec<Rect> = Vec::new();
     for label in order {
         let room = view.points(label.room_m);
+        if room < LEAST_ROOM {
+            continue;
+        }
         let Some(galley) = fitting(painter, palette, label, room) else {
             continue;
         };

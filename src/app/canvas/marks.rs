@@ -1,6 +1,8 @@
 //! Where on the plan what must be put right is marked: one mark per thing, with its gravest signal
 //! word and how many lines there are.
 
+use std::collections::BTreeMap;
+
 use super::super::here::{Here, at};
 use super::drawing::Looks;
 use super::hit;
@@ -21,35 +23,42 @@ pub(crate) struct FindingMark {
     pub(crate) chosen: bool,
 }
 
+/// Marks nearer than this to each other, in metres, are one.
+const SAME_PLACE_M: f64 = 0.02;
+
 /// All marks of the deck shown, the gravest last, so that they lie on top.
 pub(super) fn of(here: &Here<'_>, looks: &Looks<'_>) -> Vec<FindingMark> {
-    let mut marks: Vec<(Option<ThingRef>, FindingMark)> = Vec::new();
+    let mut marks: Vec<FindingMark> = Vec::new();
+    let mut of_thing: BTreeMap<ThingRef, usize> = BTreeMap::new();
     for (index, finding) in looks.findings {
         let Some((what, place)) = place_of(here, finding) else {
             continue;
         };
         let chosen = looks.chosen == Some(*index);
-        let same = marks.iter_mut().find(|(other, mark)| {
-            (what.is_some() && *other == what) || mark.at.distance(place) < 0.02
-        });
-        match same {
-            Some((_, mark)) => {
+        let near = marks
+            .iter()
+            .position(|mark| mark.at.distance(place) < SAME_PLACE_M);
+        let own = what.as_ref().and_then(|what| of_thing.get(what).copied());
+        let same = near.into_iter().chain(own).min();
+        match same.and_then(|number| marks.get_mut(number)) {
+            Some(mark) => {
                 mark.signal = mark.signal.max(finding.signal);
                 mark.findings.push(*index);
                 mark.chosen |= chosen;
             }
-            None => marks.push((
-                what,
-                FindingMark {
+            None => {
+                if let Some(what) = what {
+                    of_thing.entry(what).or_insert(marks.len());
+                }
+                marks.push(FindingMark {
                     signal: finding.signal,
                     at: place,
                     findings: vec![*index],
                     chosen,
-                },
-            )),
+                });
+            }
         }
     }
-    let mut marks: Vec<FindingMark> = marks.into_iter().map(|(_, mark)| mark).collect();
     marks.sort_by_key(|mark| (mark.chosen, mark.signal));
     marks
 }

@@ -64,7 +64,8 @@ fn numbers(editor: &Editor) -> Option<&PartNumbers> {
 /// "Leaning slowly: goes at 14°, P6 first".
 fn slow_text(editor: &mut Editor) -> String {
     let plan = Arc::clone(editor.history.plan());
-    let limits = editor.live.lean(&plan, &editor.trip, editor.part);
+    let waits = editor.history.is_open() && editor.lean_deg <= 0.0;
+    let limits = editor.live.lean(&plan, &editor.trip, editor.part, waits);
     let first = limits.iter().min_by(|a, b| a.1.total_cmp(b.1));
     let text = match first {
         Some((id, deg)) => words::then(&told::goes_at(&outcome::degrees(*deg)), id),

@@ -1,7 +1,9 @@
 //! One held body that is asked at many loads.
 //!
 //! What holds it does not depend on the load, so the program is built once. Pulls that once kept it
-//! are tried first: if they still do, there is nothing to solve.
+//! are tried first, all of them less by the same share where the load is less: if they still do, there is
+//! nothing to solve. (At rest no pulls are needed, and what is balanced between two loads by pulls between
+//! theirs is balanced: loads and pulls that hold make a convex set.)
 
 use super::program::{Aim, Mechanism, Program};
 use super::{
@@ -26,10 +28,34 @@ pub struct Held<'a> {
     bounded: Option<Program<'a>>,
     /// The same where even that comes to none: its feet alone.
     feet: Option<Program<'a>>,
-    /// Scaled pulls within all strengths, the one that was of use last in front.
-    pulls: Vec<Vec<f64>>,
+    /// The one that was of use last in front.
+    pulls: Vec<KnownPulls>,
+    /// Those that are tried, less by a share.
+    tried: Vec<f64>,
     /// Can remembered pulls decide: is the centre of gravity over the feet?
     stands_at_rest: bool,
+}
+
+/// Pulls that once kept a body.
+#[derive(Debug)]
+struct KnownPulls {
+    /// Scaled, within all strengths.
+    pulls: Vec<f64>,
+    /// What tipped it then.
+    tipping: Vec2,
+}
+
+impl KnownPulls {
+    /// The share of them that a load asks for: as much as it tips in the direction in which they were
+    /// needed. `None` where it tips the other way; never more than all of them.
+    fn share_for(&self, load: &Load) -> Option<f64> {
+        let square = self.tipping.length_squared();
+        if square <= 0.0 {
+            return Some(1.0);
+        }
+        let share = load.tipping.dot(self.tipping) / square;
+        (share > 0.0).then(|| share.min(1.0))
+    }
 }
 
 /// How much of what a held body can stand a load uses up.
@@ -66,7 +92,11 @@ impl<'a> Held<'a> {
             program,
             bounded: None,
             feet: None,
-            pulls: vec![vec![0.0; holding.restraints.len()]],
+            pulls: vec![KnownPulls {
+                pulls: vec![0.0; holding.restraints.len()],
+                tipping: Vec2::ZERO,
+            }],
+            tried: Vec::new(),
             stands_at_rest: outside.is_none_or(|excess| excess.amount <= 0.0),
             body,
             holding,
@@ -93,7 +123,7 @@ impl<'a> Held<'a> {
         }
         let mechanism = Some(program.mechanism());
         let pulls = program.pulls().collect();
-        self.remember(pulls);
+        self.remember(pulls, share * load.tipping);
         Used {
             utilisation: 1.0 / share,
             failure,
@@ -124,9 +154,9 @@ impl<'a> Held<'a> {
         match program.share_found() {
             None => Outcome::Goes(None),
             Some(share) if 1.0 / share >= 1.0 => Outcome::Goes(Some(program.mechanism())),
-            Some(_) => {
+            Some(share) => {
                 let pulls = program.pulls().collect();
-                self.remember(pulls);
+                self.remember(pulls, share * load.tipping);
                 Outcome::Stays
             }
         }
@@ -156,18 +186,26 @@ impl<'a> Held<'a> {
 
     /// Do pulls that are remembered keep it?
     fn is_kept(&mut self, load: &Load) -> bool {
-        let program = &self.program;
-        let known = (self.pulls.iter())
-            .position(|pulls| self.stands_at_rest && program.is_kept_by(pulls, load));
+        if !self.stands_at_rest {
+            return false;
+        }
+        let (program, tried) = (&self.program, &mut self.tried);
+        let known = self.pulls.iter().position(|known| {
+            known.share_for(load).is_some_and(|share| {
+                tried.clear();
+                tried.extend(known.pulls.iter().map(|pull| share * pull));
+                program.is_kept_by(tried, load)
+            })
+        });
         if let Some(number) = known {
             self.pulls[..=number].rotate_right(1);
         }
         known.is_some()
     }
 
-    fn remember(&mut self, pulls: Vec<f64>) {
+    fn remember(&mut self, pulls: Vec<f64>, tipping: Vec2) {
         self.pulls.truncate(MOST_PULLS - 1);
-        self.pulls.insert(0, pulls);
+        self.pulls.insert(0, KnownPulls { pulls, tipping });
     }
 
     fn goes_at_once(&self, load: &Load) -> Option<Failure> {
