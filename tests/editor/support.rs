@@ -16,7 +16,8 @@ pub(crate) fn window(plan: Plan) -> Harness<'static, Editor> {
 pub(crate) fn window_of(editor: Editor, size: Vec2) -> Harness<'static, Editor> {
     let mut harness = Harness::builder()
         .with_size(size)
-        .with_max_steps(12)
+        // A wheel that turns while cures are tried beside the window asks for frames as long as that takes.
+        .with_max_steps(500)
         .with_render_cursor(false)
         .renderer(CpuRenderer::default())
         .with_context_setup(prepare)
