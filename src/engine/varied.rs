@@ -6,7 +6,7 @@
 use super::body::Body;
 use super::front::Fronts;
 use super::hold::{Hold, Wall};
-use super::limits::{Prepared, going, slot_forces};
+use super::limits::{Prepared, going};
 use super::motion;
 use super::needs::lever;
 use super::numbers::{LimitNumbers, MotionNumbers};
@@ -211,8 +211,8 @@ impl<'s, 'a> Varied<'s, 'a> {
             .collect();
         let fronts = Fronts::of(&judges, &prepared);
         let of = |judge: &Judge<'_>| {
-            let forces = slot_forces(judge, &prepared);
-            limit_deg(&going(judge, &prepared, &fronts, &forces).limit)
+            let forces = judge.slot_forces_by_case(&prepared);
+            limit_deg(&going(judge, &prepared, &fronts, forces).limit)
         };
         judges.iter().map(of).collect()
     }

@@ -3,8 +3,8 @@
 use std::f64::consts::FRAC_1_SQRT_2;
 
 use super::{
-    Attitude, Axes, Force, GRAVITY, LoadCase, Motion, PeriodEnd, Push, Swing, Turned, apparent_gravity,
-    boat_acceleration, pushed,
+    Attitude, Axes, Force, GRAVITY, LoadCase, Motion, PeriodEnd, Push, Swing, Turned,
+    apparent_gravity, boat_acceleration, pushed,
 };
 use crate::geometry::{Vec2, vec2};
 use crate::mechanics::vector::{Vec3, vec3};
@@ -53,10 +53,7 @@ impl Cases {
     /// Prepares the load cases of a motion.
     pub fn new(motion: &Motion) -> Self {
         let short = PeriodEnd::Shortest;
-        let still = [
-            Turned::roll(motion, short, 0.0),
-            Turned::pitch(motion, 0.0),
-        ];
+        let still = [Turned::roll(motion, short, 0.0), Turned::pitch(motion, 0.0)];
         let rest = Field {
             case: LoadCase::AT_REST,
             g: GRAVITY,
@@ -82,9 +79,8 @@ impl Cases {
         let rolled = |end: PeriodEnd, share: f64| {
             BOTH.map(|sign| (sign, Turned::roll(motion, end, share * f64::from(sign))))
         };
-        let pitched = |share: f64| {
-            BOTH.map(|sign| (sign, Turned::pitch(motion, share * f64::from(sign))))
-        };
+        let pitched =
+            |share: f64| BOTH.map(|sign| (sign, Turned::pitch(motion, share * f64::from(sign))));
         cases.add(motion, (Swing::Steady, short), &[(0, roll)], &[(0, pitch)]);
         if roll_signs.len() > 1 {
             for end in ends {
@@ -93,7 +89,12 @@ impl Cases {
             }
         }
         if pitch_signs.len() > 1 {
-            cases.add(motion, (Swing::Pitching, short), &[(0, roll)], &pitched(1.0));
+            cases.add(
+                motion,
+                (Swing::Pitching, short),
+                &[(0, roll)],
+                &pitched(1.0),
+            );
         }
         if roll_signs.len() > 1 && pitch_signs.len() > 1 {
             let pitches = pitched(FRAC_1_SQRT_2);
