@@ -24,10 +24,11 @@
 //! 7. [`store`]: JSON on disk: strict reading with located mistakes, atomic writing
 //! 8. [`engine`]: a part of the day resolved to bodies and numbers
 //! 9. [`checks`]: one rule, one file: from numbers to what must be put right
-//! 10. [`brief`]: what the crew has in hand when loading: lists, an order, what to say
-//! 11. [`audit`]: as found held against as planned
-//! 12. [`sheet`]: pages for paper, as PDF or SVG
-//! 13. [`cli`] and [`app`]: the two front ends
+//! 10. [`day`]: the day as a whole: the work on deck, days from a pattern, secured and opened
+//! 11. [`brief`]: what the crew has in hand when loading: lists, an order, what to say
+//! 12. [`audit`]: as found held against as planned
+//! 13. [`sheet`]: pages for paper, as PDF or SVG
+//! 14. [`cli`] and [`app`]: the two front ends
 
 pub mod units;
 
@@ -42,6 +43,8 @@ pub mod store;
 pub mod engine;
 
 pub mod checks;
+
+pub mod day;
 
 pub mod brief;
 

@@ -325,6 +325,8 @@ const LIVE_ABOARD: &[(&str, &[&str])] = &[
     ("F702", &["second night"]),
     // Nobody knows how the storage bank is bolted down.
     ("R308", EVERY_PART),
+    // The bars are opened for those that dive, are filled and come back; their neighbours stand behind them.
+    ("R313", &["dive", "filling", "second night"]),
     // The stage cradles are open at their ends.
     ("Y503", &["second night"]),
 ];

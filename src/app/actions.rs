@@ -68,6 +68,11 @@ pub(crate) enum Action {
     FrameSelected,
     NextPart,
     PreviousPart,
+    DeckWork,
+    LayOutDay,
+    SecureForNight,
+    OpenForDiving,
+    LowStrip,
     NextDeck,
     OtherDecks,
     Names,
@@ -125,6 +130,8 @@ pub(crate) enum Menu {
     Measure,
     /// Looking at the plan.
     Plan,
+    /// The parts of the day.
+    Day,
     /// How the window looks.
     Look,
     /// Help.
@@ -276,6 +283,11 @@ impl Action {
             | Self::Fit
             | Self::Names
             | Self::Walkways
+            | Self::DeckWork
+            | Self::LayOutDay
+            | Self::SecureForNight
+            | Self::OpenForDiving
+            | Self::LowStrip
             | Self::LeanMore
             | Self::LeanLess
             | Self::NextTheme
@@ -412,6 +424,10 @@ mod tests {
                 Action::CylinderList,
                 Action::AuditIncident,
                 Action::Steps,
+                Action::DeckWork,
+                Action::LayOutDay,
+                Action::SecureForNight,
+                Action::OpenForDiving,
             ];
             assert_eq!(
                 entry.text.ends_with('…'),

@@ -7,6 +7,7 @@ use super::briefing::Briefing;
 use super::canvas::PlanView;
 use super::cures::Cures;
 use super::curve::Curve;
+use super::day::Day;
 use super::files::{Dialog, FileState};
 use super::here::Here;
 use super::keeping::Keeping;
@@ -32,6 +33,10 @@ pub struct Editor {
     pub(super) history: History,
     pub(super) live: Live,
     pub(super) cures: Cures,
+
+    /// What the strip of the day shows.
+    pub(super) day: Day,
+
     pub(super) file: FileState,
 
     /// Are cures of all lines tried, or only of the chosen one?
@@ -151,6 +156,7 @@ impl Editor {
             history,
             live: Live::default(),
             cures: Cures::default(),
+            day: Day::default(),
             cures_ahead: false,
             file,
             trip,

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::briefing::Output;
 use super::by_two_tapes::TwoTapes;
+use super::day::DayDialog;
 use super::decks::AnotherDeck;
 use super::drawn::DrawingChoice;
 use super::keeping::fingerprint;
@@ -149,6 +150,9 @@ pub(crate) enum Dialog {
 
     /// The points of a photo that is to lie beneath the plan.
     Photo(Box<PhotoChoice>),
+
+    /// Something about the day.
+    Day(DayDialog),
 
     /// How many copies, and how far apart?
     Row(RowOfCopies),

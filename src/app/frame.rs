@@ -9,6 +9,7 @@ use super::briefing::briefing_ui;
 use super::canvas::{self, Shown};
 use super::command::Command;
 use super::cures::Wanted;
+use super::day::day_ui;
 use super::files::{Dialog, Next, is_list};
 use super::keeping::EVERY_S;
 use super::lines::Line;
@@ -28,6 +29,7 @@ impl Editor {
         self.settle();
         self.try_cures(ui.ctx());
         self.look_after_photo(ui.ctx());
+        self.look_after_day();
         self.curve.collect();
         let mut commands = Vec::new();
         let facts = self.facts();
@@ -66,6 +68,7 @@ impl Editor {
             commands.extend(pressed.into_iter().map(Command::Do));
         }
         panels::top_ui(ui, self, facts, commands);
+        day_ui(ui, self, facts, commands);
         panels::bottom_ui(ui, self, commands);
         panels::stores_ui(ui, self, commands);
         panels::right_ui(ui, self, facts, commands);

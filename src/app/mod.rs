@@ -17,6 +17,7 @@ mod canvas;
 mod command;
 mod cures;
 mod curve;
+mod day;
 mod decks;
 mod demo;
 mod drawn;

@@ -43,6 +43,9 @@ pub(crate) struct Settings {
     /// Are corners of one side of a deck moved alone?
     pub(crate) one_side: bool,
 
+    /// Is the strip of the day low, with names and signs alone?
+    pub(crate) low_strip: bool,
+
     /// Was the first round through the window seen or skipped?
     pub(crate) toured: bool,
 
@@ -62,6 +65,7 @@ impl Default for Settings {
             walkways: true,
             margins: false,
             one_side: false,
+            low_strip: false,
             toured: true,
             recent: Vec::new(),
         }
@@ -98,7 +102,7 @@ impl Settings {
             System::Us => "us",
         };
         let mut text = format!(
-            "theme={theme}\nunits={units}\ntext_scale={:.1}\nlarge_targets={}\nother_decks={}\nnames={}\nwalkways={}\nmargins={}\none_side={}\ntoured={}\n",
+            "theme={theme}\nunits={units}\ntext_scale={:.1}\nlarge_targets={}\nother_decks={}\nnames={}\nwalkways={}\nmargins={}\none_side={}\nlow_strip={}\ntoured={}\n",
             self.text_scale,
             yes(self.large_targets),
             yes(self.other_decks),
@@ -106,6 +110,7 @@ impl Settings {
             yes(self.walkways),
             yes(self.margins),
             yes(self.one_side),
+            yes(self.low_strip),
             yes(self.toured),
         );
         for path in &self.recent {
@@ -149,6 +154,7 @@ impl Settings {
                 "walkways" => settings.walkways = yes,
                 "margins" => settings.margins = yes,
                 "one_side" => settings.one_side = yes,
+                "low_strip" => settings.low_strip = yes,
                 "toured" => settings.toured = yes,
                 "recent" if settings.recent.len() < MOST_RECENT => {
                     settings.recent.push(PathBuf::from(value));

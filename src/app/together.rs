@@ -72,8 +72,8 @@ mod tests {
     use crate::app::live::Live;
     use crate::app::moving::Grabbed;
     use crate::app::things::reference;
-    use crate::app::trips::with_part_after;
     use crate::geometry::vec2;
+    use crate::layout::with_part_after;
     use crate::layout::{DayState, Person, Plan, Posture, Role, ThingKind};
 
     #[test]

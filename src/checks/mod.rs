@@ -11,7 +11,9 @@ mod check;
 mod draft;
 mod figures;
 mod index;
+mod left_standing;
 mod security;
+mod stow;
 pub mod words;
 
 pub mod fixture;
@@ -25,6 +27,8 @@ pub use self::card::{CuredLimit, LimitCard, MarginAt, limit_cards};
 pub use self::check::{Check, CheckContext, Cure, Finding, Measure, Proposal, Signal, Subject};
 pub use self::digest::Digest;
 pub use self::index::Index;
+pub use self::left_standing::{LeftStanding, left_standing};
+pub use self::stow::{place_to_lie, unsecured};
 
 use crate::engine::Assessor;
 use crate::layout::{Plan, TakenOn, Trip};
@@ -50,6 +54,7 @@ pub static ALL: &[&Check] = &[
     &rules::strap_off_straight_shell::STRAP_OFF_STRAIGHT_SHELL,
     &rules::one_lashing_round_several::ONE_LASHING_ROUND_SEVERAL,
     &rules::worn_lashing::WORN_LASHING,
+    &rules::lashing_bends::LASHING_BENDS,
     &rules::catalogue_value_changed::CATALOGUE_VALUE_CHANGED,
     &rules::things_overlap::THINGS_OVERLAP,
     &rules::off_deck::OFF_DECK,
@@ -68,6 +73,7 @@ pub static ALL: &[&Check] = &[
     &rules::slot_not_closed::SLOT_NOT_CLOSED,
     &rules::front_too_weak::FRONT_TOO_WEAK,
     &rules::rack_side_too_weak::RACK_SIDE_TOO_WEAK,
+    &rules::opened_for_others::OPENED_FOR_OTHERS,
     &rules::cylinder_tips::CYLINDER_TIPS,
     &rules::cylinder_slides::CYLINDER_SLIDES,
     &rules::cylinder_lifts::CYLINDER_LIFTS,

@@ -2,6 +2,7 @@
 
 mod audit;
 mod brief;
+mod day;
 mod motion;
 mod replay;
 
@@ -16,6 +17,7 @@ pub(super) use self::audit::{
 pub(super) use self::brief::{
     BriefFormat, BriefOptions, BriefPage, CrewSheetOptions, LoadingOptions,
 };
+pub(super) use self::day::{DayOptions, LayOutOptions, MakeReadyOptions};
 pub(super) use self::motion::{BalanceOptions, CardOptions, MotionOptions, PartOptions};
 pub(super) use self::replay::{
     FleetFormat, FleetOptions, ReplayOptions, StowageOptions, UncertaintyOptions,
@@ -88,6 +90,23 @@ pub(super) enum Command {
     /// Tell masses, centres, and the heel and trim that they cause; it approves nothing
     Balance(BalanceOptions),
 
+    /// Tell the day part by part: who and what is where, what goes first, and the work on deck
+    #[command(
+        after_help = "The work on deck is what changes from the part before, in an order in which it can be done, \
+                      with who does it and who stands unsecured while something is open for others."
+    )]
+    Day(DayOptions),
+
+    /// Lay out a kind of day from the trip's cylinders and people, with its work on deck
+    #[command(
+        after_help = "It begins from how things are at the start of the trip. Without --write it only tells. A swap \
+                      puts the empties down lying before the fulls go in: never both standing."
+    )]
+    LayOut(LayOutOptions),
+
+    /// Tell what must be changed on deck for the night or for diving, and the limit before and after
+    MakeReady(MakeReadyOptions),
+
     /// Start a new deck plan from the boat's length and beam, or from a DXF drawing
     New(NewOptions),
 
@@ -156,7 +175,7 @@ pub(super) enum Command {
     /// Start an audit record from the plan as issued and a layout as found
     AuditRecord(AuditRecordOptions),
 
-    /// Print the JSON Schema of deck plans, or of what `check --format json` prints
+    /// Print the JSON Schema of deck plans, of audit records, or of what `check`, `day` or `audit` prints as JSON
     Schema {
         /// Which
         #[arg(value_enum, default_value_t)]
@@ -307,6 +326,8 @@ pub(super) enum SchemaOf {
     AuditRecord,
     /// Of what `audit --format json` prints
     Audit,
+    /// Of what `day --format json` prints
+    Day,
 }
 
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]

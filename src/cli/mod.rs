@@ -16,6 +16,7 @@ mod compare;
 mod create;
 mod crew_sheet;
 mod cylinders;
+mod day;
 mod fleet;
 mod kinds;
 mod limits;
@@ -195,6 +196,9 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::Motion(options) => motion::motion(&options, console)?,
         Command::Card(options) => motion::card(&options, console)?,
         Command::Balance(options) => motion::balance_of(&options, console)?,
+        Command::Day(options) => day::day(&options, console)?,
+        Command::LayOut(options) => day::lay_out_day(&options, console)?,
+        Command::MakeReady(options) => day::make_ready(&options, console)?,
         Command::New(options) => create::run(&options, console)?,
         Command::Cylinders(options) => cylinders::run(&options, console)?,
         Command::MeasuringSheet(options) => measuring_sheet::run(&options, console)?,
@@ -207,6 +211,7 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
                 SchemaOf::Check => check_schema(),
                 SchemaOf::AuditRecord => store::record_schema_text(),
                 SchemaOf::Audit => audit_schema(),
+                SchemaOf::Day => day::schema(),
             };
             console.out.write_all(text.as_bytes())?;
         }

@@ -135,7 +135,7 @@ impl DayState {
             };
             if let Some(placing) = &change.placing {
                 *moved = *placing != cylinder.placing;
-                if *moved && stays_on_deck(&cylinder.placing) && stays_on_deck(placing) {
+                if *moved && cylinder.placing.can_be_lashed() && placing.can_be_lashed() {
                     carried.push(&change.cylinder);
                 }
                 cylinder.placing = placing.clone();
@@ -272,14 +272,6 @@ impl DayState {
         let after = self.fronts[found..].iter().take_while(is_of_rack).count();
         &self.fronts[found - before..found + after]
     }
-}
-
-/// Is it somewhere on deck where a lashing can go round it?
-fn stays_on_deck(placing: &Placing) -> bool {
-    !matches!(
-        placing,
-        Placing::InWater | Placing::Ashore | Placing::OnDiver { .. } | Placing::HeldByHand { .. }
-    )
 }
 
 impl Cylinder {

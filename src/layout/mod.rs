@@ -12,6 +12,7 @@
 //! [`crate::app`].
 
 mod apply;
+mod between;
 mod boat;
 pub mod bounds;
 mod briefing;
@@ -25,6 +26,7 @@ mod known;
 mod lashing;
 pub(crate) mod nearest;
 mod part;
+mod parts;
 mod people;
 mod rack;
 mod remove;
@@ -34,6 +36,7 @@ mod underlay;
 pub(crate) mod validate;
 mod walkway;
 
+pub use self::between::{Opened, Opening, openings};
 pub use self::boat::{Boat, Hull};
 pub use self::briefing::{Briefing, LoadingTick};
 pub use self::cylinder::{
@@ -51,6 +54,11 @@ pub use self::lashing::{
 pub use self::part::{
     Changes, Condition, CylinderChange, FrontChange, GearChange, LashingChange, MotionInput,
     MotionSource, Part, PersonChange,
+};
+pub(crate) use self::parts::free as free_name;
+pub use self::parts::{
+    with_part_after, with_part_copied, with_part_moved, with_part_put_in, with_part_split,
+    without_part,
 };
 pub use self::people::{Gear, GearKind, GearShape, Person, Posture, Role};
 pub use self::rack::{Fixings, Front, FrontKind, Rack, RackKind, Slot};

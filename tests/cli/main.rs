@@ -8,6 +8,7 @@ mod check;
 mod commands;
 mod compare;
 mod crew_sheet;
+mod day;
 mod findings;
 mod measuring_sheet;
 mod motion;

@@ -14,6 +14,7 @@ mod arranging;
 mod audit;
 mod briefing;
 mod cpu_renderer;
+mod day;
 mod desk;
 mod files;
 mod keeping;

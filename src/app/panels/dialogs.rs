@@ -2,6 +2,7 @@ use egui::{Id, Modal, ScrollArea, TextEdit, Ui, vec2};
 
 use super::super::actions::{self, Menu};
 use super::super::command::Command;
+use super::super::day::day_dialog_ui;
 use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
 use super::super::perform::FileCommand;
 use super::super::words::dialogs as words;
@@ -20,6 +21,7 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
                 | Dialog::DeckFromDrawing(_)
                 | Dialog::Photo(_)
                 | Dialog::ByTwoTapes(_)
+                | Dialog::Day(_)
         );
         ui.set_width(if is_wide { 640.0 } else { 460.0 });
         match dialog {
@@ -50,6 +52,7 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
             Dialog::AnotherDeck(deck) => {
                 decks::another_deck_ui(ui, deck, editor.settings.units, commands);
             }
+            Dialog::Day(asked) => day_dialog_ui(ui, editor, *asked, commands),
             Dialog::Find(text) => decks::find_ui(ui, editor, text, commands),
             Dialog::Row(row) => questions::row_ui(ui, row, editor.settings.units, commands),
         }
@@ -61,7 +64,7 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
     }
 }
 
-pub(super) fn show(commands: &mut Vec<Command>, dialog: Option<Dialog>) {
+pub(in super::super) fn show(commands: &mut Vec<Command>, dialog: Option<Dialog>) {
     commands.push(Command::File(FileCommand::Dialog(dialog)));
 }
 
@@ -268,6 +271,7 @@ fn shortcuts_ui(ui: &mut Ui, commands: &mut Vec<Command>) {
                 (Menu::Arrange, all::MENU_ARRANGE),
                 (Menu::Measure, all::MENU_MEASURE),
                 (Menu::Plan, all::MENU_PLAN),
+                (Menu::Day, all::MENU_DAY),
                 (Menu::Look, all::MENU_LOOK),
                 (Menu::Help, all::MENU_HELP),
             ] {

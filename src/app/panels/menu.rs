@@ -49,6 +49,20 @@ pub(in super::super) fn action_button(
     }
 }
 
+/// The same, called by a shorter name where there is little room.
+pub(in super::super) fn action_button_short(
+    ui: &mut Ui,
+    (action, text): (Action, &str),
+    facts: &Facts,
+    commands: &mut Vec<Command>,
+) {
+    let response = ui.add_enabled(action.is_enabled(facts), Button::new(text));
+    let response = response.accessible_name(action.entry().text);
+    if with_keys(response, action).clicked() {
+        commands.push(Command::Do(action));
+    }
+}
+
 /// What it does and its keys, on hovering.
 pub(super) fn with_keys(response: Response, action: Action) -> Response {
     let entry = action.entry();

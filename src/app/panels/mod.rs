@@ -19,8 +19,8 @@ mod two_tapes;
 
 pub(super) use self::bottom::bottom_ui;
 pub(super) use self::card::motion_given_ui;
-pub(super) use self::dialogs::dialogs_ui;
-pub(super) use self::menu::{action_button, plan_menu};
+pub(super) use self::dialogs::{dialogs_ui, show as show_dialog};
+pub(super) use self::menu::{action_button, action_button_short, plan_menu};
 pub(super) use self::right::right_ui;
 pub(super) use self::stores::{StoresState, stores_ui};
 pub(super) use self::top::top_ui;

@@ -1,7 +1,6 @@
 use egui::{Panel, Ui};
 
 use super::super::actions::{Action, Facts, Menu};
-use super::super::canvas::glyph;
 use super::super::command::Command;
 use super::super::perform::FileCommand;
 use super::super::theme::Theme;
@@ -10,7 +9,7 @@ use super::super::{Editor, words};
 use super::menu::{action_button, menu_ui};
 use crate::units::System;
 
-/// Menus, undo and redo, tools, units and light; below them the boat, trip, deck and parts of the day.
+/// Menus, undo and redo, tools, units and light; below them the boat, trip and deck.
 pub(in super::super) fn top_ui(
     ui: &mut Ui,
     editor: &Editor,
@@ -35,7 +34,6 @@ pub(in super::super) fn top_ui(
             ui.separator();
             trip_ui(ui, editor, commands);
             deck_ui(ui, editor, commands);
-            parts_ui(ui, editor, commands);
         });
         ui.add_space(3.0);
     });
@@ -48,6 +46,7 @@ fn menus_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<Comm
         (Menu::Arrange, words::MENU_ARRANGE),
         (Menu::Measure, words::MENU_MEASURE),
         (Menu::Plan, words::MENU_PLAN),
+        (Menu::Day, words::MENU_DAY),
         (Menu::Look, words::MENU_LOOK),
         (Menu::Help, words::MENU_HELP),
     ] {
@@ -165,39 +164,4 @@ fn deck_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
         }
     }
     ui.separator();
-}
-
-/// The strip of the parts of the day.
-fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
-    let Some(trip) = editor.trip() else { return };
-    ui.label(words::PART_OF_THE_DAY);
-    for (index, part) in trip.parts.iter().enumerate() {
-        let name = part.name.as_ref().unwrap_or(&part.id);
-        let findings = editor.live.findings().iter();
-        let worst = findings
-            .filter(|finding| finding.part == part.id && finding.taken_on.is_none())
-            .map(|finding| finding.signal)
-            .max();
-        // A sign at the end of a row would be read with the name before it.
-        let sign = if worst.is_some() { 26.0 } else { 0.0 };
-        let font = egui::TextStyle::Button.resolve(ui.style());
-        let plain = egui::Color32::PLACEHOLDER;
-        let galley = ui.painter().layout_no_wrap(name.clone(), font, plain);
-        let width = galley.size().x;
-        let wanted = sign + width + 2.0 * ui.spacing().button_padding.x;
-        if ui.available_size_before_wrap().x < wanted {
-            ui.end_row();
-        }
-        if let Some(signal) = worst {
-            let (rect, _) = ui.allocate_exact_size(egui::vec2(18.0, 18.0), egui::Sense::hover());
-            let palette = editor.settings.theme.palette();
-            glyph::signal(ui.painter(), palette, rect.center(), signal, 6.5);
-        }
-        let response = ui.selectable_label(index == editor.part, name);
-        let response = response.accessible_name(words::part(name, worst));
-        let told = words::part_told(part.condition, worst);
-        if response.on_hover_text(told).clicked() {
-            commands.push(Command::ShowPart(index));
-        }
-    }
 }

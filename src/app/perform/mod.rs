@@ -13,6 +13,7 @@ pub(crate) use self::files::FileCommand;
 use super::actions::Action;
 use super::by_two_tapes::TwoTapes;
 use super::command::Command;
+use super::day::{DayDialog, first_pattern};
 use super::files::Dialog;
 use super::motion::Look;
 use super::selection::Selection;
@@ -21,6 +22,7 @@ use super::theme::{TEXT_SCALE_MAX, TEXT_SCALE_MIN, TEXT_SCALE_STEP, Theme};
 use super::together::together;
 use super::tools::{LashTool, LineTool, LineWhat, PlaceTool, ShapeTool, TapeTool, Tool};
 use super::{Editor, words};
+use crate::day::Purpose;
 use crate::layout::{Edit, ThingKind};
 use crate::units::System;
 
@@ -265,6 +267,11 @@ impl Editor {
             Action::Fit => self.plan_view.fit(),
             Action::NextPart => self.show_part(1),
             Action::PreviousPart => self.show_part(-1),
+            Action::DeckWork => self.ask_about_day(DayDialog::Work { whole_day: false }),
+            Action::LayOutDay => self.ask_about_day(first_pattern()),
+            Action::SecureForNight => self.ask_about_day(DayDialog::Ready(Purpose::Night)),
+            Action::OpenForDiving => self.ask_about_day(DayDialog::Ready(Purpose::Diving)),
+            Action::LowStrip => self.settings.low_strip ^= true,
             Action::NextDeck => self.next_deck(),
             Action::OtherDecks => self.settings.other_decks ^= true,
             Action::Names => self.settings.names ^= true,

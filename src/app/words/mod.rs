@@ -14,6 +14,7 @@ pub(crate) mod briefing;
 pub(crate) mod by_two_tapes;
 pub(crate) mod card;
 pub(crate) mod curves;
+pub(crate) mod day;
 pub(crate) mod decks;
 pub(crate) mod dialogs;
 pub(crate) mod elevation;
@@ -37,6 +38,7 @@ pub(crate) const MENU_EDIT: &str = "Edit";
 pub(crate) const MENU_ARRANGE: &str = "Arrange";
 pub(crate) const MENU_MEASURE: &str = "Measure";
 pub(crate) const MENU_PLAN: &str = "Plan";
+pub(crate) const MENU_DAY: &str = "Day";
 pub(crate) const MENU_LOOK: &str = "Look";
 pub(crate) const MENU_HELP: &str = "Help";
 
@@ -47,7 +49,6 @@ pub(crate) const TO_PUT_RIGHT: &str = "To put right";
 pub(crate) const SEARCH: &str = "Search the stores";
 pub(crate) const NOTHING_FOUND: &str = "Nothing in the stores is called that.";
 pub(crate) const TRIP: &str = "Trip";
-pub(crate) const PART_OF_THE_DAY: &str = "Part of the day";
 pub(crate) const DECK: &str = "Deck";
 pub(crate) const METRIC: &str = "Metric";
 pub(crate) const US: &str = "US";
@@ -97,14 +98,6 @@ pub(crate) fn part(name: &str, worst: Option<Signal>) -> String {
     match worst {
         Some(signal) => format!("{name}: {signal}"),
         None => name.to_owned(),
-    }
-}
-
-/// What the boat is doing, and the gravest signal word.
-pub(crate) fn part_told(what: Condition, worst: Option<Signal>) -> String {
-    match worst {
-        Some(signal) => format!("{}; the gravest to put right is {signal}", condition(what)),
-        None => format!("{}; nothing to put right", condition(what)),
     }
 }
 

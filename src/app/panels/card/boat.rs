@@ -4,7 +4,7 @@ use super::super::super::actions::Action;
 use super::super::super::command::Command;
 use super::super::super::words::card as words;
 use super::super::super::words::decks as deck_words;
-use super::super::super::{Editor, curve, stores, trips};
+use super::super::super::{Editor, curve, day, stores, trips};
 use super::super::fields::{self, Number};
 use super::super::menu::with_keys;
 use super::fixture::surface_ui;
@@ -66,7 +66,7 @@ fn part_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
         );
         motion_ui(ui, editor, &mut part, &mut changed);
     });
-    ui.horizontal_wrapped(|ui| parts_ui(ui, editor, commands));
+    ui.horizontal_wrapped(|ui| day::part_menu_ui(ui, editor, editor.part, commands));
     if part.motion.is_none() {
         ui.weak(words::MOTION_ASSUMED);
     }
@@ -240,67 +240,6 @@ fn dimensions_ui(ui: &mut Ui, units: Units, boat: &mut Boat) -> Option<&'static 
         }
     });
     changed.0
-}
-
-/// A part more, a part less.
-fn parts_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
-    let Some(trip) = editor.trip() else { return };
-    let step = |label: &str, trip: Trip| Command::Run {
-        label: label.to_owned(),
-        edits: vec![Edit::PutTrip(Box::new(trip))],
-        select: None,
-    };
-    if ui.button(words::ADD_PART).clicked()
-        && let Some(trip) = trips::with_part_after(trip, editor.part)
-    {
-        commands.push(step(words::ADD_PART, trip));
-        commands.push(Command::ShowPart(editor.part + 1));
-    }
-    copy_part_ui(ui, editor, trip, commands);
-    let more = trip.parts.len() > 1;
-    let less = ui.add_enabled(more, egui::Button::new(words::REMOVE_PART));
-    if less.clicked()
-        && let Some(trip) = trips::without_part(trip, editor.part)
-    {
-        commands.push(step(words::REMOVE_PART, trip));
-    }
-    for (later, name) in [(false, words::EARLIER), (true, words::LATER)] {
-        let moved = trips::with_part_moved(trip, editor.part, later);
-        let button = ui.add_enabled(moved.is_some(), egui::Button::new(name));
-        if let (true, Some(trip)) = (button.clicked(), moved) {
-            commands.push(step(name, trip));
-            let part = if later {
-                editor.part + 1
-            } else {
-                editor.part - 1
-            };
-            commands.push(Command::ShowPart(part));
-        }
-    }
-}
-
-/// A copy of the part shown, after the part chosen.
-fn copy_part_ui(ui: &mut Ui, editor: &Editor, trip: &Trip, commands: &mut Vec<Command>) {
-    ui.menu_button(words::COPY_PART, |ui| {
-        for (index, part) in trip.parts.iter().enumerate() {
-            let name = part.name.as_ref().unwrap_or(&part.id);
-            if !ui.button(words::after_part(name)).clicked() {
-                continue;
-            }
-            let copied = trips::with_part_copied(editor.plan(), trip, editor.part, index);
-            if let Some(trip) = copied {
-                commands.push(Command::Run {
-                    label: words::COPY_PART.to_owned(),
-                    edits: vec![Edit::PutTrip(Box::new(trip))],
-                    select: None,
-                });
-                commands.push(Command::ShowPart(index + 1));
-            }
-            ui.close();
-        }
-    })
-    .response
-    .on_hover_text(words::COPY_PART_HELP);
 }
 
 /// The trip's name, its gear aboard, and a new one like it.

@@ -13,7 +13,10 @@ use crate::engine::numbers::{CylinderNumbers, Way};
 use crate::layout::{Chocks, Kit, Placing};
 
 /// Lays the cylinder on the nearest free floor: on its kit, else between chocks that are high enough.
-pub(super) fn lay_down(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers) -> Vec<Proposal> {
+pub(in crate::checks) fn lay_down(
+    ctx: &CheckContext<'_>,
+    cylinder: &CylinderNumbers,
+) -> Vec<Proposal> {
     let id = &cylinder.cylinder;
     let (Some(state), Some((at, valve_towards_deg))) =
         (ctx.state(id), free_floor::nearest(ctx, cylinder))

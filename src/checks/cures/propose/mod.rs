@@ -10,7 +10,7 @@ pub(in crate::checks) use self::hold::{
     another_slot, boot, hold_better, secure, shut_front, tie_front,
 };
 pub(in crate::checks) use self::lash::{another_point, strap_height, stronger_lashing, tighten};
-pub(in crate::checks) use self::lie::{cap, keep_from_rolling, lash_down, turn_round};
+pub(in crate::checks) use self::lie::{cap, keep_from_rolling, lash_down, lay_down, turn_round};
 
 use crate::checks::{CheckContext, Finding, Proposal};
 use crate::engine::numbers::CylinderNumbers;
