@@ -52,7 +52,7 @@ fn look(editor: &Editor, shown: bool) -> Look<'static> {
 fn whole_day_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<Command>) {
     let look = look(editor, false);
     let high = height(ui, &look);
-    ui.allocate_ui(vec2(186.0 * look.text_scale, high), |ui| {
+    ui.allocate_ui(vec2(246.0 * look.text_scale, high), |ui| {
         ui.vertical(|ui| {
             let count = &editor.day.strip.to_put_right;
             ui.horizontal(|ui| {
