@@ -122,6 +122,9 @@ fn draw(page: &mut Page, sight: &Sight, paper: &OnPaper, (wide, high): (f64, f64
     for thing in sight.things.iter().filter(cylinders) {
         labels.take(area(&paper.all(&thing.outline)));
     }
+    for ghost in &sight.ghosts {
+        labels.take(area(&paper.all(&ghost.outline)));
+    }
     if let Some(spot) = sight.spot {
         let sides = [Off::Right, Off::Left, Off::Down, Off::Up];
         name(
