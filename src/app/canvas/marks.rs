@@ -40,24 +40,21 @@ pub(super) fn of(here: &Here<'_>, looks: &Looks<'_>) -> Vec<FindingMark> {
             .position(|mark| mark.at.distance(place) < SAME_PLACE_M);
         let own = what.as_ref().and_then(|what| of_thing.get(what).copied());
         let same = near.into_iter().chain(own).min();
-        match same.and_then(|number| marks.get_mut(number)) {
-            Some(mark) => {
-                mark.signal = mark.signal.max(finding.signal);
-                mark.findings.push(*index);
-                mark.chosen |= chosen;
-            }
-            None => {
-                if let Some(what) = what {
-                    of_thing.entry(what).or_insert(marks.len());
-                }
-                marks.push(FindingMark {
-                    signal: finding.signal,
-                    at: place,
-                    findings: vec![*index],
-                    chosen,
-                });
-            }
+        if let Some(mark) = same.and_then(|number| marks.get_mut(number)) {
+            mark.signal = mark.signal.max(finding.signal);
+            mark.findings.push(*index);
+            mark.chosen |= chosen;
+            continue;
         }
+        if let Some(what) = what {
+            of_thing.entry(what).or_insert(marks.len());
+        }
+        marks.push(FindingMark {
+            signal: finding.signal,
+            at: place,
+            findings: vec![*index],
+            chosen,
+        });
     }
     marks.sort_by_key(|mark| (mark.chosen, mark.signal));
     marks

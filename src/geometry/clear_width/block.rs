@@ -3,7 +3,7 @@
 use super::gaps::Gap;
 use super::piece::{Piece, envelope};
 use crate::geometry::{Bounds, Vec2};
-use rstar::{AABB, Envelope};
+use rstar::{AABB, Envelope as _};
 use std::cmp::Ordering;
 use std::ops::Range;
 

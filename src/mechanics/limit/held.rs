@@ -165,6 +165,34 @@ mod tests {
     proptest! {
         #![proptest_config(cases(48))]
 
+        /// What is passed over as using less than another load does not use more.
+        #[test]
+        fn what_uses_less_uses_less(
+            restraints in legs(), (motion, at) in motions(), friction in 0.1..0.5_f64,
+        ) {
+            let body = Body {
+                mass_kg: AL80.mass_kg,
+                friction,
+                foot: Foot::Free,
+                feet: Feet { centres: &CENTRE, radius_m: AL80_BASE_M },
+            };
+            let holding = Holding { restraints: &restraints, ..Holding::default() };
+            let load_of = |f: &Force| Load::of(f, AL80.centre_height_m, AL80.kappa2_m2);
+            let mut held = Held::new(body, holding);
+            let mut most = 0.0_f64;
+            for (case, force) in Cases::new(&motion).forces(at) {
+                let load = load_of(&force);
+                let is_less = most > 0.0 && held.uses_less_than(&load, most);
+                let alone = Held::new(body, holding).utilisation(&load).utilisation;
+                if is_less {
+                    prop_assert!(alone < most * (1.0 + 1e-6), "{case:?}: {alone} of {most}");
+                } else {
+                    held.utilisation(&load);
+                }
+                most = most.max(alone);
+            }
+        }
+
         /// Just below the limit it stays in every load case, just above it goes in the one that governs.
         #[test]
         fn it_stays_below_and_goes_above(
