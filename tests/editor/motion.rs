@@ -316,6 +316,12 @@ fn pictures_of_motion_and_limits() {
     let mut plan = with_sea();
     plan.boat.gm_m = Some(0.9);
     plan.boat.displacement_kg = Some(9000.0);
+    // One that stands free, so that there is something that goes.
+    let loose = one_loose().trips[0].cylinders[0].clone();
+    plan.trips[0].cylinders.push(snugdown::layout::Cylinder {
+        id: "spare".to_owned(),
+        ..loose
+    });
     let (mut harness, now) = watched(plan.clone());
     for at in [100.0, 103.2, 106.0, 109.6] {
         now.set(at);
@@ -336,4 +342,31 @@ fn pictures_of_motion_and_limits() {
     crate::pictures::keep(&mut harness, "balance");
     let mut harness = limit_card(Theme::Light);
     crate::pictures::keep(&mut harness, "limit-card");
+}
+
+/// With large text and large controls everything that is said is still there, one below the other.
+#[test]
+fn large_text_leaves_nothing_out() {
+    let mut harness = opened_in(with_sea(), Key::M, Theme::Sunlight, [1280.0, 800.0]);
+    harness.key_press(Key::F7);
+    for _ in 0..5 {
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::Plus);
+    }
+    harness.run();
+    for (look, words) in [
+        ("The sea and a wake", "The eye sees up to "),
+        ("Balance", "Heel it causes: "),
+        ("Roll period and GM", "Runs kept"),
+    ] {
+        press_label(&mut harness, look);
+        assert_told(&harness, words);
+        let wide = harness.ctx.content_rect().width();
+        for node in harness.query_all_by_label_contains(words) {
+            let rect = node.rect();
+            assert!(
+                rect.left() >= 0.0 && rect.right() <= wide,
+                "{words:?} {rect:?}"
+            );
+        }
+    }
 }

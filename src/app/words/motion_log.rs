@@ -67,6 +67,8 @@ pub(crate) fn would_have_gone(cylinder: &str, times: u64) -> String {
 }
 
 pub(crate) fn degrees(deg: f64) -> String {
+    // No "-0.0".
+    let deg = if deg.abs() < 0.05 { 0.0 } else { deg };
     format!("{deg:.1}°")
 }
 
