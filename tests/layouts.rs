@@ -439,3 +439,35 @@ fn a_hair_more_roll_is_a_hair_nearer_to_tipping() {
     }
     assert!(before.is_some_and(|share| share < 1.1), "{before:?}");
 }
+
+/// What the lists of a shipped boat name stands on its plan by the same names, all of it.
+#[test]
+fn the_plan_alone_names_what_the_lists_name() {
+    use snugdown::brief::{Brief, LoadingSettings};
+    use snugdown::sheet::{Paper, crew};
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts");
+    for name in ["day-boat.json", "open-inflatable.json", "live-aboard.json"] {
+        let plan = snugdown::store::read(&folder.join(name)).unwrap();
+        let trip = &plan.trips[0];
+        let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
+        let options = crew::Options {
+            paper: Paper::A4,
+            facing: None,
+            version: "0123abcd".to_owned(),
+        };
+        let page = crew::plan_alone(&plan, &brief, &options);
+        let told: Vec<&str> = page.texts().collect();
+        let rows = brief.lashing_list.iter();
+        let of_rows = rows.flat_map(|row| [&row.lashing, &row.from, &row.to]);
+        let shut = brief.front_list.iter().filter(|row| row.shut);
+        let of_fronts = shut.flat_map(|row| [&row.front, &row.rack]);
+        let wanted: Vec<&String> = of_rows.chain(of_fronts).collect();
+        assert!(!wanted.is_empty(), "{name} has lists");
+        for wanted in wanted {
+            assert!(
+                told.contains(&wanted.as_str()),
+                "{wanted:?} is not on the plan of {name}"
+            );
+        }
+    }
+}

@@ -59,6 +59,7 @@ pub(crate) enum Action {
     PhotoBeneath,
     NoPhoto,
     PutDown,
+    SetPoint,
     Cancel,
     SearchStores,
     FindThing,
@@ -92,6 +93,7 @@ pub(crate) enum Action {
     TextLarger,
     TextSmaller,
     LargeTargets,
+    BuiltInDialogs,
     Shortcuts,
 }
 
@@ -156,6 +158,10 @@ pub(crate) struct Entry {
 
 /// What decides whether actions can be done now.
 #[derive(Clone, Debug, Default)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a fact of its own about the window"
+)]
 pub(crate) struct Facts {
     /// The step that can be undone.
     pub(crate) undo: Option<String>,
@@ -185,6 +191,8 @@ pub(crate) struct Facts {
     pub(crate) underlay: bool,
     /// Is another tool than the plain one in hand?
     pub(crate) tool: bool,
+    /// Is it one that draws a line?
+    pub(crate) line: bool,
 }
 
 /// What the chosen line of what must be put right offers.
@@ -229,8 +237,9 @@ impl Action {
             | Self::TurnToPort
             | Self::TurnToStarboard
             | Self::OtherSide
-            | Self::Nudge(..)
             | Self::FrameSelected => facts.selected > 0,
+            Self::Nudge(..) => facts.selected > 0 || facts.line,
+            Self::SetPoint => facts.line,
             Self::NoPhoto => facts.underlay,
             Self::ToNextDeck => facts.selected > 0 && facts.decks > 1,
             Self::Paste => facts.copied > 0,
@@ -295,6 +304,7 @@ impl Action {
             | Self::TextLarger
             | Self::TextSmaller
             | Self::LargeTargets
+            | Self::BuiltInDialogs
             | Self::Shortcuts => true,
         }
     }

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::layout::Point;
+use crate::store::Watch;
 use crate::store::drawing::{
     self, BowTowards, DrawingError, DrawingUnit, FoundOutlines, OutlineDrawing, OutlineOptions,
 };
@@ -27,12 +28,14 @@ pub(crate) struct DrawingChoice {
 
 impl DrawingChoice {
     /// Opens a drawing and chooses the first layer with an outline on it.
-    pub(crate) fn open(path: &Path) -> Result<Self, DrawingError> {
-        let drawing = Arc::new(drawing::open_file(path)?);
+    pub(crate) fn open(path: &Path, watch: &Watch) -> Result<Self, DrawingError> {
+        let drawing = Arc::new(drawing::open_file_watched(path, watch)?);
         let unit = drawing.unit;
         let options = OutlineOptions::new(unit.unwrap_or(DrawingUnit::Metre));
         let names = || drawing.layers.iter().map(|layer| layer.name.as_str());
-        let has_outline = |name: &&str| !drawing.outlines(name, options).outlines.is_empty();
+        let has_outline = |name: &&str| {
+            !watch.is_given_up() && !drawing.outlines(name, options).outlines.is_empty()
+        };
         let layer = names().find(has_outline).or_else(|| names().next());
         let layer = layer.unwrap_or_default().to_owned();
         let choice = Self {

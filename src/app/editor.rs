@@ -8,12 +8,14 @@ use super::canvas::PlanView;
 use super::cures::Cures;
 use super::curve::Curve;
 use super::day::Day;
+use super::file_dialogs::Choosing;
 use super::files::{Dialog, FileState};
 use super::here::Here;
 use super::keeping::Keeping;
 use super::live::Live;
 use super::motion::{MotionPlace, Stopwatch};
 use super::panels;
+use super::reading::Reading;
 use super::selection::Selection;
 use super::settings::Settings;
 use super::theme::Theme;
@@ -77,6 +79,14 @@ pub struct Editor {
     pub(super) stopwatch: Stopwatch,
     /// The record that is looked at after an incident, while it is.
     pub(super) audit: Option<Box<AuditPlace>>,
+    /// A drawing that is being read beside the window.
+    pub(super) reading: Option<Reading>,
+
+    /// Who is asked for files.
+    pub(super) choosing: Choosing,
+
+    /// Did the window fill the screen before the walk made it do so?
+    pub(super) before_walk: Option<bool>,
 
     /// The photo beneath the deck shown.
     pub(super) underlays: Underlays,
@@ -178,6 +188,9 @@ impl Editor {
             motion: None,
             stopwatch: Stopwatch::default(),
             audit: None,
+            reading: None,
+            choosing: Choosing::default(),
+            before_walk: None,
             underlays: Underlays::default(),
             notice: None,
             dialog: None,
@@ -249,10 +262,9 @@ impl Editor {
     /// Is something being tried beside the window?
     pub fn is_busy(&self) -> bool {
         let place = self.motion.as_ref();
-        self.cures.is_busy()
-            || self.underlays.is_busy()
-            || self.curve.is_busy()
-            || place.is_some_and(|place| place.is_busy())
+        let reads = self.underlays.is_busy() || self.reading.is_some();
+        let tries = self.cures.is_busy() || self.curve.is_busy();
+        tries || reads || place.is_some_and(|place| place.is_busy())
     }
 
     /// Looks like this from now on.
@@ -268,6 +280,7 @@ impl Editor {
         next.cures_ahead = self.cures_ahead;
         next.stopwatch = std::mem::take(&mut self.stopwatch);
         next.keeping = std::mem::take(&mut self.keeping);
+        next.choosing = std::mem::take(&mut self.choosing);
         *self = next;
     }
 
@@ -369,6 +382,7 @@ impl Editor {
             underlay: (self.history.plan().boat.deck(&self.deck))
                 .is_some_and(|deck| deck.underlay.is_some()),
             tool: !self.tool.is_select(),
+            line: matches!(self.tool, Tool::Line(_)),
         }
     }
 

@@ -105,6 +105,9 @@ pub(crate) enum Dialog {
     /// Which file?
     Files(FileList),
 
+    /// A file is being asked for in a dialog of the desktop.
+    AskedOutside,
+
     /// Something went wrong: what, where, and what to do.
     Trouble {
         /// What was tried.
@@ -144,6 +147,9 @@ pub(crate) enum Dialog {
 
     /// Something built onto the deck, by two tapes to each corner.
     ByTwoTapes(Box<TwoTapes>),
+
+    /// A drawing or a photo with this name is being read.
+    Reading(String),
 
     /// The deck from a drawing.
     DeckFromDrawing(Box<DrawingChoice>),
@@ -263,7 +269,7 @@ impl Purpose {
     }
 
     /// How the names of its files end.
-    fn endings(self) -> &'static [&'static str] {
+    pub(crate) fn endings(self) -> &'static [&'static str] {
         match self {
             Self::Open | Self::Save | Self::AuditRecord => &["json"],
             Self::CylinderList | Self::MotionLog => &["csv", "tsv", "txt"],

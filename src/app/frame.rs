@@ -31,9 +31,13 @@ impl Editor {
         self.look_after_photo(ui.ctx());
         self.look_after_day();
         self.curve.collect();
+        self.look_after_reading();
         let mut commands = Vec::new();
         let facts = self.facts();
         self.look_after_briefing();
+        if let Some(list) = self.answered_file() {
+            commands.push(Command::File(FileCommand::Chosen(list)));
+        }
         if self.audit.is_some() {
             audit_ui(ui, self, &facts, &mut commands);
         } else if self.briefing.is_some() {
@@ -53,6 +57,8 @@ impl Editor {
         for command in commands {
             self.run(ui, command);
         }
+        self.ask_wanted_file(ui.ctx());
+        self.look_after_full_screen(ui);
         self.end_altering(ui, asked);
         self.keep(ui);
         if asked {

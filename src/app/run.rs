@@ -3,6 +3,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+use super::file_dialogs::DesktopChooser;
 use super::{Editor, keeping, theme, words};
 
 /// Fonts and the like, before the first frame.
@@ -32,6 +33,7 @@ pub fn run(plan_path: Option<&Path>) -> Result<(), String> {
         None => Editor::demonstration(),
     };
     editor.try_cures_ahead();
+    editor.choose_files_with(Box::new(DesktopChooser::new()));
     if let Some(folder) = keeping::usual_folder() {
         editor.keep_in(folder);
     }

@@ -9,6 +9,49 @@ use crate::units::System;
 /// The most files that are remembered.
 const MOST_RECENT: usize = 8;
 
+/// How a step of the walk through the loading order is ticked.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) enum TickBy {
+    /// A field that is held for most of a second.
+    #[default]
+    Hold,
+    /// Two fields far apart, one after the other.
+    TwoZones,
+}
+
+impl TickBy {
+    /// Both of them.
+    pub(crate) const ALL: [Self; 2] = [Self::Hold, Self::TwoZones];
+
+    /// As the settings write it.
+    fn text(self) -> &'static str {
+        match self {
+            Self::Hold => "hold",
+            Self::TwoZones => "two_zones",
+        }
+    }
+}
+
+/// Which file dialogs are used.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) enum FileDialogs {
+    /// The desktop's own where it has them, else the built-in one.
+    #[default]
+    Desktop,
+    /// The built-in one.
+    BuiltIn,
+}
+
+impl FileDialogs {
+    /// As the settings write it.
+    fn text(self) -> &'static str {
+        match self {
+            Self::Desktop => "desktop",
+            Self::BuiltIn => "built_in",
+        }
+    }
+}
+
 /// See the module.
 #[derive(Clone, Debug, PartialEq)]
 #[expect(
@@ -49,6 +92,15 @@ pub(crate) struct Settings {
     /// Was the first round through the window seen or skipped?
     pub(crate) toured: bool,
 
+    /// How a step of the walk is ticked.
+    pub(crate) tick_by: TickBy,
+
+    /// Does the walk fill the whole screen?
+    pub(crate) walk_fills_screen: bool,
+
+    /// Which file dialogs are used.
+    pub(crate) file_dialogs: FileDialogs,
+
     /// The files opened last, the latest first.
     pub(crate) recent: Vec<PathBuf>,
 }
@@ -67,6 +119,9 @@ impl Default for Settings {
             one_side: false,
             low_strip: false,
             toured: true,
+            tick_by: TickBy::default(),
+            walk_fills_screen: true,
+            file_dialogs: FileDialogs::default(),
             recent: Vec::new(),
         }
     }
@@ -102,7 +157,7 @@ impl Settings {
             System::Us => "us",
         };
         let mut text = format!(
-            "theme={theme}\nunits={units}\ntext_scale={:.1}\nlarge_targets={}\nother_decks={}\nnames={}\nwalkways={}\nmargins={}\none_side={}\nlow_strip={}\ntoured={}\n",
+            "theme={theme}\nunits={units}\ntext_scale={:.1}\nlarge_targets={}\nother_decks={}\nnames={}\nwalkways={}\nmargins={}\none_side={}\nlow_strip={}\ntoured={}\ntick_by={}\nwalk_fills_screen={}\nfile_dialogs={}\n",
             self.text_scale,
             yes(self.large_targets),
             yes(self.other_decks),
@@ -112,6 +167,9 @@ impl Settings {
             yes(self.one_side),
             yes(self.low_strip),
             yes(self.toured),
+            self.tick_by.text(),
+            yes(self.walk_fills_screen),
+            self.file_dialogs.text(),
         );
         for path in &self.recent {
             // A name with a line break would be read as two; it is left out.
@@ -156,6 +214,14 @@ impl Settings {
                 "one_side" => settings.one_side = yes,
                 "low_strip" => settings.low_strip = yes,
                 "toured" => settings.toured = yes,
+                "walk_fills_screen" => settings.walk_fills_screen = yes,
+                "tick_by" => {
+                    let of = |way: &TickBy| way.text() == value;
+                    settings.tick_by = TickBy::ALL.into_iter().find(of).unwrap_or_default();
+                }
+                "file_dialogs" if value == FileDialogs::BuiltIn.text() => {
+                    settings.file_dialogs = FileDialogs::BuiltIn;
+                }
                 "recent" if settings.recent.len() < MOST_RECENT => {
                     settings.recent.push(PathBuf::from(value));
                 }
@@ -177,6 +243,9 @@ mod tests {
             text_scale: 1.3,
             units: System::Us,
             names: false,
+            tick_by: TickBy::TwoZones,
+            walk_fills_screen: false,
+            file_dialogs: FileDialogs::BuiltIn,
             ..Settings::first_start()
         };
         settings.remember(Path::new("/boats/a=b.json"));

@@ -89,6 +89,11 @@ impl Underlays {
         }
     }
 
+    /// Nobody waits for the photo that is being read any more.
+    pub(crate) fn give_up(&mut self) {
+        self.opening = None;
+    }
+
     /// The photo that was being read, once it is there.
     pub(crate) fn opened(&mut self) -> Option<Opened> {
         let result = match self.opening.as_ref()?.try_recv() {

@@ -29,7 +29,7 @@ use serde::Serialize;
 use crate::checks::{self, Digest, Finding};
 use crate::engine::numbers::PartNumbers;
 use crate::engine::{Assessor, Scene};
-use crate::layout::{Id, LoadingTick, Plan, Trip};
+use crate::layout::{DayState, Id, LoadingTick, Plan, Trip};
 
 /// Said wherever the brief is shown.
 pub const CAUTION: &str = "A planning aid, no approval: local codes, the flag state, the makers of the \
@@ -71,6 +71,10 @@ pub struct Brief {
     /// What to put right still, as sentences with their signal words.
     pub still_open: Vec<String>,
 
+    /// The same with what each line is about, for whoever tells many alike together.
+    #[serde(skip)]
+    pub open_points: Vec<OpenPoint>,
+
     /// What was taken on, by whom and why.
     pub taken_on: Vec<String>,
 
@@ -95,13 +99,40 @@ pub struct Brief {
     pub legs: Vec<LashingLeg>,
 }
 
-/// One leg of a lashing, from cylinder to point.
+/// Something to put right still.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OpenPoint {
+    /// Its signal word and code: `DANGER U101`.
+    pub word: String,
+
+    /// What is wrong.
+    pub sentence: String,
+
+    /// What it is about, by name.
+    pub about: Vec<Id>,
+}
+
+impl OpenPoint {
+    fn of(line: &checks::digest::Line) -> Self {
+        Self {
+            word: format!("{} {}", line.signal, line.code),
+            sentence: line.sentence.to_string(),
+            about: line.things.iter().map(|thing| thing.id.clone()).collect(),
+        }
+    }
+}
+
+/// One leg of a lashing, from cylinder to point or from cylinder to cylinder.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LashingLeg {
+    /// What the crew call the lashing.
+    pub lashing: String,
+
     /// The cylinders that its lashing goes round.
     pub round: Vec<Id>,
 
-    /// Both ends, `[x, y, z above waterline]` in metres.
+    /// Both ends, `[x, y, z above waterline]` in metres; the height counts for nothing on a plan and is 0 where the
+    /// leg runs between cylinders or over one that lies.
     pub ends: [[f64; 3]; 2],
 }
 
@@ -188,6 +219,7 @@ impl Brief {
             walkways: ways
                 .map(|way| way.name.clone().unwrap_or_else(|| way.id.clone()))
                 .collect(),
+            open_points: open.iter().map(|line| OpenPoint::of(line)).collect(),
             still_open: open.into_iter().map(still_open).collect(),
             taken_on: taken_on.into_iter().map(still_open).collect(),
             ticks: trip
@@ -199,7 +231,7 @@ impl Brief {
             limits,
             caution: CAUTION,
             scene: assessor.scenes().get(index).cloned().unwrap_or_default(),
-            legs: legs(numbers),
+            legs: legs(plan, day, numbers),
         })
     }
 
@@ -238,12 +270,44 @@ fn part_index(trip: &Trip, part: Option<&str>) -> Result<usize, BriefError> {
     })
 }
 
-fn legs(numbers: &PartNumbers) -> Vec<LashingLeg> {
+fn legs(plan: &Plan, day: &DayState, numbers: &PartNumbers) -> Vec<LashingLeg> {
+    let name = |id: &Id| {
+        let mut lashings = day.lashings.iter().map(|state| &state.lashing);
+        let found = lashings.find(|lashing| lashing.id == *id);
+        found
+            .and_then(|lashing| lashing.name.clone())
+            .unwrap_or_else(|| id.clone())
+    };
     let shut = numbers.lashings.iter().filter(|lashing| lashing.shut);
     let legs = shut.flat_map(|lashing| {
-        lashing.legs.iter().map(|ends| LashingLeg {
+        let name = name(&lashing.lashing);
+        // From cylinder to cylinder it runs along their sides.
+        let middle = |id: &Id| {
+            let found = numbers.cylinders.iter().find(|item| item.cylinder == *id);
+            found.map(|item| [item.at[0], item.at[1], 0.0])
+        };
+        let round: Vec<[f64; 3]> = lashing.round.iter().filter_map(middle).collect();
+        let mut ends = lashing.legs.clone();
+        if ends.is_empty() {
+            // Over a lying cylinder: from point to point.
+            let point = |id: &str| {
+                let point = plan.boat.lashing_point(id)?;
+                Some([point.at[0], point.at[1], 0.0])
+            };
+            let state = day.lashings.iter().map(|state| &state.lashing);
+            let state = state.into_iter().find(|item| item.id == lashing.lashing);
+            let (from, to) = (
+                state.and_then(|item| point(&item.from)),
+                state.and_then(|item| point(&item.to)),
+            );
+            ends.extend(from.zip(round.first().copied()).map(|(a, b)| [a, b]));
+            ends.extend(round.last().copied().zip(to).map(|(a, b)| [a, b]));
+        }
+        ends.extend(round.windows(2).map(|pair| [pair[0], pair[1]]));
+        ends.into_iter().map(move |ends| LashingLeg {
+            lashing: name.clone(),
             round: lashing.round.clone(),
-            ends: *ends,
+            ends,
         })
     });
     legs.collect()

@@ -80,10 +80,16 @@ impl Texts {
 
     /// A paragraph behind a mark that hangs before it.
     pub(super) fn point(&mut self, size_pt: f64, mark: &str, text: &str) {
-        let indent = match mark.chars().count() {
+        self.point_among(size_pt, mark, mark, text);
+    }
+
+    /// The same among others, of which the widest mark is this: all texts stand in one line.
+    pub(super) fn point_among(&mut self, size_pt: f64, mark: &str, widest: &str, text: &str) {
+        let indent = match widest.chars().count() {
             0 => 0.0,
             1 => 1.4,
-            _ => 2.1,
+            2 => 2.1,
+            _ => 2.8,
         } * size_pt
             * POINT_MM;
         let lines = wrap(text, size_pt, self.width_mm - indent);

@@ -24,6 +24,7 @@ mod reference;
 mod schema;
 mod shape;
 mod version;
+mod watch;
 mod write;
 
 use std::path::Path;
@@ -38,6 +39,7 @@ pub use carry::carried_over;
 use document::Format;
 pub use fault::{Fault, Faults, ReadError};
 pub use version::version_of;
+pub use watch::Watch;
 pub use write::{WriteError, write_atomic};
 
 static FORMAT: LazyLock<Format> =

@@ -4,20 +4,7 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
-use crate::support::{Folder, boat_with_loose_cylinder, empty_boat};
-
-/// The words without the breaks of lines.
-fn flat(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-fn json_of(folder: &Folder, args: &[&str]) -> Value {
-    let mut all = args.to_vec();
-    all.extend(["--format", "json"]);
-    let ran = folder.run(&all);
-    assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
-    serde_json::from_str(&ran.out).unwrap()
-}
+use crate::support::{Folder, boat_with_loose_cylinder, empty_boat, flat, json_of};
 
 #[test]
 fn an_estimate_is_told_with_its_steps_and_written_into_the_plan() {

@@ -117,3 +117,17 @@ pub(crate) fn boat_with_loose_cylinder() -> Value {
     }]);
     plan
 }
+
+/// The words without the breaks of lines.
+pub(crate) fn flat(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// What a command tells as JSON.
+pub(crate) fn json_of(folder: &Folder, args: &[&str]) -> Value {
+    let mut all = args.to_vec();
+    all.extend(["--format", "json"]);
+    let ran = folder.run(&all);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
+    serde_json::from_str(&ran.out).unwrap()
+}

@@ -139,6 +139,95 @@ fn a_tick_needs_a_name_and_a_long_press() {
 }
 
 #[test]
+fn two_fields_tick_only_one_after_the_other() {
+    let mut harness = briefed(day_boat());
+    press_label(&mut harness, "Walk through it");
+    press_label(&mut harness, "two fields");
+    let first = harness.state().next_to_load().unwrap().to_owned();
+    let secured = middle_of(&harness, &format!("{first} is secured"));
+    let pushed = middle_of(&harness, &format!("{first} was pushed: tick it off"));
+    assert!(
+        secured.distance(pushed) > 500.0,
+        "too far apart for one slip: {secured:?} and {pushed:?}"
+    );
+    for at in [secured, pushed] {
+        crate::support::click_at(&mut harness, at);
+    }
+    assert_eq!(ticked(&harness), [], "nobody said who ticks");
+    fill_in(&mut harness, "Who ticks", "Ann");
+    for at in [pushed, secured, secured] {
+        crate::support::click_at(&mut harness, at);
+        assert_eq!(ticked(&harness), [], "neither alone, nor one of them twice");
+    }
+    // A finger drawn from the one to the other.
+    drag(&mut harness, secured, pushed);
+    assert_eq!(ticked(&harness), [], "drawn across");
+    crate::support::click_at(&mut harness, secured);
+    crate::support::click_at(&mut harness, pushed);
+    assert_eq!(ticked(&harness), [(first.clone(), "Ann".to_owned(), None)]);
+    // The next cylinder begins at the first field again.
+    crate::support::click_at(&mut harness, pushed);
+    assert_eq!(ticked(&harness).len(), 1);
+    crate::pictures::keep(&mut harness, "brief-walk-two-fields");
+    // It is kept as a setting.
+    press_label(&mut harness, "Leave the walk");
+    press_label(&mut harness, "Walk through it");
+    harness.get_by_label(&format!(
+        "{} is secured",
+        harness.state().next_to_load().unwrap()
+    ));
+}
+
+/// What the last frame asked of the desktop about filling the screen.
+fn fills_screen(harness: &Harness<'static, Editor>) -> Option<bool> {
+    let viewports = &harness.output().viewport_output;
+    let commands = viewports.values().flat_map(|output| &output.commands);
+    let mut asked = commands.filter_map(|command| match command {
+        egui::ViewportCommand::Fullscreen(full) => Some(*full),
+        _ => None,
+    });
+    asked.next_back()
+}
+
+#[test]
+fn the_walk_fills_the_screen_and_escape_leaves() {
+    let mut harness = briefed(day_boat());
+    assert_eq!(fills_screen(&harness), None);
+    let mut asked = Vec::new();
+    crate::support::press_step(&mut harness, "Walk through it");
+    for _ in 0..4 {
+        asked.extend(fills_screen(&harness));
+        harness.run_steps(1);
+    }
+    assert_eq!(asked, [true], "once");
+    harness.event(egui::Event::Key {
+        key: Key::Escape,
+        physical_key: None,
+        pressed: true,
+        repeat: false,
+        modifiers: Modifiers::NONE,
+    });
+    asked.clear();
+    for _ in 0..4 {
+        harness.run_steps(1);
+        asked.extend(fills_screen(&harness));
+    }
+    assert_eq!(asked, [false], "as it was before");
+    assert!(harness.query_by_label("Leave the walk").is_none());
+    // Who wants the window as it is has it so.
+    press_label(&mut harness, "Walk through it");
+    press_label(&mut harness, "fill the screen");
+    press_label(&mut harness, "Leave the walk");
+    crate::support::press_step(&mut harness, "Walk through it");
+    asked.clear();
+    for _ in 0..4 {
+        asked.extend(fills_screen(&harness));
+        harness.run_steps(1);
+    }
+    assert!(asked.is_empty(), "not asked for: {asked:?}");
+}
+
+#[test]
 fn any_key_is_next_and_a_step_is_skipped_with_a_reason() {
     let mut harness = briefed(day_boat());
     press_label(&mut harness, "Walk through it");

@@ -282,6 +282,33 @@ fn a_lashing_and_a_walkway_are_made_of_what_is_selected_by_keys_alone() {
 }
 
 #[test]
+fn a_walkway_with_a_bend_is_drawn_by_keys_alone() {
+    let mut harness = window(Plan::new("Otter", 10.0, 4.0));
+    let before = bytes(&harness);
+    fill_in(&mut harness, "Search the stores", "walkway");
+    press_label(&mut harness, "Walkway");
+    keys(&mut harness, Modifiers::NONE, Key::P);
+    for _ in 0..3 {
+        keys(&mut harness, Modifiers::SHIFT, Key::ArrowRight);
+    }
+    keys(&mut harness, Modifiers::NONE, Key::P);
+    for _ in 0..4 {
+        keys(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    }
+    keys(&mut harness, Modifiers::NONE, Key::Enter);
+    let ways = &harness.state().plan().boat.walkways;
+    assert_eq!(ways.len(), 1, "one walkway");
+    let line = &ways[0].line;
+    assert_eq!(line.len(), 3, "{line:?}");
+    let leg = |i: usize| [line[i + 1][0] - line[i][0], line[i + 1][1] - line[i][1]];
+    for (leg, wanted) in [(leg(0), [1.5, 0.0]), (leg(1), [0.0, 0.4])] {
+        let off = (leg[0] - wanted[0]).hypot(leg[1] - wanted[1]);
+        assert!(off < 1e-9, "{leg:?} instead of {wanted:?}");
+    }
+    undone_and_done_again(&mut harness, &before);
+}
+
+#[test]
 fn a_whole_deck_stays_whole_in_a_larger_window() {
     let mut harness = window(Plan::new("Otter", 10.0, 4.0));
     let length = |harness: &Harness<'static, Editor>| {

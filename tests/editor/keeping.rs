@@ -1,7 +1,6 @@
 //! Keeping work: unsaved work after a crash, files changed elsewhere, versions, steps, recent files.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::Harness;
@@ -9,7 +8,7 @@ use egui_kittest::kittest::Queryable as _;
 use snugdown::app::Editor;
 use snugdown::layout::Plan;
 
-use crate::support::{click_at, fill_in, on_screen, press_label, window_of};
+use crate::support::{click_at, drop_file, fill_in, on_screen, press_label, window_of};
 
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
@@ -193,25 +192,6 @@ fn a_file_dropped_on_the_window_opens_and_is_remembered() {
     press_label(&mut harness, "File");
     press_label(&mut harness, "boat.json");
     assert_eq!(harness.state().plan().boat.name, "Saved", "opened last");
-}
-
-fn drop_file(harness: &mut Harness<'static, Editor>, path: &Path) {
-    let file = Dropped(path.to_owned());
-    harness.input_mut().dropped_files.push(Arc::new(file));
-    harness.run();
-}
-
-#[derive(Debug)]
-struct Dropped(PathBuf);
-
-impl egui::DroppedFile for Dropped {
-    fn path(&self) -> &Path {
-        &self.0
-    }
-
-    fn bytes(&self) -> Result<Vec<u8>, String> {
-        std::fs::read(&self.0).map_err(|err| err.to_string())
-    }
 }
 
 #[test]

@@ -1,11 +1,21 @@
 //! How the tests hold the window.
 
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
 use egui::{Pos2, Vec2, vec2};
 use egui_kittest::Harness;
 use snugdown::app::{Editor, prepare};
 use snugdown::layout::Plan;
 
 use crate::cpu_renderer::CpuRenderer;
+
+/// A boat without anything on it, saved as `boat.json` in a folder, and the window on it.
+pub(crate) fn otter_in(folder: &Path) -> Harness<'static, Editor> {
+    let path = folder.join("boat.json");
+    snugdown::store::save(&Plan::new("Otter", 7.0, 2.6), &path).unwrap();
+    window_of(Editor::open(&path).unwrap(), vec2(1280.0, 800.0))
+}
 
 /// The window on this plan.
 pub(crate) fn window(plan: Plan) -> Harness<'static, Editor> {
@@ -125,5 +135,25 @@ pub(crate) fn fill_in(harness: &mut Harness<'static, Editor>, label: &str, text:
             field.focus();
         }
         harness.run();
+    }
+}
+
+/// Drops a file onto the window.
+pub(crate) fn drop_file(harness: &mut Harness<'static, Editor>, path: &Path) {
+    let file = Dropped(path.to_owned());
+    harness.input_mut().dropped_files.push(Arc::new(file));
+    harness.run_steps(4);
+}
+
+#[derive(Debug)]
+struct Dropped(PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        std::fs::read(&self.0).map_err(|err| err.to_string())
     }
 }

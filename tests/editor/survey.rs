@@ -6,7 +6,7 @@ use egui_kittest::kittest::Queryable as _;
 use snugdown::app::Editor;
 use snugdown::layout::Plan;
 
-use crate::support::{press_label, window, window_of};
+use crate::support::{drop_file, otter_in, press_label, wait, window};
 
 /// A deck of 6 m by 2 m in millimetres with a half round bow, and a box on another layer.
 const DRAWING: &str = "0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n5\n2A\n8\nDECK\n100\nAcDbEntity\n100\nAcDbPolyline\n90\n4\n70\n1\n10\n0\n20\n-1000\n10\n5000\n20\n-1000\n42\n1\n10\n5000\n20\n1000\n10\n0\n20\n1000\n0\nLINE\n5\n2B\n8\nDECK\n10\n1000\n20\n0\n11\n2000\n21\n0\n0\nCIRCLE\n5\n2C\n8\nHATCH\n10\n2000\n20\n0\n40\n300\n0\nENDSEC\n0\nEOF\n";
@@ -81,14 +81,12 @@ fn a_round_bow_is_curved_and_the_boat_grows_with_its_deck() {
 fn a_drawing_asks_for_its_unit_and_gives_the_deck() {
     let folder = tempfile::tempdir().unwrap();
     snugdown::store::write_atomic(&folder.path().join("deck.dxf"), DRAWING.as_bytes()).unwrap();
-    let path = folder.path().join("boat.json");
-    snugdown::store::save(&Plan::new("Otter", 7.0, 2.6), &path).unwrap();
-    let editor = Editor::open(&path).unwrap();
-    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    let mut harness = otter_in(folder.path());
     harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::J);
     harness.run();
     press_label(&mut harness, "deck.dxf");
-    press_label(&mut harness, "Open this one");
+    crate::support::press_step(&mut harness, "Open this one");
+    wait(&mut harness);
     harness.get_by_label_contains("does not say its unit");
     press_label(&mut harness, "Drawn in");
     press_label(&mut harness, "mm");
@@ -107,15 +105,13 @@ fn a_drawing_asks_for_its_unit_and_gives_the_deck() {
 fn a_broken_drawing_is_told_and_nothing_is_lost() {
     let folder = tempfile::tempdir().unwrap();
     snugdown::store::write_atomic(&folder.path().join("deck.dxf"), b"no drawing").unwrap();
-    let path = folder.path().join("boat.json");
-    let plan = Plan::new("Otter", 7.0, 2.6);
-    snugdown::store::save(&plan, &path).unwrap();
-    let editor = Editor::open(&path).unwrap();
-    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    let mut harness = otter_in(folder.path());
+    let plan = harness.state().plan().clone();
     harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::J);
     harness.run();
     press_label(&mut harness, "deck.dxf");
-    press_label(&mut harness, "Open this one");
+    crate::support::press_step(&mut harness, "Open this one");
+    wait(&mut harness);
     harness.get_by_label("The drawing was not read");
     press_label(&mut harness, "Close this");
     assert_eq!(harness.state().plan().boat.decks, plan.boat.decks);
@@ -125,7 +121,7 @@ fn a_broken_drawing_is_told_and_nothing_is_lost() {
 fn the_questions_fit_the_window() {
     for (width, height) in [(1280.0, 800.0), (1920.0, 1080.0)] {
         let editor = Editor::new(Plan::new("Otter", 7.0, 2.6));
-        let mut harness = window_of(editor, egui::vec2(width, height));
+        let mut harness = crate::support::window_of(editor, egui::vec2(width, height));
         open_deck_by_tape(&mut harness);
         type_into(
             &mut harness,
@@ -155,9 +151,7 @@ fn a_photo_is_laid_under_the_plan_by_its_corners_and_missed_when_it_is_gone() {
     let folder = tempfile::tempdir().unwrap();
     photo(&folder.path().join("deck.png"));
     let path = folder.path().join("boat.json");
-    snugdown::store::save(&Plan::new("Otter", 7.0, 2.6), &path).unwrap();
-    let editor = Editor::open(&path).unwrap();
-    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    let mut harness = otter_in(folder.path());
     harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::P);
     harness.run();
     press_label(&mut harness, "deck.png");
@@ -194,7 +188,8 @@ fn a_photo_is_laid_under_the_plan_by_its_corners_and_missed_when_it_is_gone() {
     harness.run();
 
     std::fs::remove_file(folder.path().join("deck.png")).unwrap();
-    let mut again = window_of(Editor::open(&path).unwrap(), egui::vec2(1280.0, 800.0));
+    let mut again =
+        crate::support::window_of(Editor::open(&path).unwrap(), egui::vec2(1280.0, 800.0));
     crate::support::wait(&mut again);
     let told = again.state().told().unwrap_or_default().to_owned();
     assert!(told.contains("deck.png is not shown"), "{told}");
@@ -226,10 +221,7 @@ fn a_box_is_built_on_by_two_tapes_to_each_corner() {
 #[test]
 fn a_measuring_sheet_is_saved_to_be_printed() {
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("boat.json");
-    snugdown::store::save(&Plan::new("Otter", 7.0, 2.6), &path).unwrap();
-    let editor = Editor::open(&path).unwrap();
-    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    let mut harness = otter_in(folder.path());
     harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::M);
     harness.run();
     press_label(&mut harness, "Save it here");
@@ -248,10 +240,7 @@ fn a_measuring_sheet_is_saved_to_be_printed() {
 fn a_photo_that_is_none_is_told() {
     let folder = tempfile::tempdir().unwrap();
     snugdown::store::write_atomic(&folder.path().join("deck.png"), b"no photo").unwrap();
-    let path = folder.path().join("boat.json");
-    snugdown::store::save(&Plan::new("Otter", 7.0, 2.6), &path).unwrap();
-    let editor = Editor::open(&path).unwrap();
-    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    let mut harness = otter_in(folder.path());
     harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::P);
     harness.run();
     press_label(&mut harness, "deck.png");
@@ -260,4 +249,39 @@ fn a_photo_that_is_none_is_told() {
     harness.get_by_label("The photo was not read");
     press_label(&mut harness, "Close this");
     assert!(harness.state().plan().boat.decks[0].underlay.is_none());
+}
+
+/// The drawing is a pipe, so that it takes as long to read as the test wants.
+#[cfg(unix)]
+#[test]
+fn reading_a_drawing_blocks_nothing_and_can_be_given_up() {
+    let folder = tempfile::tempdir().unwrap();
+    let pipe = |name: &str| {
+        let path = folder.path().join(name);
+        let made = std::process::Command::new("mkfifo").arg(&path).status();
+        assert!(made.unwrap().success(), "a pipe");
+        path
+    };
+    let write = |path: &std::path::Path, text: &str| {
+        use std::io::Write as _;
+        let mut pipe = std::fs::OpenOptions::new().write(true).open(path).unwrap();
+        pipe.write_all(text.as_bytes()).ok();
+    };
+    let mut harness = window(Plan::new("Otter", 7.0, 2.6));
+    let slow = pipe("slow.dxf");
+    drop_file(&mut harness, &slow);
+    harness.get_by_label("Reading slow.dxf…");
+    assert!(harness.state().is_busy(), "it is read beside the window");
+    crate::support::press_step(&mut harness, "Give it up");
+    harness.run_steps(2);
+    assert!(harness.query_by_label("Reading slow.dxf…").is_none());
+    assert!(!harness.state().is_busy(), "nobody waits for it");
+    write(&slow, "");
+    // Read to its end it is what it is.
+    let other = pipe("other.dxf");
+    drop_file(&mut harness, &other);
+    harness.get_by_label("Reading other.dxf…");
+    write(&other, DRAWING);
+    wait(&mut harness);
+    harness.get_by_label_contains("does not say its unit");
 }

@@ -67,6 +67,7 @@ pub(super) const ROWS: &[Row] = &[
     (Action::PhotoBeneath, Menu::Measure, "Photo beneath the plan…", "Lay a photo or a scan beneath the deck, to scale", CTRL_SHIFT, Key::P),
     (Action::NoPhoto, Menu::Measure, "Take the photo away", "Take away the photo that lies beneath the deck", CTRL_SHIFT, Key::B),
     (Action::PutDown, Menu::Edit, "Put down", "Put what is in hand into the middle of the plan, or end the line", NONE, Key::Enter),
+    (Action::SetPoint, Menu::Edit, "Set a point", "With a walkway or a hose in hand: set a point where the arrows have brought the pen; Enter ends the line", NONE, Key::P),
     (Action::Cancel, Menu::Edit, "Give up", "Give up what is under way, put the tool down, select nothing", NONE, Key::Escape),
     (Action::SearchStores, Menu::Edit, "Search the stores", "Type what is looked for in the stores", CTRL, Key::F),
     (Action::FindThing, Menu::Plan, "Find on the plan…", "Go to a cylinder, slot, lashing point or anything else by its name or number", CTRL, Key::G),
@@ -103,5 +104,6 @@ pub(super) const ROWS: &[Row] = &[
     (Action::TextLarger, Menu::Look, "Larger text", "Make the text larger", CTRL, Key::Plus),
     (Action::TextSmaller, Menu::Look, "Smaller text", "Make the text smaller", CTRL, Key::Minus),
     (Action::LargeTargets, Menu::Look, "Large controls", "Controls of 44 points, for a wet finger", NONE, Key::F7),
+    (Action::BuiltInDialogs, Menu::Look, "Built-in file dialogs", "Choose files in the built-in dialog even where the desktop has one of its own", CTRL, Key::F7),
     (Action::Shortcuts, Menu::Help, "Keys…", "Show the keys for every action", NONE, Key::F1),
 ];

@@ -1,8 +1,9 @@
 //! What was asked for where the crew is briefed.
 
 use super::super::Editor;
-use super::super::files::{Dialog, FileList, Purpose};
+use super::super::files::{FileList, Purpose};
 use super::super::selection::Selection;
+use super::super::settings::TickBy;
 use super::{Briefing, Look, Output, clock, words};
 use crate::layout::{Briefing as Settled, Edit, LoadingTick};
 use crate::sheet::Paper;
@@ -30,6 +31,10 @@ pub(crate) enum BriefCommand {
     By(String),
     /// Only their cylinders?
     Mine(bool),
+    /// How a step is ticked.
+    TickBy(TickBy),
+    /// Does the walk fill the screen?
+    FillScreen(bool),
     /// Why the step is skipped, as typed.
     Skipping(Option<String>),
     /// Ask where to save this.
@@ -74,6 +79,8 @@ impl Editor {
             BriefCommand::By(by) => briefing.by = by,
             BriefCommand::Mine(mine) => briefing.mine = mine,
             BriefCommand::Skipping(why) => briefing.skipping = why,
+            BriefCommand::TickBy(way) => self.settings.tick_by = way,
+            BriefCommand::FillScreen(fill) => self.settings.walk_fills_screen = fill,
             BriefCommand::Settle(label, settled) => self.settle_loading(label, *settled),
             BriefCommand::Tick(skipped) => self.tick(skipped),
             BriefCommand::TakeBack => {
@@ -89,7 +96,7 @@ impl Editor {
                     words::file_name(output),
                     None,
                 );
-                self.dialog = Some(Dialog::Files(list));
+                self.ask_for_file(list);
             }
             BriefCommand::Go(index) => self.go_to_talk_point(index),
         }

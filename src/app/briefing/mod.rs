@@ -5,6 +5,7 @@
 
 mod clock;
 mod command;
+mod confirm;
 mod order;
 mod place;
 mod save;
@@ -252,6 +253,27 @@ impl Editor {
             pages: Vec::new(),
             drawn: Drawn::default(),
         });
+    }
+
+    /// The window fills the screen while the walk does, if that is wanted, and is as it was afterwards.
+    pub(super) fn look_after_full_screen(&mut self, ui: &egui::Ui) {
+        let walks = self
+            .briefing
+            .as_ref()
+            .is_some_and(|it| it.look == Look::Walk);
+        let wanted = walks && self.settings.walk_fills_screen;
+        match (wanted, self.before_walk) {
+            (true, None) => {
+                let is_full = ui.input(|input| input.viewport().fullscreen);
+                self.before_walk = Some(is_full.unwrap_or(false));
+                ui.send_viewport_cmd(egui::ViewportCommand::Fullscreen(true));
+            }
+            (false, Some(was_full)) => {
+                self.before_walk = None;
+                ui.send_viewport_cmd(egui::ViewportCommand::Fullscreen(was_full));
+            }
+            _ => {}
+        }
     }
 
     /// The step that is next in the walk, by its cylinder.

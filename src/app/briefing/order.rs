@@ -153,14 +153,21 @@ fn step_ui(
         if let Some(deg) = step.heel_deg {
             ui.label(heel_words(deg));
         }
+        let what = egui::Label::new(format!("{}; {}", step.where_to, step.then)).truncate();
+        let rules: Vec<String> = step.broken.iter().map(BrokenRule::sentence).collect();
+        if rules.is_empty() {
+            ui.add(what);
+            return;
+        }
+        let color = palette.signal(crate::checks::Signal::Danger);
+        let text = RichText::new(rules.join(" ")).strong().color(color);
         ui.vertical(|ui| {
-            ui.add(egui::Label::new(format!("{}; {}", step.where_to, step.then)).truncate());
-            let rules: Vec<String> = step.broken.iter().map(BrokenRule::sentence).collect();
-            if !rules.is_empty() {
-                let color = palette.signal(crate::checks::Signal::Danger);
-                let text = RichText::new(rules.join(" ")).strong().color(color);
-                ui.add(egui::Label::new(text).truncate());
-            }
+            // Both lines about the middle of the row.
+            let line = ui.text_style_height(&egui::TextStyle::Body);
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.add_space((0.5 * inner.height() - line).max(0.0));
+            ui.add(what);
+            ui.add(egui::Label::new(text).truncate());
         });
     });
 }

@@ -1,19 +1,16 @@
 //! The walk through the loading order, for a wet tablet: one step at a time, large, ticked off by holding.
 
-use egui::{Button, Event, Id, Image, Key, Modifiers, RichText, Sense, Stroke, TextEdit, Ui, vec2};
+use egui::{Button, Event, Image, Key, Modifiers, RichText, TextEdit, Ui, vec2};
 
 use super::super::Editor;
 use super::super::command::Command;
+use super::super::settings::TickBy;
+use super::super::theme::Theme;
+use super::confirm::{CONFIRM_HIGH, confirmed_ui};
 use super::place::ask;
 use super::{BriefCommand, Briefing, Look, words};
 use crate::brief::LoadingStep;
 use crate::sheet::crew;
-
-/// How long a finger must stay to tick, in seconds: a drop of water or a brush of a sleeve does not.
-const HOLD_S: f64 = 0.8;
-
-/// Height of what is held, in points: a gloved hand.
-const HOLD_HIGH: f32 = 110.0;
 
 /// Height of the other buttons, in points.
 const BUTTON_HIGH: f32 = 60.0;
@@ -32,7 +29,7 @@ pub(super) fn walk_ui(
         buttons_ui(ui, editor, briefing, None, commands);
         return;
     };
-    let high = ui.available_height() - HOLD_HIGH - BUTTON_HIGH - 40.0;
+    let high = ui.available_height() - CONFIRM_HIGH - BUTTON_HIGH - 40.0;
     ui.horizontal_top(|ui| {
         let left = 0.56 * ui.available_width();
         ui.allocate_ui(vec2(left, high), |ui| {
@@ -40,7 +37,7 @@ pub(super) fn walk_ui(
         });
         ui.vertical(|ui| words_ui(ui, briefing, &step, (index, count)));
     });
-    let to_top = (ui.available_height() - HOLD_HIGH - BUTTON_HIGH - 16.0).max(0.0);
+    let to_top = (ui.available_height() - CONFIRM_HIGH - BUTTON_HIGH - 16.0).max(0.0);
     ui.add_space(to_top);
     buttons_ui(ui, editor, briefing, Some(&step), commands);
 }
@@ -74,7 +71,38 @@ fn top_ui(ui: &mut Ui, editor: &Editor, briefing: &Briefing, commands: &mut Vec<
             ask(commands, BriefCommand::Mine(mine));
         }
     });
+    ui.horizontal(|ui| settings_ui(ui, editor, commands));
     ui.separator();
+}
+
+/// How a step is ticked, whether the window fills the screen, and the light.
+fn settings_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
+    let settings = &editor.settings;
+    ui.set_min_height(44.0);
+    ui.label(RichText::new(words::TICK_BY).size(18.0));
+    for way in TickBy::ALL {
+        let is_it = settings.tick_by == way;
+        let button = Button::selectable(is_it, RichText::new(words::tick_by(way)).size(18.0));
+        if ui.add_sized([170.0, 44.0], button).clicked() && !is_it {
+            ask(commands, BriefCommand::TickBy(way));
+        }
+    }
+    ui.add_space(16.0);
+    let is_full = settings.walk_fills_screen;
+    let full = Button::selectable(is_full, RichText::new(words::FILL_SCREEN).size(18.0));
+    if ui.add_sized([150.0, 44.0], full).clicked() {
+        ask(commands, BriefCommand::FillScreen(!is_full));
+    }
+    let in_sun = settings.theme == Theme::Sunlight;
+    let sun = Button::selectable(in_sun, RichText::new(words::IN_THE_SUN).size(18.0));
+    if ui.add_sized([150.0, 44.0], sun).clicked() {
+        let theme = if in_sun {
+            Theme::Light
+        } else {
+            Theme::Sunlight
+        };
+        commands.push(Command::SetTheme(theme));
+    }
 }
 
 /// The place on the plan, lit; black on white in any light.
@@ -111,6 +139,7 @@ fn words_ui(
         return;
     };
     ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(22.0, 8.0);
         for action in &step.actions {
             let name = format!("action {action:?}");
             let picture = made.picture(ui.ctx(), &name, 240, || crew::action_picture(*action));
@@ -152,7 +181,8 @@ fn buttons_ui(
     }
     let may_tick = !briefing.by.trim().is_empty();
     if let Some(step) = step
-        && (held_ui(ui, &step.cylinder, may_tick) || may_tick && key_is_next(ui))
+        && (confirmed_ui(ui, editor.settings.tick_by, &step.cylinder, may_tick)
+            || may_tick && key_is_next(ui))
     {
         ask(commands, BriefCommand::Tick(None));
     }
@@ -200,68 +230,6 @@ fn skipping_ui(ui: &mut Ui, why: &str, commands: &mut Vec<Command>) {
             ask(commands, BriefCommand::Skipping(None));
         }
     });
-}
-
-/// A broad field that ticks when it was held long enough; told once per press.
-fn held_ui(ui: &mut Ui, cylinder: &str, enabled: bool) -> bool {
-    let (rect, response) = ui.allocate_exact_size(
-        vec2(ui.available_width(), HOLD_HIGH),
-        Sense::click_and_drag(),
-    );
-    let id = Id::unique("held since");
-    let spent = Id::unique("held enough");
-    let (now, down) = ui.input(|input| (input.time, input.pointer.any_down()));
-    let is_held = enabled && response.is_pointer_button_down_on();
-    if !down {
-        ui.data_mut(|data| data.remove::<bool>(spent));
-    }
-    if is_held {
-        // What the keys of the device do is no longer meant for the name.
-        ui.memory_mut(egui::Memory::stop_text_input);
-    }
-    if !is_held {
-        ui.data_mut(|data| data.remove::<f64>(id));
-    }
-    let done = ui.data(|data| data.get_temp::<bool>(spent).unwrap_or(false));
-    let since = if is_held && !done {
-        ui.data_mut(|data| *data.get_temp_mut_or(id, now))
-    } else {
-        now
-    };
-    let share = ((now - since) / HOLD_S).clamp(0.0, 1.0);
-    let visuals = ui.visuals();
-    let (ground, ink) = (visuals.extreme_bg_color, visuals.strong_text_color());
-    let painter = ui.painter();
-    painter.rect_filled(rect, 8.0, ground);
-    let mut filled = rect;
-    #[expect(clippy::cast_possible_truncation, reason = "a share from 0 to 1")]
-    let wide = rect.width() * share as f32;
-    filled.set_width(wide);
-    painter.rect_filled(filled, 8.0, visuals.selection.bg_fill);
-    painter.rect_stroke(rect, 8.0, Stroke::new(3.0, ink), egui::StrokeKind::Inside);
-    painter.text(
-        rect.center(),
-        egui::Align2::CENTER_CENTER,
-        if enabled {
-            words::HOLD
-        } else {
-            words::NAME_FIRST
-        },
-        egui::FontId::proportional(30.0),
-        ink,
-    );
-    response.accessible_name(words::hold(cylinder));
-    if is_held && !done {
-        ui.request_repaint();
-    }
-    let ticked = is_held && !done && share >= 1.0;
-    if ticked {
-        ui.data_mut(|data| {
-            data.insert_temp(spent, true);
-            data.remove::<f64>(id);
-        });
-    }
-    ticked
 }
 
 /// Was any key pressed that is not for leaving or for a field?

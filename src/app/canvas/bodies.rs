@@ -99,6 +99,22 @@ impl Drawing {
     ) {
         self.push(Form::Area(shape.clone()), Ink::Rack, stress);
         let [length, width] = rack.outer_size();
+        if looks.names {
+            let name = rack.name.as_deref().unwrap_or(&rack.id);
+            let (half, side) = (0.5 * length, 0.5 * width);
+            let edges = [[half, 0.0], [-half, 0.0], [0.0, side], [0.0, -side]];
+            let more = [
+                [0.6 * half, side],
+                [-0.6 * half, side],
+                [0.6 * half, -side],
+                [-0.6 * half, -side],
+            ];
+            let points = edges
+                .iter()
+                .chain(&more)
+                .map(|edge| at(rack.on_deck(*edge)));
+            self.label_beside(name, points.collect(), 1);
+        }
         let line = |back: f64| {
             let end = |along: f64| at(rack.on_deck([along, back]));
             vec![end(-0.5 * length), end(0.5 * length)]
@@ -129,6 +145,9 @@ impl Drawing {
                 let end = |along: f64| at(rack.on_deck([along, -0.5 * width]));
                 let points = vec![end(first - half), end(last + half)];
                 let broken = !state.front.shut;
+                if looks.names {
+                    self.label_beside(&state.front.id, along(&points), 1);
+                }
                 self.push(Form::Line { points, broken }, Ink::Lashing, stress);
             }
         }
@@ -212,6 +231,10 @@ impl Drawing {
             if let Some(points) = hit::lashing_line(here, lashing) {
                 let stress = looks.stress(&reference(ThingKind::Lashing, &lashing.id));
                 let broken = !lashing.shut;
+                if looks.names {
+                    let name = lashing.name.as_deref().unwrap_or(&lashing.id);
+                    self.label_beside(name, along(&points), 2);
+                }
                 self.push(Form::Line { points, broken }, Ink::Lashing, stress);
             }
         }
@@ -231,7 +254,8 @@ impl Drawing {
             };
             self.push(form, Ink::Lashing, stress);
             if looks.names {
-                self.label(&point.id, at(point.at) + vec2(0.0, 0.09), 0.3, 0);
+                let name = point.name.as_deref().unwrap_or(&point.id);
+                self.label_beside(name, vec![at(point.at)], 0);
             }
         }
         for place in boat.places.iter().filter(|item| item.deck == here.deck) {
@@ -285,6 +309,14 @@ impl Drawing {
             }
         }
     }
+}
+
+/// Points along a line at which its name may stand, the middles of its pieces first.
+fn along(points: &[Vec2]) -> Vec<Vec2> {
+    let shares = [0.5, 0.25, 0.75];
+    let pairs = || points.windows(2);
+    let of = |share: f64| pairs().map(move |pair| pair[0] + share * (pair[1] - pair[0]));
+    shares.into_iter().flat_map(of).collect()
 }
 
 /// The room for a name, in metres: the longer side.

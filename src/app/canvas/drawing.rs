@@ -109,12 +109,19 @@ pub(crate) struct Item {
 pub(crate) struct Label {
     /// What it says.
     pub(crate) text: String,
-    /// Where its middle is.
-    pub(crate) at: Vec2,
-    /// The room that it has, in metres; it is left out if it does not fit.
-    pub(crate) room_m: f64,
+    /// Where it is.
+    pub(crate) spot: Spot,
     /// Drawn first and kept where two meet.
     pub(crate) rank: u8,
+}
+
+/// Where a name is.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Spot {
+    /// With its middle there, if the room in metres is enough.
+    In { at: Vec2, room_m: f64 },
+    /// Close to one of these points, wherever nothing else is.
+    Beside(Vec<Vec2>),
 }
 
 /// All that is drawn in one frame.
@@ -229,8 +236,16 @@ impl Drawing {
     pub(super) fn label(&mut self, text: impl Into<String>, at: Vec2, room_m: f64, rank: u8) {
         self.labels.push(Label {
             text: text.into(),
-            at,
-            room_m,
+            spot: Spot::In { at, room_m },
+            rank,
+        });
+    }
+
+    /// A name close to one of some points.
+    pub(super) fn label_beside(&mut self, text: impl Into<String>, points: Vec<Vec2>, rank: u8) {
+        self.labels.push(Label {
+            text: text.into(),
+            spot: Spot::Beside(points),
             rank,
         });
     }

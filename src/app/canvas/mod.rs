@@ -269,7 +269,7 @@ impl PlanView {
         }
         rulers::grid(&painter, view, palette, units);
         paint::items(&painter, view, palette, &things);
-        labels::paint(&painter, view, palette, &drawing.labels);
+        labels::paint(&painter, view, palette, &drawing);
         if let (Some(thought), Some(preview)) = (shown.thought, shown.preview) {
             let drawing = Drawing::of_thought(here, thought, &preview.edits, &preview.touched());
             paint::items(&painter, view, palette, &drawing);

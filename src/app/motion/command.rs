@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use egui::Context;
 
 use super::super::Editor;
-use super::super::files::{Dialog, FileList, Purpose};
+use super::super::files::{FileList, Purpose};
 use super::super::words::motion as words;
 use super::log_job::LogJob;
 use super::{Look, MotionPlace, Stopwatch};
@@ -72,7 +72,7 @@ impl Editor {
             MotionCommand::ClearTaps => place.taps = super::Taps::default(),
             MotionCommand::ChooseLog => {
                 let list = FileList::of(Purpose::MotionLog, &self.folder(), "", None);
-                self.dialog = Some(Dialog::Files(list));
+                self.ask_for_file(list);
             }
             MotionCommand::ReadLog(path) => self.read_log(ctx, &path),
             MotionCommand::ReadLogAgain => {

@@ -3,7 +3,7 @@ use egui::{Id, Modal, ScrollArea, TextEdit, Ui, vec2};
 use super::super::actions::{self, Menu};
 use super::super::command::Command;
 use super::super::day::day_dialog_ui;
-use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose};
+use super::super::files::{Dialog, FileList, NewBoat, Next};
 use super::super::perform::FileCommand;
 use super::super::words::dialogs as words;
 use super::super::{Editor, words as all};
@@ -28,6 +28,8 @@ pub(in super::super) fn dialogs_ui(ui: &mut Ui, editor: &Editor, commands: &mut 
             Dialog::Unsaved { next } => unsaved_ui(ui, editor, next, commands),
             Dialog::NewBoat(boat) => new_boat_ui(ui, boat, editor.settings.units, commands),
             Dialog::Files(list) => files_ui(ui, list, commands),
+            Dialog::Reading(name) => questions::reading_ui(ui, editor, name, commands),
+            Dialog::AskedOutside => questions::asked_outside_ui(ui, commands),
             Dialog::Trouble { title, lines } => trouble_ui(ui, title, lines, commands),
             Dialog::Shortcuts => shortcuts_ui(ui, commands),
             Dialog::LeftBehind(plan) => questions::left_behind_ui(ui, plan, commands),
@@ -152,18 +154,7 @@ pub(super) fn length_of(text: &str, field: &str, system: System) -> Result<f64, 
 
 fn files_ui(ui: &mut Ui, list: &FileList, commands: &mut Vec<Command>) {
     let open = !list.purpose.writes();
-    ui.heading(match list.purpose {
-        Purpose::Open => words::OPEN,
-        Purpose::Save => words::SAVE_AS,
-        Purpose::CylinderList => words::OPEN_LIST,
-        Purpose::Drawing => all::survey::CHOOSE_DRAWING,
-        Purpose::Photo => all::underlay::CHOOSE_PHOTO,
-        Purpose::MotionLog => all::motion_log::CHOOSE,
-        Purpose::Sheet => all::survey::SAVE_SHEET,
-        Purpose::Brief(output) => all::briefing::save(output),
-        Purpose::AuditRecord => all::audit::CHOOSE_RECORD,
-        Purpose::AuditReport => all::audit::SAVE_REPORT,
-    });
+    ui.heading(words::choose(list.purpose));
     ui.horizontal_wrapped(|ui| {
         let parent = list.folder.parent();
         let up = ui.add_enabled(parent.is_some(), egui::Button::new(words::FOLDER_ABOVE));

@@ -153,7 +153,7 @@ pub(super) fn cylinder_list_ui(
         } else if ui.button(words::FROM_FILE).clicked() {
             let folder = editor.folder();
             let list = FileList::of(Purpose::CylinderList, &folder, "", None);
-            show(commands, Some(Dialog::Files(list)));
+            commands.push(Command::File(FileCommand::AskForFile(list)));
         } else if ui.button(words::GO_BACK).clicked() {
             show(commands, None);
         } else if typed != text {

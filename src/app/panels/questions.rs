@@ -6,6 +6,7 @@ use super::super::Editor;
 use super::super::command::Command;
 use super::super::files::{Dialog, Next, RowOfCopies};
 use super::super::perform::FileCommand;
+use super::super::reading::Reading;
 use super::super::rows::Grid;
 use super::super::words::dialogs as words;
 use super::dialogs::show;
@@ -170,4 +171,39 @@ pub(super) fn row_ui(ui: &mut Ui, row: &RowOfCopies, system: System, commands: &
             show(commands, Some(Dialog::Row(typed)));
         }
     });
+}
+
+/// A file is being asked for outside the window.
+pub(super) fn asked_outside_ui(ui: &mut Ui, commands: &mut Vec<Command>) {
+    ui.heading(words::OUTSIDE);
+    ui.label(words::OUTSIDE_HELP);
+    ui.add_space(8.0);
+    ui.horizontal(|ui| {
+        for (text, built_in) in [(words::BUILT_IN_INSTEAD, true), (words::GO_BACK, false)] {
+            if ui.button(text).clicked() {
+                commands.push(Command::File(FileCommand::LeaveOutside(built_in)));
+            }
+        }
+    });
+}
+
+/// A file is being read beside the window.
+pub(super) fn reading_ui(ui: &mut Ui, editor: &Editor, name: &str, commands: &mut Vec<Command>) {
+    ui.heading(words::reading(name));
+    match editor.reading.as_ref().map(Reading::share) {
+        Some(share) => {
+            #[expect(clippy::cast_possible_truncation, reason = "a share from 0 to 1")]
+            let bar = egui::ProgressBar::new(share as f32).show_percentage();
+            ui.add(bar);
+            ui.request_repaint_after(std::time::Duration::from_millis(100));
+        }
+        // How far a photo is nobody knows before it is there.
+        None => {
+            ui.label(words::NOBODY_KNOWS_HOW_FAR);
+        }
+    }
+    ui.add_space(8.0);
+    if ui.button(words::GIVE_UP).clicked() {
+        show(commands, None);
+    }
 }

@@ -28,8 +28,9 @@ pub(in super::super) fn right_ui(
                 .show(ui, |ui| {
                     ui.take_available_width();
                     ui.add_space(4.0);
+                    // The card of another thing begins at its top.
                     ScrollArea::vertical()
-                        .id_salt("card")
+                        .id_salt(format!("card of {:?}", editor.selection.primary()))
                         .auto_shrink(false)
                         .show(ui, |ui| card::card_ui(ui, editor, facts, commands));
                 });

@@ -8,6 +8,7 @@ use super::super::command::Command;
 use super::super::drawn::DrawingChoice;
 use super::super::files::Dialog;
 use super::super::here::at;
+use super::super::perform::FileCommand;
 use super::super::survey::{BowTyped, DeckSurvey, Diagonal, Worked, around};
 use super::super::theme::{PLAN_TEXT, Palette};
 use super::super::words::dialogs as all;
@@ -249,8 +250,7 @@ pub(super) fn deck_from_drawing_ui(
     ui.add_space(8.0);
     buttons_ui(ui, points, commands, |commands| {
         if (&chosen.layer, chosen.unit, chosen.bow) != (&choice.layer, choice.unit, choice.bow) {
-            let next = Dialog::DeckFromDrawing(Box::new(chosen.looked_up()));
-            show(commands, Some(next));
+            commands.push(Command::File(FileCommand::LookUpDrawing(Box::new(chosen))));
         }
     });
 }

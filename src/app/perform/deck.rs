@@ -2,7 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use super::super::drawn::DrawingChoice;
 use super::super::files::{Dialog, FileList, Purpose, has_ending};
 use super::super::here::at;
 use super::super::survey::DeckSurvey;
@@ -27,25 +26,14 @@ impl Editor {
     /// Asks for a drawing of the deck shown.
     pub(super) fn ask_for_drawing(&mut self) {
         let list = FileList::of(Purpose::Drawing, &self.folder(), "", None);
-        self.dialog = Some(Dialog::Files(list));
-    }
-
-    /// Shows what is in a drawing.
-    pub(super) fn open_drawing(&mut self, path: &Path) {
-        self.dialog = Some(match DrawingChoice::open(path) {
-            Ok(choice) => Dialog::DeckFromDrawing(Box::new(choice)),
-            Err(error) => Dialog::Trouble {
-                title: survey_words::DRAWING_NOT_READ.to_owned(),
-                lines: vec![path.display().to_string(), error.to_string()],
-            },
-        });
+        self.ask_for_file(list);
     }
 
     /// Asks where to save a measuring sheet.
     pub(super) fn ask_for_sheet(&mut self) {
         let name = survey_words::SHEET_NAME;
         let list = FileList::of(Purpose::Sheet, &self.folder(), name, None);
-        self.dialog = Some(Dialog::Files(list));
+        self.ask_for_file(list);
     }
 
     /// Writes a measuring sheet with the names of this boat: on Letter paper for those who measure in feet.
@@ -85,7 +73,7 @@ impl Editor {
             return;
         }
         let list = FileList::of(Purpose::Photo, &self.folder(), "", None);
-        self.dialog = Some(Dialog::Files(list));
+        self.ask_for_file(list);
     }
 
     /// Reads a photo whose points are to be clicked.
@@ -94,8 +82,8 @@ impl Editor {
             self.notice = Some(underlay_words::SAVE_PLAN_FIRST.to_owned());
             return;
         }
-        self.dialog = None;
-        self.notice = Some(underlay_words::READING.to_owned());
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        self.dialog = Some(Dialog::Reading(name.into_owned()));
         let folder = self.folder();
         self.underlays.open(ui.ctx(), path, folder);
     }

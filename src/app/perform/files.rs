@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::super::actions::Action;
+use super::super::drawn::DrawingChoice;
 use super::super::editor::with_a_trip;
 use super::super::files::{Dialog, FileList, NewBoat, Next, Purpose, Versions, is_photo};
 use super::super::versions::{self, Version};
@@ -15,6 +16,12 @@ use crate::layout::{Cylinder, Edit, Placing, Plan, Thing};
 pub(crate) enum FileCommand {
     /// Open this file.
     Open(PathBuf),
+    /// Look up what is on the layer of a drawing that was chosen.
+    LookUpDrawing(Box<DrawingChoice>),
+    /// Ask for a file.
+    AskForFile(FileList),
+    /// Do not wait for the dialog outside; go on in the built-in one?
+    LeaveOutside(bool),
     /// A file was chosen.
     Chosen(FileList),
     /// Save, then go on.
@@ -87,12 +94,7 @@ impl Editor {
             }
             Next::ChooseFile => {
                 let folder = self.folder();
-                self.dialog = Some(Dialog::Files(FileList::of(
-                    Purpose::Open,
-                    &folder,
-                    "",
-                    None,
-                )));
+                self.ask_for_file(FileList::of(Purpose::Open, &folder, "", None));
             }
             Next::Open(path) => self.open_file(&path),
             Next::Versions => self.show_versions(None),
@@ -132,7 +134,7 @@ impl Editor {
             format!("{name}.json")
         });
         let list = FileList::of(Purpose::Save, &self.folder(), &name, then);
-        self.dialog = Some(Dialog::Files(list));
+        self.ask_for_file(list);
     }
 
     /// Saves in the plan's file, or asks where.
@@ -173,16 +175,19 @@ impl Editor {
 
     pub(super) fn file_command(&mut self, ui: &egui::Ui, command: FileCommand) {
         match command {
-            FileCommand::Open(path) if is_drawing(&path) => self.open_drawing(&path),
+            FileCommand::Open(path) if is_drawing(&path) => self.read_drawing(ui.ctx(), path),
             FileCommand::Open(path) if is_photo(&path) => self.open_photo(ui, path),
             FileCommand::Open(path) => self.ask_then(ui, Next::Open(path)),
+            FileCommand::LookUpDrawing(choice) => self.look_up_drawing(ui.ctx(), *choice),
+            FileCommand::AskForFile(list) => self.ask_for_file(list),
+            FileCommand::LeaveOutside(built_in) => self.leave_outside(built_in),
             FileCommand::Chosen(list) => {
                 let Some(path) = list.chosen() else { return };
                 match list.purpose {
                     Purpose::Open => self.go_on(ui, Next::Open(path)),
                     Purpose::Save => self.save_to(ui, path, list.then),
                     Purpose::CylinderList => self.read_list(&path),
-                    Purpose::Drawing => self.open_drawing(&path),
+                    Purpose::Drawing => self.read_drawing(ui.ctx(), path),
                     Purpose::Photo => self.open_photo(ui, path),
                     Purpose::MotionLog => self.read_log(ui.ctx(), &path),
                     Purpose::Sheet => self.write_sheet(&path),

@@ -234,6 +234,7 @@ impl Editor {
             | Action::SpreadEvenly
             | Action::Nudge(..)
             | Action::FrameSelected => self.act_on_selected(ui, action),
+            Action::SetPoint => self.set_point(),
             Action::TakeSelect => self.take(Tool::default()),
             Action::TakeLash => self.take_lash(),
             Action::TakeTape => self.take(Tool::Tape(TapeTool::default())),
@@ -303,6 +304,7 @@ impl Editor {
                 self.settings.text_scale = scale.clamp(TEXT_SCALE_MIN, TEXT_SCALE_MAX);
             }
             Action::LargeTargets => self.settings.large_targets ^= true,
+            Action::BuiltInDialogs => self.built_in_dialogs(),
             Action::Shortcuts => self.dialog = Some(Dialog::Shortcuts),
         }
     }

@@ -3,20 +3,30 @@
 use super::super::actions::{Action, Stride, Way};
 use super::super::canvas::hit;
 use super::super::files::{Dialog, RowOfCopies};
-use super::super::here::whole_turn;
+use super::super::here::{at, whole_turn};
 use super::super::moving::Grabbed;
 use super::super::selection::Selection;
 use super::super::tools::Tool;
 use super::super::{Editor, rows, words};
 use super::beside;
-use crate::geometry::{Bounds, vec2};
+use crate::geometry::{Bounds, Vec2, vec2};
 use crate::layout::{Edit, ThingKind};
+use crate::units::Quantity;
+
+/// How far the pen goes at a press of an arrow, alone and with Shift, in metres.
+const PEN_STEP_M: f64 = 0.1;
+const PEN_STRIDE_M: f64 = 0.5;
 
 /// One step of turning, in degrees.
 const TURN_DEG: f64 = 15.0;
 
 impl Editor {
     pub(super) fn act_on_selected(&mut self, ui: &egui::Ui, action: Action) {
+        if let Action::Nudge(way, stride) = action
+            && self.move_pen(way, stride)
+        {
+            return;
+        }
         let Some(here) = self.here() else { return };
         let names = self.selected_names();
         let (label, edits, select) = match action {
@@ -162,21 +172,53 @@ impl Editor {
     }
 
     fn nudged(&self, way: Way, stride: Stride) -> Vec<Edit> {
-        let step = match stride {
-            Stride::Short => 0.01,
-            Stride::Long => 0.1,
-        };
-        let by = match way {
-            Way::Forward => vec2(step, 0.0),
-            Way::Aft => vec2(-step, 0.0),
-            Way::Port => vec2(0.0, step),
-            Way::Starboard => vec2(0.0, -step),
+        let by = match stride {
+            Stride::Short => 0.01 * towards(way),
+            Stride::Long => 0.1 * towards(way),
         };
         let held = self.held();
         let Some(here) = self.here() else {
             return Vec::new();
         };
         held.iter().flat_map(|item| item.moved(&here, by)).collect()
+    }
+
+    /// Moves the pen with which the keyboard draws a line; tells whether one is in hand.
+    fn move_pen(&mut self, way: Way, stride: Stride) -> bool {
+        let beginning = self.pen_begins();
+        let Tool::Line(line) = &mut self.tool else {
+            return false;
+        };
+        let step = match stride {
+            Stride::Short => PEN_STEP_M,
+            Stride::Long => PEN_STRIDE_M,
+        };
+        let pen = line.move_pen(step * towards(way), beginning);
+        self.tell_pen(pen);
+        true
+    }
+
+    /// Sets a point of the line in hand where the pen is.
+    pub(super) fn set_point(&mut self) {
+        let beginning = self.pen_begins();
+        if let Tool::Line(line) = &mut self.tool {
+            line.set_point(beginning);
+            let pen = line.pen.unwrap_or(beginning);
+            self.tell_pen(pen);
+        }
+    }
+
+    /// Where the pen begins: at the place that is selected, or in the middle of what is shown.
+    fn pen_begins(&self) -> Vec2 {
+        let selected = self.selection.primary();
+        let place = selected.and_then(|what| self.plan().boat.place(&what.id));
+        let place = place.filter(|place| place.deck == self.deck);
+        place.map_or_else(|| self.plan_view.middle(), |place| at(place.at))
+    }
+
+    fn tell_pen(&mut self, pen: Vec2) {
+        let show = |value: f64| Quantity::Length.show(value, self.settings.units);
+        self.notice = Some(words::pen(&show(pen.x), &show(pen.y)));
     }
 
     /// Turned about the middle of all that is selected.
@@ -229,5 +271,15 @@ impl Editor {
         let select = Selection::of(self.selection.things().iter().cloned().chain(new));
         self.dialog = None;
         self.step(words::step_duplicate(&names), &edits, Some(select));
+    }
+}
+
+/// A way on the deck plan.
+fn towards(way: Way) -> Vec2 {
+    match way {
+        Way::Forward => vec2(1.0, 0.0),
+        Way::Aft => vec2(-1.0, 0.0),
+        Way::Port => vec2(0.0, 1.0),
+        Way::Starboard => vec2(0.0, -1.0),
     }
 }

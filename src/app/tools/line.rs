@@ -5,6 +5,7 @@ use super::super::naming;
 use super::super::selection::Selection;
 use super::super::words;
 use super::{Phase, Pointer, Preview};
+use crate::geometry::Vec2;
 use crate::layout::{
     Edit, Gear, GearKind, GearShape, Place, PlaceKind, Point, Thing, ThingKind, ThingRef, Walkway,
 };
@@ -29,6 +30,9 @@ pub(crate) struct LineTool {
 
     /// The points so far.
     pub(crate) points: Vec<Point>,
+
+    /// Where the keyboard draws; `None` while it does not.
+    pub(crate) pen: Option<Vec2>,
 }
 
 impl LineTool {
@@ -37,6 +41,24 @@ impl LineTool {
         Self {
             what,
             points: Vec::new(),
+            pen: None,
+        }
+    }
+
+    /// Moves the pen of the keyboard, which begins at the last point, or there.
+    pub(crate) fn move_pen(&mut self, by: Vec2, beginning: Vec2) -> Vec2 {
+        let last = self.points.last().map(|point| at(*point));
+        let from = self.pen.or(last).unwrap_or(beginning);
+        let pen = at(to_cm(from + by));
+        self.pen = Some(pen);
+        pen
+    }
+
+    /// Sets a point where the pen is, which is there from then on.
+    pub(crate) fn set_point(&mut self, beginning: Vec2) {
+        let point = to_cm(self.move_pen(Vec2::ZERO, beginning));
+        if self.points.last() != Some(&point) {
+            self.points.push(point);
         }
     }
 
@@ -58,8 +80,9 @@ impl LineTool {
     }
 
     pub(super) fn cancel(&mut self) -> bool {
-        let under_way = !self.points.is_empty();
+        let under_way = !self.points.is_empty() || self.pen.is_some();
         self.points.clear();
+        self.pen = None;
         under_way
     }
 
@@ -92,15 +115,21 @@ impl LineTool {
         if self.points.last() != Some(&point) {
             self.points.push(point);
         }
+        self.pen = None;
     }
 
     /// Ends the line and puts it on the plan, if it has two points.
     pub(super) fn finish(&mut self, here: &Here<'_>, commands: &mut Vec<Command>) {
+        // What the pen has come to is the end.
+        if !self.points.is_empty() && self.pen.is_some() {
+            self.set_point(Vec2::ZERO);
+        }
         if self.points.len() < 2 {
             commands.push(Command::Tell(words::LINE_TOO_SHORT.to_owned()));
             return;
         }
         let points = std::mem::take(&mut self.points);
+        self.pen = None;
         let (edits, what) = match self.what {
             LineWhat::Walkway => walkway(here, points),
             LineWhat::Gear(kind) => gear(here, kind, points),

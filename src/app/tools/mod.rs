@@ -21,8 +21,11 @@ use super::canvas::drawing::{Drawing, Form, Ink, Item, Stress};
 use super::command::Command;
 use super::here::{Here, at};
 use super::selection::Selection;
-use crate::geometry::{Vec2, rectangle};
+use crate::geometry::{Vec2, rectangle, vec2};
 use crate::layout::{Edit, Id, Placing, ThingKind, ThingRef};
+
+/// Half of the cross that is the pen of the keyboard, in metres.
+const PEN_M: f64 = 0.15;
 
 /// What the pointer did.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
@@ -208,6 +211,21 @@ impl Tool {
                 } else {
                     line(run)
                 }
+            }
+            Self::Line(tool) if tool.pen.is_some() => {
+                let mut points: Vec<Vec2> = tool.points.iter().map(|p| at(*p)).collect();
+                points.extend(tool.pen);
+                let pen = tool.pen.unwrap_or(Vec2::ZERO);
+                let arm = |x, y| Form::Line {
+                    points: vec![pen - vec2(x, y), pen + vec2(x, y)],
+                    broken: false,
+                };
+                let drawn = Form::Line {
+                    points,
+                    broken: true,
+                };
+                let forms = [drawn, arm(PEN_M, 0.0), arm(0.0, PEN_M)];
+                Drawing::plain(forms.into_iter().map(item).collect())
             }
             Self::Line(tool) if !tool.points.is_empty() => {
                 line(tool.points.iter().map(|p| at(*p)).collect())

@@ -1,6 +1,7 @@
 //! Briefing the crew.
 
 use super::super::briefing::{Look, Output};
+use super::super::settings::TickBy;
 
 pub(crate) const TITLE: &str = "Brief the crew";
 pub(crate) const LEAVE: &str = "Back to the deck plan";
@@ -29,6 +30,13 @@ pub(crate) const LEAVE_WALK: &str = "Leave the walk";
 pub(crate) const WHO_TICKS: &str = "Who ticks";
 pub(crate) const ONLY_MINE: &str = "only my cylinders";
 pub(crate) const HOLD: &str = "aboard, secured, pushed: hold here";
+pub(crate) const TICK_BY: &str = "Tick by";
+pub(crate) const FILL_SCREEN: &str = "fill the screen";
+pub(crate) const IN_THE_SUN: &str = "in the sun";
+pub(crate) const ZONE_SECURED: &str = "1  aboard, secured";
+pub(crate) const ZONE_PUSHED: &str = "2  pushed: tick";
+pub(crate) const ZONES: &str = "first left, then right";
+pub(crate) const NAME_FIRST_SHORT: &str = "Write above who ticks first.";
 pub(crate) const NAME_FIRST: &str = "Write above who ticks first: a tick without a name is none.";
 pub(crate) const SKIP: &str = "Skip it…";
 pub(crate) const SKIP_IT: &str = "Skip for this";
@@ -127,6 +135,22 @@ pub(crate) fn lit(cylinder: &str) -> String {
 
 pub(crate) fn hold(cylinder: &str) -> String {
     format!("Hold to tick {cylinder} off")
+}
+
+/// The ways to tick a step.
+pub(crate) fn tick_by(way: TickBy) -> &'static str {
+    match way {
+        TickBy::Hold => "holding a field",
+        TickBy::TwoZones => "two fields",
+    }
+}
+
+pub(crate) fn zone_secured(cylinder: &str) -> String {
+    format!("{cylinder} is secured")
+}
+
+pub(crate) fn zone_pushed(cylinder: &str) -> String {
+    format!("{cylinder} was pushed: tick it off")
 }
 
 pub(crate) fn take_back(cylinder: &str) -> String {

@@ -1,5 +1,8 @@
 //! The words of questions over the window.
 
+use super::super::briefing::Output;
+use super::super::files::Purpose;
+
 pub(crate) const UNSAVED: &str = "Save the changes first?";
 pub(crate) const SAVE_FIRST: &str = "Save";
 pub(crate) const DROP_CHANGES: &str = "Drop the changes";
@@ -12,6 +15,17 @@ pub(crate) const BOAT_BEAM: &str = "Beam";
 pub(crate) const BEGIN: &str = "Begin";
 pub(crate) const OPEN: &str = "Open a deck plan";
 pub(crate) const SAVE_AS: &str = "Save the deck plan";
+pub(crate) const OUTSIDE: &str = "Choose the file in the dialog of the desktop";
+pub(crate) const OUTSIDE_HELP: &str =
+    "It is open beside this window, perhaps behind it. The plan waits for it.";
+pub(crate) const NOBODY_KNOWS_HOW_FAR: &str = "This takes a moment; a large photo a few.";
+pub(crate) const GIVE_UP: &str = "Give it up";
+pub(crate) const BUILT_IN_INSTEAD: &str = "Use the built-in dialog instead";
+pub(crate) const DIALOGS_BUILT_IN: &str = "Files are chosen in the built-in dialog from now on.";
+pub(crate) const DIALOGS_DESKTOP: &str =
+    "Files are chosen in the desktop's own dialogs from now on, where it has them.";
+pub(crate) const NOT_SHOWN: &str =
+    "The desktop showed no dialog: here is the built-in one. Look, Built-in file dialogs keeps it.";
 pub(crate) const OPEN_IT: &str = "Open this one";
 pub(crate) const SAVE_IT: &str = "Save it here";
 pub(crate) const FILE_NAME: &str = "File name";
@@ -150,4 +164,39 @@ pub(crate) fn ago(seconds: u64) -> String {
 /// See the text.
 pub(crate) fn list_has(count: usize, known: usize, ashore: usize) -> String {
     format!("{count} cylinders, {known} of them aboard already; {ashore} stay ashore until placed.")
+}
+
+pub(crate) fn reading(name: &str) -> String {
+    format!("Reading {name}…")
+}
+
+/// What a question for a file is called.
+pub(crate) fn choose(purpose: Purpose) -> &'static str {
+    match purpose {
+        Purpose::Open => OPEN,
+        Purpose::Save => SAVE_AS,
+        Purpose::CylinderList => OPEN_LIST,
+        Purpose::Drawing => super::survey::CHOOSE_DRAWING,
+        Purpose::Photo => super::underlay::CHOOSE_PHOTO,
+        Purpose::MotionLog => super::motion_log::CHOOSE,
+        Purpose::Sheet => super::survey::SAVE_SHEET,
+        Purpose::Brief(output) => super::briefing::save(output),
+        Purpose::AuditRecord => super::audit::CHOOSE_RECORD,
+        Purpose::AuditReport => super::audit::SAVE_REPORT,
+    }
+}
+
+/// What sort of files a desktop's dialog lists.
+pub(crate) fn kind_of_files(purpose: Purpose) -> &'static str {
+    match purpose {
+        Purpose::Open | Purpose::Save => "Deck plans",
+        Purpose::CylinderList => "Lists from a spreadsheet",
+        Purpose::Drawing => "Drawings",
+        Purpose::Photo => "Photos and scans",
+        Purpose::MotionLog => "Motion logs",
+        Purpose::Sheet | Purpose::AuditReport => "Pages to print",
+        Purpose::AuditRecord => "Audit records",
+        Purpose::Brief(Output::LoadList | Output::LashingList) => "Lists for a spreadsheet",
+        Purpose::Brief(_) => "Pages and pictures",
+    }
 }

@@ -483,6 +483,13 @@ pub(crate) fn with_step(action: &str, step: Option<&str>) -> String {
     }
 }
 
+/// Where the pen of the keyboard is.
+pub(crate) fn pen(forward: &str, port: &str) -> String {
+    format!(
+        "Pen {forward} forward, {port} to port: arrows move it, P sets a point, Enter ends the line"
+    )
+}
+
 #[cfg(test)]
 mod tests {
     use std::path::Path;

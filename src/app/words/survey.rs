@@ -21,6 +21,7 @@ pub(crate) const SHEET_NAME: &str = "measuring-sheet.pdf";
 pub(crate) const SHEET_NOT_SAVED: &str = "The measuring sheet was not saved";
 pub(crate) const FROM_DRAWING: &str = "The deck from a drawing";
 pub(crate) const CHOOSE_DRAWING: &str = "Choose a DXF drawing";
+pub(crate) const READER_ENDED: &str = "The reader ended without an answer.";
 pub(crate) const DRAWING_NOT_READ: &str = "The drawing was not read";
 pub(crate) const LAYER: &str = "Part of the drawing";
 pub(crate) const DRAWN_IN: &str = "Drawn in";

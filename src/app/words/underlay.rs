@@ -4,7 +4,6 @@ pub(crate) const PHOTO: &str = "A photo beneath the plan";
 pub(crate) const PHOTO_HELP: &str = "Keep the photo beside the file of the deck plan. Four corners of a rectangle of known sides straighten a photo taken at a slant; two points scale a scan.";
 pub(crate) const CHOOSE_PHOTO: &str = "Choose a photo or a scan";
 pub(crate) const PHOTO_NOT_READ: &str = "The photo was not read";
-pub(crate) const READING: &str = "Reading the photo…";
 pub(crate) const FOUR_CORNERS: &str = "Four corners of a rectangle";
 pub(crate) const TWO_POINTS: &str = "Two points";
 pub(crate) const LENGTH_AND_WIDTH: &str = "Its length; its width";

@@ -5,10 +5,11 @@ use serde::Serialize;
 
 use super::{Clinic, Search, proposals, propose};
 use crate::checks::check::{Cure, Finding, Proposal, Signal};
-use crate::checks::digest::{first_to_go_but, good_to};
+use crate::checks::digest::{first_to_go_but, good_to, height};
 use crate::checks::security::goes;
 use crate::checks::{CheckContext, words};
 use crate::layout::{Id, ThingKind};
+use crate::units::Said;
 
 /// One of the cures that raise the limit most.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -33,9 +34,15 @@ pub struct Raising {
     pub not_cured: Vec<String>,
 }
 
+/// So many cures together count as one that raises the limit, where cylinders go at the very same limit: on a boat
+/// with equal cylinders none of them raises it alone.
+const MOST_TOGETHER: usize = 8;
+
 /// What a part of the day looks like on the way.
 struct Look {
     first: Id,
+    /// How high its limit is.
+    height: (f64, f64),
     /// Does it go within the motion?
     goes: bool,
     /// How far the stowage is good.
@@ -45,42 +52,101 @@ struct Look {
     candidates: Vec<(Finding, Vec<Proposal>)>,
 }
 
+/// Cures that were taken and have not raised the limit yet.
+struct Together {
+    cure: Cure,
+    count: usize,
+    /// How high the limit was before them.
+    before: (f64, f64),
+}
+
+impl Together {
+    fn and(self, more: Cure) -> Self {
+        let (mut edits, mut moves_trouble_to) = (self.cure.edits, self.cure.moves_trouble_to);
+        edits.extend(more.edits);
+        for sentence in more.moves_trouble_to {
+            if !moves_trouble_to.contains(&sentence) {
+                moves_trouble_to.push(sentence);
+            }
+        }
+        Self {
+            cure: Cure {
+                label: Said::joined([&self.cure.label, &more.label], "; "),
+                edits,
+                gear: self.cure.gear.or(more.gear),
+                clears: self.cure.clears && more.clears,
+                moves_trouble_to,
+                ..more
+            },
+            count: self.count + 1,
+            before: self.before,
+        }
+    }
+}
+
+/// Is one limit higher than another, by more than rounding?
+fn is_higher((roll, share): (f64, f64), (old_roll, old_share): (f64, f64)) -> bool {
+    let more = |new: f64, old: f64| new > old + 1e-9 + 1e-6 * old.abs();
+    more(roll, old_roll) || !more(old_roll, roll) && more(share, old_share)
+}
+
 impl Clinic<'_> {
     /// Cures whoever goes first in this part of the day, then whoever goes first after that, and so on: at
-    /// most so many. Who goes and cannot be cured is passed over and told.
+    /// most so many, and only what raises the limit. Who goes and cannot be cured is passed over and told.
     pub fn raising_most(&mut self, part: &str, most: usize) -> Raising {
         let mut course = self.ground.start.clone();
         let mut raising = Raising::default();
         let mut passed_over: Vec<Id> = Vec::new();
+        let mut together: Option<Together> = None;
         loop {
             let looked = self.inspect(&course, part, |ctx, findings| {
                 look(ctx, findings, &passed_over)
             });
             let look = looked.flatten();
-            if let Some(last) = raising
-                .cures
-                .last_mut()
-                .filter(|last| last.sentence.is_empty())
-            {
-                last.without.clone_from(&passed_over);
-                let sentence = look.as_ref().map(|look| look.sentence.as_str());
-                last.sentence = told_without(&passed_over, sentence);
-            }
+            let has_risen = |before| {
+                let now = look.as_ref().map(|look| look.height);
+                now.is_none_or(|now| is_higher(now, before))
+            };
+            together = match together {
+                Some(taken) if has_risen(taken.before) => {
+                    let sentence = look.as_ref().map(|look| look.sentence.as_str());
+                    raising.cures.push(BestCure {
+                        cure: taken.cure,
+                        sentence: told_without(&passed_over, sentence),
+                        without: passed_over.clone(),
+                    });
+                    None
+                }
+                Some(taken) if taken.count >= MOST_TOGETHER => break,
+                taken => taken,
+            };
             let Some(look) = look.filter(|_| raising.cures.len() < most) else {
                 break;
             };
             let mut candidates = look.candidates.into_iter();
             let best = candidates.find_map(|(finding, proposals)| {
                 let outcomes = self.tried(&course, &finding, proposals, Search::Best);
-                outcomes.into_iter().next()
+                let mut outcomes = outcomes.into_iter();
+                outcomes.find(|outcome| {
+                    let after = self.inspect(&outcome.course, part, |ctx, _| {
+                        let mut all = ctx.numbers.cylinders.iter();
+                        let its = all.find(|item| item.cylinder == look.first);
+                        its.map(|item| height(&item.limit))
+                    });
+                    let after = after.flatten();
+                    after.is_none_or(|after| is_higher(after, look.height))
+                })
             });
             match best {
                 Some(best) => {
                     course = best.course;
-                    raising.cures.push(BestCure {
-                        cure: best.cure,
-                        sentence: String::new(),
-                        without: Vec::new(),
+                    together = Some(match together {
+                        Some(taken) => taken.and(best.cure),
+                        None => Together {
+                            cure: best.cure,
+                            count: 1,
+                            before: look.height,
+                        },
                     });
                 }
                 None if look.goes => {
@@ -143,6 +209,7 @@ fn look(ctx: &CheckContext<'_>, findings: &[&Finding], passed_over: &[Id]) -> Op
     let motion = &ctx.numbers.motion;
     Some(Look {
         first: id.clone(),
+        height: height(&first.limit),
         goes: goes(first),
         sentence: good_to(id, &first.limit, motion),
         no_cure: format!(

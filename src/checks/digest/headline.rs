@@ -99,6 +99,19 @@ fn goes_at_all(limit: &LimitNumbers) -> bool {
         || limit.roll_deg.is_some()
 }
 
+/// How high a limit is, to be held against others: by roll first, then by share of the motion.
+pub(in crate::checks) fn height(limit: &LimitNumbers) -> (f64, f64) {
+    let share = limit.share.unwrap_or(f64::INFINITY);
+    let roll = if limit.goes_at_rest {
+        -1.0
+    } else if limit.goes_without_roll {
+        0.0
+    } else {
+        limit.roll_deg.unwrap_or(f64::INFINITY)
+    };
+    (roll, share)
+}
+
 /// The cylinder that goes first: at rest, without roll, at the least roll, at the least share of the
 /// motion; ties by name. `None` if nothing is on deck.
 pub fn first_to_go(numbers: &PartNumbers) -> Option<&CylinderNumbers> {
@@ -110,22 +123,10 @@ pub(in crate::checks) fn first_to_go_but<'n>(
     numbers: &'n PartNumbers,
     passed_over: &[Id],
 ) -> Option<&'n CylinderNumbers> {
-    let key = |cylinder: &CylinderNumbers| {
-        let limit = &cylinder.limit;
-        let share = limit.share.unwrap_or(f64::INFINITY);
-        let roll = if limit.goes_at_rest {
-            -1.0
-        } else if limit.goes_without_roll {
-            0.0
-        } else {
-            limit.roll_deg.unwrap_or(f64::INFINITY)
-        };
-        (roll, share)
-    };
     let others = numbers.cylinders.iter();
     let others = others.filter(|item| !passed_over.contains(&item.cylinder));
     others.min_by(|a, b| {
-        let ((roll_a, share_a), (roll_b, share_b)) = (key(a), key(b));
+        let ((roll_a, share_a), (roll_b, share_b)) = (height(&a.limit), height(&b.limit));
         roll_a
             .total_cmp(&roll_b)
             .then(share_a.total_cmp(&share_b))

@@ -8,7 +8,7 @@ mod headline;
 mod line;
 
 pub use self::headline::{PartDigest, first_to_go};
-pub(super) use self::headline::{first_to_go_but, good_to};
+pub(super) use self::headline::{first_to_go_but, good_to, height};
 pub use self::line::Line;
 
 use rayon::prelude::*;

@@ -2,7 +2,7 @@
 
 use super::centred;
 use crate::sheet::font::POINT_MM;
-use crate::sheet::{Align, Page, width_mm};
+use crate::sheet::{Align, Page, Pen, width_mm};
 
 /// Between a name and what it stands beside, in millimetres.
 const APART_MM: f64 = 0.7;
@@ -26,6 +26,16 @@ impl Area {
         }
     }
 
+    /// Round a middle, so far to each side and up and down.
+    pub(super) fn about((x, y): (f64, f64), (wide, high): (f64, f64)) -> Self {
+        Self {
+            left: x - wide,
+            top: y - high,
+            right: x + wide,
+            bottom: y + high,
+        }
+    }
+
     fn meets(self, other: Self) -> bool {
         self.left < other.right
             && other.left < self.right
@@ -33,11 +43,66 @@ impl Area {
             && other.top < self.bottom
     }
 
+    /// Does a line from one point to another run through it?
+    fn is_crossed(self, (a, b): Segment) -> bool {
+        // The part of the line that lies between both pairs of sides.
+        let (mut from, mut to) = (0.0_f64, 1.0_f64);
+        for (start, run, low, high) in [
+            (a.0, b.0 - a.0, self.left, self.right),
+            (a.1, b.1 - a.1, self.top, self.bottom),
+        ] {
+            if run.abs() < 1e-9 {
+                if start <= low || start >= high {
+                    return false;
+                }
+                continue;
+            }
+            let (near, far) = ((low - start) / run, (high - start) / run);
+            from = from.max(near.min(far));
+            to = to.min(near.max(far));
+        }
+        from < to
+    }
+
+    /// Its point that is nearest to another.
+    fn nearest(self, (x, y): (f64, f64)) -> (f64, f64) {
+        (
+            x.clamp(self.left, self.right),
+            y.clamp(self.top, self.bottom),
+        )
+    }
+
+    fn contains(self, (x, y): (f64, f64)) -> bool {
+        self.left < x && x < self.right && self.top < y && y < self.bottom
+    }
+
     fn holds(self, other: Self) -> bool {
         self.left <= other.left
             && self.top <= other.top
             && self.right >= other.right
             && self.bottom >= other.bottom
+    }
+}
+
+/// A straight line on paper, from point to point.
+pub(super) type Segment = ((f64, f64), (f64, f64));
+
+/// How much a name should keep off a line.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub(super) enum Weight {
+    /// An edge or a broken line, over which a name is read all the same.
+    Thin,
+    /// A broad line, or one that leads to a name.
+    Heavy,
+}
+
+impl Weight {
+    /// As so many millimetres farther away.
+    fn mm(self) -> f64 {
+        match self {
+            Self::Thin => 2.5,
+            Self::Heavy => 9.0,
+        }
     }
 }
 
@@ -54,8 +119,24 @@ pub(in crate::sheet) enum Off {
 #[derive(Clone, Debug)]
 pub(in crate::sheet) struct Labels {
     paper: Area,
-    taken: Vec<Area>,
+    /// Bodies that no name may cover.
+    bodies: Vec<Area>,
+    /// Names that stand there already.
+    names: Vec<Area>,
+    /// Lines that names should keep off.
+    lines: Vec<(Segment, Weight)>,
 }
+
+/// How far from what it names a name may stand, in millimetres; those that are not close are led to by a line.
+const AWAY_MM: [f64; 15] = [
+    0.7, 1.4, 2.4, 3.6, 5.0, 6.8, 9.0, 12.0, 15.5, 19.5, 24.0, 30.0, 37.0, 45.0, 54.0,
+];
+
+/// From here on a line leads to the name, in millimetres.
+const LED_MM: f64 = 1.2;
+
+/// Ways in which a name stands off, a turn in so many steps.
+const WAYS: u32 = 16;
 
 /// What is to be named.
 #[derive(Copy, Clone, Debug)]
@@ -73,16 +154,128 @@ impl Labels {
     pub(in crate::sheet) fn new(paper: Area) -> Self {
         Self {
             paper,
-            taken: Vec::new(),
+            bodies: Vec::new(),
+            names: Vec::new(),
+            lines: Vec::new(),
         }
     }
 
+    /// A body stands there.
     pub(in crate::sheet) fn take(&mut self, area: Area) {
-        self.taken.push(area);
+        self.bodies.push(area);
     }
 
-    fn is_free(&self, area: Area) -> bool {
-        self.paper.holds(area) && !self.taken.iter().any(|other| other.meets(area))
+    /// A name stands there already.
+    pub(super) fn take_name(&mut self, area: Area) {
+        self.names.push(area);
+    }
+
+    /// A line runs there, from point to point.
+    pub(super) fn keep_off(&mut self, points: &[(f64, f64)], weight: Weight) {
+        let pairs = points.windows(2);
+        self.lines
+            .extend(pairs.map(|pair| ((pair[0], pair[1]), weight)));
+    }
+
+    /// Is there neither a body nor a name, and is it on the paper?
+    pub(super) fn is_free(&self, area: Area) -> bool {
+        let mut taken = self.bodies.iter().chain(&self.names);
+        self.paper.holds(area) && !taken.any(|other| other.meets(area))
+    }
+
+    /// What the lines cost that run through an area.
+    pub(super) fn lines_through(&self, area: Area) -> f64 {
+        let through = self.lines.iter().filter(|(line, _)| area.is_crossed(*line));
+        through.map(|(_, weight)| weight.mm()).sum()
+    }
+
+    /// What a line costs that leads from a point to a name; `None` if it would run through another name.
+    fn leading(&self, line: Segment) -> Option<f64> {
+        if self.names.iter().any(|area| area.is_crossed(line)) {
+            return None;
+        }
+        let bodies = self.bodies.iter();
+        let over = bodies.filter(|area| !area.contains(line.0) && area.is_crossed(line));
+        let crossed = self
+            .lines
+            .iter()
+            .filter(|(other, weight)| *weight == Weight::Heavy && cross(*other, line));
+        Some(8.0 * over.count() as f64 + 3.0 * crossed.count() as f64)
+    }
+
+    /// Writes a name level, as near as there is room to one of these points and clear of lines if that can be,
+    /// with a line to it unless it stands close. Tells whether there was room within so many millimetres.
+    pub(super) fn near(
+        &mut self,
+        page: &mut Page,
+        (name, size_pt): (&str, f64),
+        (points, radius): (&[(f64, f64)], f64),
+        most_mm: f64,
+    ) -> bool {
+        let half = (
+            0.5 * width_mm(name, size_pt) + 0.3,
+            0.42 * size_pt * POINT_MM,
+        );
+        let mut best: Option<(f64, Area, Option<Segment>)> = None;
+        for away in AWAY_MM.into_iter().filter(|away| *away <= most_mm) {
+            if best.as_ref().is_some_and(|(cost, ..)| *cost <= away) {
+                break;
+            }
+            for at in points {
+                for step in 0..WAYS {
+                    let turn = f64::from(step) * std::f64::consts::TAU / f64::from(WAYS);
+                    let (sin, cos) = turn.sin_cos();
+                    let off = radius + away;
+                    let area = Area::about(
+                        (at.0 + cos * (off + half.0), at.1 + sin * (off + half.1)),
+                        half,
+                    );
+                    let least = best.as_ref().map_or(f64::INFINITY, |(cost, ..)| *cost);
+                    if away >= least || !self.is_free(area) {
+                        continue;
+                    }
+                    let end = area.nearest(*at);
+                    let far = (end.0 - at.0).hypot(end.1 - at.1).max(1e-9);
+                    let share = (radius / far).min(1.0);
+                    let start = (at.0 + share * (end.0 - at.0), at.1 + share * (end.1 - at.1));
+                    let led = (far - radius > LED_MM).then_some((start, end));
+                    let leads = led.map_or(Some(0.0), |line| self.leading(line));
+                    let Some(leads) = leads else { continue };
+                    let cost = away + leads + self.lines_through(area);
+                    if cost < least - 1e-9 {
+                        best = Some((cost, area, led));
+                    }
+                }
+            }
+        }
+        let Some((_, area, led)) = best else {
+            return false;
+        };
+        if let Some((start, end)) = led {
+            page.line(&[start, end], false, Pen::solid(0.12));
+            self.keep_off(&[start, end], Weight::Heavy);
+        }
+        self.write_level(page, area, (name, size_pt));
+        true
+    }
+
+    /// Writes a name level into an area that is free, on white where lines run beneath it.
+    pub(super) fn write_level(
+        &mut self,
+        page: &mut Page,
+        area: Area,
+        (name, size_pt): (&str, f64),
+    ) {
+        if self.lines_through(area) > 0.0 {
+            let size = (area.right - area.left, area.bottom - area.top);
+            page.rectangle((area.left, area.top), size, 1.0, None);
+        }
+        let middle = (
+            0.5 * (area.left + area.right),
+            0.5 * (area.top + area.bottom),
+        );
+        centred(page, middle, size_pt, name);
+        self.take_name(area);
     }
 
     /// Writes the longest name that has room on one of these sides, the first sides first; tells whether one had.
@@ -92,11 +285,15 @@ impl Labels {
         named: &Named<'_>,
         sides: &[(Off, f64)],
     ) -> bool {
-        for name in named.names {
+        // Clear of lines if that can be, then over them.
+        let tries = [true, false].into_iter();
+        let tries = tries.flat_map(|clear| named.names.iter().map(move |name| (clear, name)));
+        for (clear, name) in tries {
             for (off, beyond) in sides {
                 let area = area_of(named, name, *off, *beyond);
-                if self.is_free(area) {
-                    self.take(area);
+                let is_clear = !clear || self.lines_through(area) < Weight::Heavy.mm();
+                if is_clear && self.is_free(area) {
+                    self.take_name(area);
                     write(page, named, name, (*off, *beyond));
                     return true;
                 }
@@ -131,7 +328,7 @@ impl Labels {
                 bottom: middle.1 + reach.1,
             };
             if self.is_free(area) {
-                self.take(area);
+                self.take_name(area);
                 let drop = 0.35 * size_pt * POINT_MM;
                 if is_level {
                     page.text((middle.0, middle.1 + drop), size_pt, Align::Middle, name);
@@ -144,6 +341,14 @@ impl Labels {
         }
         false
     }
+}
+
+/// Do two lines cross?
+fn cross((a, b): Segment, (c, d): Segment) -> bool {
+    let side = |p: (f64, f64), q: (f64, f64), r: (f64, f64)| {
+        (q.0 - p.0) * (r.1 - p.1) - (q.1 - p.1) * (r.0 - p.0)
+    };
+    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
 
 fn length_mm(named: &Named<'_>, name: &str) -> f64 {
@@ -215,17 +420,23 @@ fn write(page: &mut Page, named: &Named<'_>, name: &str, (off, beyond): (Off, f6
     }
 }
 
-/// Writes a name in a round thing, as large as it fits.
+/// The smallest letters, in points.
+const LEAST_PT: f64 = 4.0;
+
+/// Writes a name in a round thing, as large as it fits; tells whether it fitted.
 pub(in crate::sheet) fn inside(
     page: &mut Page,
     at: (f64, f64),
     radius: f64,
     name: &str,
     most_pt: f64,
-) {
+) -> bool {
     let at_one_pt = width_mm(name, 1.0).max(1e-9);
-    let size = (1.75 * radius / at_one_pt).min(most_pt).max(4.0);
-    centred(page, at, size, name);
+    let size = (1.75 * radius / at_one_pt).min(most_pt);
+    if size >= LEAST_PT {
+        centred(page, at, size, name);
+    }
+    size >= LEAST_PT
 }
 
 #[cfg(test)]
@@ -264,5 +475,64 @@ mod tests {
             Some("P1"),
             "the long name would be cut off"
         );
+    }
+
+    fn paper() -> Area {
+        Area {
+            left: 0.0,
+            top: 0.0,
+            right: 60.0,
+            bottom: 40.0,
+        }
+    }
+
+    #[test]
+    fn a_name_stands_clear_of_bodies_names_and_lines_or_is_led_to() {
+        let mut page = Page::new(Paper::Cut { wide: 60, high: 40 });
+        let mut labels = Labels::new(paper());
+        let at = [(30.0, 20.0)];
+        assert!(labels.near(&mut page, ("cord one", 6.0), (&at, 1.0), 30.0));
+        assert_eq!(page.marks().len(), 1, "close by, so no line leads to it");
+        // All round it is taken: the name goes farther away, and a line leads to it.
+        labels.take(Area::about((30.0, 20.0), (9.0, 7.0)));
+        assert!(labels.near(&mut page, ("cord two", 6.0), (&at, 1.0), 30.0));
+        assert_eq!(page.marks().len(), 3, "a line and a name");
+        let second = labels.names[1];
+        assert!(
+            !second.meets(Area::about((30.0, 20.0), (9.0, 7.0))),
+            "{second:?}"
+        );
+        // Where all of the paper is taken there is no room.
+        labels.take(Area::about((30.0, 20.0), (30.0, 20.0)));
+        assert!(!labels.near(&mut page, ("cord three", 6.0), (&at, 1.0), 30.0));
+        assert!(page.texts().all(|text| text != "cord three"), "not written");
+    }
+
+    #[test]
+    fn names_keep_off_broad_lines() {
+        let mut page = Page::new(Paper::Cut { wide: 60, high: 40 });
+        let mut labels = Labels::new(paper());
+        labels.keep_off(&[(0.0, 20.0), (60.0, 20.0)], Weight::Heavy);
+        labels.keep_off(&[(30.0, 0.0), (30.0, 40.0)], Weight::Thin);
+        assert!(labels.near(&mut page, ("strap", 6.0), (&[(30.0, 20.0)], 0.5), 30.0));
+        assert!(
+            labels.lines_through(labels.names[0]) < 1e-9,
+            "{:?}",
+            labels.names[0]
+        );
+    }
+
+    #[test]
+    fn lines_run_through_areas_and_past_them() {
+        let area = Area::about((10.0, 10.0), (2.0, 1.0));
+        for (line, through) in [
+            (((0.0, 10.0), (20.0, 10.0)), true),
+            (((0.0, 8.0), (20.0, 8.0)), false),
+            (((7.0, 8.0), (9.5, 10.5)), true),
+            (((6.0, 10.5), (9.0, 13.5)), false),
+            (((10.0, 0.0), (10.0, 8.9)), false),
+        ] {
+            assert_eq!(area.is_crossed(line), through, "{line:?}");
+        }
     }
 }

@@ -21,8 +21,11 @@ pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
         texts.gap(1.5);
     }
     texts.heading(TITLE_PT, "Loading order");
+    texts.gap(2.0);
+    let last = brief.loading.steps.len().to_string();
     for (index, step) in brief.loading.steps.iter().enumerate() {
-        texts.point(LARGE_PT, &format!("{}", index + 1), &step.sentence);
+        let number = format!("{}", index + 1);
+        texts.point_among(LARGE_PT, &number, &last, &step.sentence);
         texts.gap(1.0);
     }
     flow.texts(&texts);

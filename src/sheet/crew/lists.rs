@@ -1,7 +1,7 @@
 //! The lists of the sheet as tables, and the lines for signatures.
 
 use super::{HEADING_PT, LIST_PT, TEXT_PT};
-use crate::brief::{Brief, LoadRow, LoadingStep, heel_words};
+use crate::brief::{Brief, BrokenRule, LoadRow, LoadingStep, heel_words};
 use crate::checks::words;
 use crate::mechanics::motion::GRAVITY;
 use crate::sheet::flow::Flow;
@@ -23,6 +23,9 @@ const SIGNED_MM: f64 = 7.0;
 
 /// Between a text and the lines round it, in millimetres.
 const PAD_MM: f64 = 0.8;
+
+/// What the load list says of what nothing secures.
+const NOTHING: &str = "nothing";
 
 /// A table whose columns take these shares of the page.
 fn table(flow: &Flow, columns: &[(&str, f64)], rows: Vec<Vec<String>>, row_mm: f64) -> Table {
@@ -112,8 +115,13 @@ fn load_row(
         .strip_prefix(&format!("slot {} and ", row.slot));
     let mut secured = held_by.unwrap_or(&row.secured_by).to_owned();
     let rules = loading.map_or(&[][..], |step| &step.broken);
-    for rule in rules {
-        secured = format!("{secured}. {}", rule.sentence());
+    // That nothing secures it stands there already.
+    let others = rules
+        .iter()
+        .filter(|rule| secured != NOTHING || **rule != BrokenRule::NotSecured);
+    let others: Vec<String> = others.map(BrokenRule::sentence).collect();
+    for sentence in others {
+        secured = format!("{secured}. {sentence}");
     }
     let mut cells = vec![
         step.to_owned(),
@@ -191,6 +199,16 @@ fn order_words(flow: &mut Flow, brief: &Brief) {
             named(&loading.set_down)
         ),
     );
+    let loose = loading.steps.iter();
+    let loose = loose.filter(|step| step.broken.contains(&BrokenRule::NotSecured));
+    let loose = loose.count();
+    if loose > 0 {
+        texts.point(
+            TEXT_PT,
+            "–",
+            &format!("Secured by nothing: {loose} of them. Nothing holds these before the next one comes."),
+        );
+    }
     let remarks = loading.remarks.iter();
     for remark in remarks.filter(|remark| !remark.starts_with("The plan has no set-down")) {
         texts.point(LIST_PT, "–", remark);

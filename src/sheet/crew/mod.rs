@@ -17,7 +17,7 @@ pub use self::plan::{Facing, deck_picture};
 use super::flow::{Flow, MARGIN_MM};
 use super::texts::Texts;
 use super::{Align, Page, Paper};
-use crate::brief::{Brief, CAUTION, HandAction};
+use crate::brief::{Brief, CAUTION, HandAction, OpenPoint};
 use crate::layout::{Id, Plan};
 
 /// How the sheet is printed.
@@ -78,8 +78,8 @@ pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
     let pieces: Vec<(String, Page)> = decks
         .iter()
         .map(|deck| {
-            let (scale, piece) = plan::piece(plan, brief, deck, facing, (ALONE_MM, ALONE_MM), None);
-            (plan::caption(deck, scale, facing), piece)
+            let piece = plan::piece(plan, brief, deck, facing, (ALONE_MM, ALONE_MM), None);
+            (plan::caption(deck, &piece, facing), piece.page)
         })
         .collect();
     let wide = pieces.iter().map(|(_, piece)| piece.paper.width_mm());
@@ -162,13 +162,13 @@ fn plans(flow: &mut Flow, plan: &Plan, brief: &Brief, options: &Options, texts: 
         } else {
             (flow.width(), ACROSS_MM)
         };
-        let (scale, piece) = plan::piece(plan, brief, deck, facing, room, None);
-        let (wide, high) = (piece.paper.width_mm(), piece.paper.height_mm());
+        let piece = plan::piece(plan, brief, deck, facing, room, None);
+        let (wide, high) = (piece.page.paper.width_mm(), piece.page.paper.height_mm());
         flow.room(high + 6.0);
-        flow.line(LIST_PT, &plan::caption(deck, scale, facing));
+        flow.line(LIST_PT, &plan::caption(deck, &piece, facing));
         let y = flow.y;
         let left = MARGIN_MM + 0.5 * (room.0 - wide).max(0.0);
-        flow.page().put(&piece, (left, y));
+        flow.page().put(&piece.page, (left, y));
         if facing.is_along() && set == 0 {
             set = flow.beside(texts, high);
         }
@@ -212,8 +212,8 @@ fn still_open(texts: &mut Texts, brief: &Brief) {
     if brief.still_open.is_empty() {
         texts.paragraph(TEXT_PT, "Nothing is left to put right.");
     }
-    for line in &brief.still_open {
-        texts.point(TEXT_PT, "–", line);
+    for line in folded(&brief.open_points) {
+        texts.point(TEXT_PT, "–", &line);
     }
     if !brief.taken_on.is_empty() {
         texts.heading(HEADING_PT, "Taken on");
@@ -233,6 +233,40 @@ fn still_open(texts: &mut Texts, brief: &Brief) {
     for (parts, sentence) in limits(brief) {
         texts.point(TEXT_PT, "–", &format!("{parts}: {sentence}"));
     }
+}
+
+/// More points of one rule than this are told as one, with the names of all that they are about.
+const MOST_ALIKE: usize = 3;
+
+/// What is open, many points of one rule together: the first of them in full, then the names of the others.
+fn folded(points: &[OpenPoint]) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
+    let mut seen: Vec<&str> = Vec::new();
+    for point in points {
+        if seen.contains(&point.word.as_str()) {
+            continue;
+        }
+        let alike: Vec<&OpenPoint> = points.iter().filter(|it| it.word == point.word).collect();
+        if alike.len() <= MOST_ALIKE {
+            told.push(format!("{}: {}", point.word, point.sentence));
+            continue;
+        }
+        seen.push(&point.word);
+        let mut others: Vec<&str> = Vec::new();
+        for name in alike[1..].iter().flat_map(|it| &it.about) {
+            if !others.contains(&name.as_str()) && !point.about.contains(name) {
+                others.push(name);
+            }
+        }
+        let sentence = point.sentence.trim_end_matches('.');
+        told.push(format!(
+            "{}: {sentence}. Of the same rule, {} points more, about: {}.",
+            point.word,
+            alike.len() - 1,
+            others.join(", ")
+        ));
+    }
+    told
 }
 
 /// Limits by their sentence: parts of the day with the same one are told together.

@@ -6,7 +6,7 @@ use crate::layout::{Cylinder, Placing};
 use crate::sheet::page::Mark;
 use crate::sheet::{pdf, svg};
 
-fn many(count: usize) -> Plan {
+pub(in crate::sheet::crew) fn many(count: usize) -> Plan {
     let mut plan =
         fixture::plan("deck 30x8; running night; place G gate 1,3.5; place A seat 29,0; way W G A")
             .unwrap();
@@ -38,7 +38,7 @@ fn sheet_of(count: usize, paper: Paper) -> (Brief, Vec<Page>) {
 }
 
 /// Left, top, right and bottom of every text on a page, and the text.
-fn texts(page: &Page) -> Vec<([f64; 4], String)> {
+pub(in crate::sheet::crew) fn texts(page: &Page) -> Vec<([f64; 4], String)> {
     let lines = page.marks().iter().filter_map(|mark| match mark {
         Mark::Text(line) => Some(line),
         Mark::Path(_) => None,
@@ -130,7 +130,40 @@ fn a_normal_boat_takes_two_pages_at_most_and_a_full_one_more() {
         );
     }
     let many = sheet_of(120, Paper::A4).1.len();
-    assert!((4..=12).contains(&many), "{many} pages for 120 cylinders");
+    assert!((4..=10).contains(&many), "{many} pages for 120 cylinders");
+}
+
+/// Many points of one rule are told as one; whatever each of them is about is named all the same.
+#[test]
+fn what_is_open_is_folded_and_names_everything() {
+    let point = |word: &str, name: &str| crate::brief::OpenPoint {
+        word: word.to_owned(),
+        sentence: format!("{name} falls on the way."),
+        about: vec![name.to_owned()],
+    };
+    let names = ["C1", "C2", "C3", "C4", "C5"];
+    let mut points: Vec<_> = names.map(|name| point("WARNING F702", name)).to_vec();
+    points.insert(2, point("DANGER U101", "C9"));
+    let told = folded(&points);
+    assert_eq!(
+        told,
+        [
+            "WARNING F702: C1 falls on the way. Of the same rule, 4 points more, about: C2, C3, C4, C5.",
+            "DANGER U101: C9 falls on the way.",
+        ]
+    );
+    // Few are told one by one.
+    assert_eq!(folded(&points[..3]).len(), 3);
+    // On the sheet every rule that is open stands.
+    let (brief, pages) = sheet_of(120, Paper::A4);
+    let all = pages
+        .iter()
+        .flat_map(Page::texts)
+        .collect::<Vec<_>>()
+        .join(" ");
+    for point in &brief.open_points {
+        assert!(all.contains(&point.word), "{} is missing", point.word);
+    }
 }
 
 /// The middles of the round things on a page that are as wide as a cylinder at this scale.
@@ -166,9 +199,10 @@ fn drawn_distances_are_those_of_the_layout() {
         let plan = many(24);
         let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
         let deck = decks_to_draw(&brief)[0];
-        let (scale, piece) = plan::piece(&plan, &brief, deck, facing, (400.0, 400.0), None);
+        let plan::Piece { scale, page, .. } =
+            plan::piece(&plan, &brief, deck, facing, (400.0, 400.0), None);
         // Aluminium 80 cu ft: 184 mm in the catalogue.
-        let discs = discs(&piece, 184.2 / scale);
+        let discs = discs(&page, 184.2 / scale);
         assert_eq!(discs.len(), 24, "{facing:?} at 1:{scale}");
         let mut drawn = Vec::new();
         for (i, a) in discs.iter().enumerate() {

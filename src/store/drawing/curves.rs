@@ -6,6 +6,7 @@
 use dxf::entities::{Ellipse, Spline};
 
 use super::Corner;
+use super::fitted::{Ends, Fitted};
 use crate::geometry::{Bounds, Vec2, vec2};
 
 /// How far straight pieces may lie from their curve, as a share of its size.
@@ -46,7 +47,8 @@ pub(super) fn ellipse(ellipse: &Ellipse, up: f64) -> Along {
     along
 }
 
-/// A spline by its control points, with weights where it has them.
+/// A spline by its control points, with weights where it has them; where it has none, by the points that it was
+/// fitted through.
 ///
 /// # Errors
 ///
@@ -58,7 +60,7 @@ pub(super) fn spline(spline: &Spline) -> Result<Along, &'static str> {
         .map(|p| vec2(p.x, p.y))
         .collect();
     if control.is_empty() {
-        return Err("has only points that it was fitted through");
+        return fitted(spline);
     }
     let degree = usize::try_from(spline.degree_of_curve).unwrap_or(0);
     let knots = &spline.knot_values;
@@ -92,6 +94,38 @@ pub(super) fn spline(spline: &Spline) -> Result<Along, &'static str> {
         .chain([1.0])
         .collect();
     Ok(straightened(&shares, at))
+}
+
+/// A spline of which the drawing has only the points that it was fitted through.
+fn fitted(spline: &Spline) -> Result<Along, &'static str> {
+    let points: Vec<Vec2> = spline.fit_points.iter().map(|p| vec2(p.x, p.y)).collect();
+    let closed = spline.flags & 1 != 0;
+    let way = |p: &dxf::Point| {
+        let way = vec2(p.x, p.y);
+        (way.is_finite() && way.length() > 0.0).then_some(way)
+    };
+    let ends = Ends {
+        start: way(&spline.start_tangent),
+        end: way(&spline.end_tangent),
+    };
+    let curve = Fitted::through(&points, closed, ends).ok_or("has no points that lie apart")?;
+    let params = curve.params();
+    let (Some(first), Some(last)) = (params.first(), params.last()) else {
+        return Err("has no points that lie apart");
+    };
+    let pairs = params.windows(2);
+    let inner = pairs.flat_map(|pair| [0.0, 0.37, 0.71].map(|s| pair[0] + s * (pair[1] - pair[0])));
+    let shares: Vec<f64> = inner
+        .chain([*last])
+        .map(|param| (param - first) / (last - first))
+        .collect();
+    let mut along = straightened(&shares, |share| curve.at(first + share * (last - first)));
+    along.deviation += Fitted::doubt(&points, closed, ends);
+    along.closed = closed && points.len() > 2;
+    if along.closed {
+        along.corners.pop();
+    }
+    Ok(along)
 }
 
 /// The point of a rational B-spline at `t` (de Boor's algorithm on weighted points).

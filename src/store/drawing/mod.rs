@@ -1,11 +1,12 @@
 //! Outlines from DXF drawings.
 //!
 //! Read are LWPOLYLINE and two-dimensional POLYLINE (with their arcs), LINE, ARC, CIRCLE, ELLIPSE and SPLINE (by
-//! its control points), and all of these within blocks that are inserted; what else lies on the chosen layer is
-//! told and left out. Closed entities are outlines; open ones are joined end to end.
+//! its control points, or else through its fit points), and all of these within blocks that are inserted; what else
+//! lies on the chosen layer is told and left out. Closed entities are outlines; open ones are joined end to end.
 //! The file itself is read by the `dxf` crate.
 
 mod curves;
+mod fitted;
 mod insert;
 mod join;
 mod read;
@@ -15,7 +16,7 @@ mod tests;
 use crate::geometry::{Outline, Vec2, vec2};
 use crate::layout::Point;
 
-pub use self::read::{open, open_file};
+pub use self::read::{open, open_file, open_file_watched, open_watched};
 
 /// A unit of length in which a drawing may be.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
@@ -104,7 +105,8 @@ pub struct FoundOutline {
     pub outline: Outline,
     /// The entities it was made of.
     pub entities: Vec<String>,
-    /// How far its arcs lie from the straight pieces that stand for them, at most, in metres.
+    /// How far its arcs lie from the straight pieces that stand for them, at most, in metres; with it, by how much a
+    /// spline that is given only by its fit points may have been drawn otherwise between them.
     pub deviation_m: f64,
     /// The widest gap that was closed between entities, in metres.
     pub gap_m: f64,
@@ -158,6 +160,10 @@ pub enum DrawingError {
         /// How many it may have.
         most: usize,
     },
+
+    /// Nobody waits for it any more.
+    #[error("reading it was given up")]
+    GivenUp,
 
     /// Not the format, or broken.
     #[error("this is no DXF drawing that can be read: {0}")]

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fs::File;
-use std::io::{Cursor, Read as _};
+use std::io::Read as _;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
@@ -14,22 +14,36 @@ use super::curves::{self, Along};
 use super::insert::Gathered;
 use super::{Corner, DrawingError, DrawingFault, DrawingLayer, DrawingUnit, OutlineDrawing, Piece};
 use crate::geometry::{Vec2, vec2};
+use crate::store::watch::{Watch, Watched};
 
 /// The drawing of a deck is some kilobytes; a whole ship's hull with all its parts is more than this.
 const MOST_BYTES: usize = 64 * 1024 * 1024;
 
+/// Reading the bytes is so much of the work, taking the entities the rest.
+const READING_SHARE: f64 = 0.8;
+
 /// Reads a drawing from a file.
 pub fn open_file(path: &Path) -> Result<OutlineDrawing, DrawingError> {
+    open_file_watched(path, &Watch::default())
+}
+
+/// The same under watch: how far it is, and whether it is given up.
+pub fn open_file_watched(path: &Path, watch: &Watch) -> Result<OutlineDrawing, DrawingError> {
     let mut bytes = Vec::new();
     // One byte more than the limit is enough for the limit to be noticed.
     File::open(path)
         .and_then(|file| file.take(MOST_BYTES as u64 + 1).read_to_end(&mut bytes))
         .map_err(|error| DrawingError::Unopened(error.to_string()))?;
-    open(&bytes)
+    open_watched(&bytes, watch)
 }
 
 /// Reads a drawing from the bytes of its file.
 pub fn open(bytes: &[u8]) -> Result<OutlineDrawing, DrawingError> {
+    open_watched(bytes, &Watch::default())
+}
+
+/// The same under watch.
+pub fn open_watched(bytes: &[u8], watch: &Watch) -> Result<OutlineDrawing, DrawingError> {
     if bytes.len() > MOST_BYTES {
         return Err(DrawingError::TooLarge {
             bytes: bytes.len(),
@@ -38,8 +52,11 @@ pub fn open(bytes: &[u8]) -> Result<OutlineDrawing, DrawingError> {
     }
     // The library is written for sound files and may stop at a broken one; that must not end the window.
     let loaded = catch_unwind(AssertUnwindSafe(|| {
-        dxf::Drawing::load(&mut Cursor::new(bytes))
+        dxf::Drawing::load(&mut Watched::new(bytes, READING_SHARE, watch))
     }));
+    if watch.is_given_up() {
+        return Err(DrawingError::GivenUp);
+    }
     let drawing = match loaded {
         Ok(Ok(drawing)) => drawing,
         Ok(Err(error)) => return Err(DrawingError::Unreadable(error.to_string())),
@@ -49,7 +66,12 @@ pub fn open(bytes: &[u8]) -> Result<OutlineDrawing, DrawingError> {
         }
     };
     let mut gathered = Gathered::default();
+    let count = drawing.entities().count().max(1);
     for (number, entity) in drawing.entities().enumerate() {
+        if watch.is_given_up() {
+            return Err(DrawingError::GivenUp);
+        }
+        watch.set(READING_SHARE + (1.0 - READING_SHARE) * number as f64 / count as f64);
         if !entity.common.is_in_paper_space {
             gathered.take(&drawing, entity, number);
         }

@@ -116,6 +116,26 @@ fn what_is_no_outline_is_told_with_its_entity() {
     assert!((disc - 0.09 * std::f64::consts::PI).abs() < 4e-3, "{disc}");
 }
 
+#[test]
+fn reading_is_watched_and_can_be_given_up() {
+    let many: Vec<String> = (0..3000)
+        .map(|i| format!("LINE 5={i:X} 8=D 10={i} 20=0 11={i} 21=1"))
+        .collect();
+    let many: Vec<&str> = many.iter().map(String::as_str).collect();
+    let text = drawing(Some(6), &many);
+    let watch = crate::store::Watch::default();
+    let read = open_watched(text.as_bytes(), &watch).unwrap();
+    assert_eq!(read, open(text.as_bytes()).unwrap(), "as without a watch");
+    assert!(watch.share() > 0.99, "{}", watch.share());
+    let watch = crate::store::Watch::default();
+    watch.give_up();
+    assert_eq!(
+        open_watched(text.as_bytes(), &watch),
+        Err(DrawingError::GivenUp)
+    );
+    assert!(watch.share() < 0.01, "at once: {}", watch.share());
+}
+
 /// Half axes a and b enclose πab.
 #[test]
 fn an_ellipse_is_read_turned_or_in_part() {
@@ -186,6 +206,44 @@ fn a_spline_with_weights_is_the_circle_that_it_stands_for() {
         assert!((corner.length() - 1.0).abs() < 1e-12, "{corner:?}");
     }
     assert!((outline.area() - std::f64::consts::PI).abs() < 2e-3);
+}
+
+/// Through twelve points of a circle of 2 m: the area of the circle, within what the doubt says and the straight
+/// pieces take.
+#[test]
+fn a_spline_by_its_fit_points_alone_is_read() {
+    let mut spline = "SPLINE 5=B 8=D 100=AcDbEntity 100=AcDbSpline 70=1 71=3 74=12".to_owned();
+    for i in 0..12 {
+        let (sin, cos) = (f64::from(i) * std::f64::consts::TAU / 12.0).sin_cos();
+        write!(spline, " 11={} 21={} 31=0", 3.0 + 2.0 * cos, 2.0 * sin).unwrap();
+    }
+    let text = drawing(Some(6), &[&spline]);
+    let found = found(&text, "D", DrawingUnit::Metre);
+    assert!(found.faults.is_empty(), "{:?}", found.faults);
+    let round = &found.outlines[0];
+    let circle = 4.0 * std::f64::consts::PI;
+    assert!(
+        (round.outline.area() - circle).abs() < 2e-3 * circle,
+        "{}",
+        round.outline.area()
+    );
+    for corner in round.outline.vertices() {
+        assert!(
+            (corner.distance(vec2(3.0, 0.0)) - 2.0).abs() < 3e-3,
+            "{corner:?}"
+        );
+    }
+    // An open one through uneven points, closed by a line: the doubt is told.
+    let open = "SPLINE 5=C 8=E 100=AcDbEntity 100=AcDbSpline 70=8 71=3 74=4 11=0 21=0 31=0 11=0.2 21=0.5 31=0 \
+                11=3 21=1 31=0 11=4 21=0 31=0";
+    let text = drawing(Some(6), &[open, "LINE 5=F 8=E 10=4 20=0 11=0 21=0"]);
+    let found = self::found(&text, "E", DrawingUnit::Metre);
+    assert!(found.faults.is_empty(), "{:?}", found.faults);
+    assert!(
+        found.outlines[0].deviation_m > 0.01,
+        "{}",
+        found.outlines[0].deviation_m
+    );
 }
 
 #[test]

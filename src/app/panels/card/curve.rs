@@ -4,6 +4,7 @@
 use egui::Ui;
 use egui_plot::{
     AxisHints, Corner, HLine, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints, Points,
+    uniform_grid_spacer,
 };
 
 use super::super::super::Editor;
@@ -124,6 +125,13 @@ fn plot_ui(
             };
             Some(words::point(along, position.x, position.y))
         });
+    // What is to spare is told against all of it, so that a flat curve stands where it is.
+    let plot = match along {
+        Along::Period => plot,
+        Along::Heel | Along::Roll => plot
+            .include_y(100.0)
+            .y_grid_spacer(uniform_grid_spacer(|_| [100.0, 50.0, 25.0])),
+    };
     let dots = points.clone();
     let shown = plot.show(ui, |plot| {
         plot.line(

@@ -249,3 +249,64 @@ fn what_nothing_cures_is_told_and_passed_over() {
             .all(|best| best.without.is_empty())
     );
 }
+
+/// Each cure that is listed as one that raises the limit does: applied on those before it, what goes first goes later
+/// than before, those passed over left out both times.
+#[test]
+fn every_cure_that_is_listed_raises_the_limit() {
+    use crate::checks::digest::{first_to_go_but, height};
+
+    let crowd = Case::new(
+        "deck 9x4; drifting roll=16/5; stand P1 2,0; stand P2 3,1; stand P3 4,-1; stand P4 5,0.6; stand P5 6,-0.4
+         rack R1 sockets 7,0 columns=4 foot strength=9; rack R2 sockets 1,1.4 columns=2 foot strength=9",
+    );
+    // Two pairs of twins: none of them alone raises the limit.
+    let twins = Case::new(
+        "deck 8x4; drifting roll=14/5; stand P1 3,1; stand P2 3,-1
+         rack R1 sockets 5,0 columns=4 foot strength=9",
+    );
+    let mut seen = 0;
+    for plan in [crowd.plan, twins.plan] {
+        let case = Case::of(plan);
+        let digest = digest(&case);
+        for (index, part) in digest.parts.iter().enumerate() {
+            let mut edits = Vec::new();
+            for best in &part.cures {
+                let goes_at = |edits: &[crate::layout::Edit]| {
+                    let plan = case.plan.with(edits).unwrap();
+                    let mut assessor = crate::engine::Assessor::default();
+                    crate::checks::run(&mut assessor, &plan, &plan.trips[0]);
+                    let numbers = &assessor.assessment().parts[index];
+                    first_to_go_but(numbers, &best.without).map(|first| height(&first.limit))
+                };
+                let before = goes_at(&edits).expect("something goes first");
+                edits.extend(best.cure.edits.clone());
+                if let Some(after) = goes_at(&edits) {
+                    assert!(
+                        after.0 > before.0 || after.1 > before.1,
+                        "{}: {before:?} to {after:?} by {}",
+                        part.part,
+                        best.cure.label
+                    );
+                }
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 3, "only {seen} cures");
+}
+
+/// Where both go at the very same limit, one alone raises nothing: both together are one of the cures.
+#[test]
+fn twins_are_cured_together() {
+    let case = Case::new(
+        "deck 8x4; drifting roll=14/5; stand P1 3,1; stand P2 3,-1
+         rack R1 sockets 5,0 columns=4 foot strength=9",
+    );
+    let digest = digest(&case);
+    let [first, ..] = &digest.parts[0].cures[..] else {
+        panic!("{:#?}", digest.parts[0]);
+    };
+    let label = first.cure.label.to_string();
+    assert!(label.contains("P1") && label.contains("P2"), "{label}");
+}

@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 
-use super::{Scene, any_scene};
+use super::scene::{Scene, any_scene};
 use crate::geometry::{Vec2, vec2};
 use crate::mechanics::equilibrium::{
     Held, LeastCapacity, Load, Outcome, Sought, holds, least_capacity, utilisation,

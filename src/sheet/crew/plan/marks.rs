@@ -1,0 +1,163 @@
+//! What is no part of the boat: where the reader stands, what is lit, bow and stern, the scale.
+
+use super::super::labels::{Area, Weight};
+use super::super::{LIST_PT, centred};
+use super::drawing::round;
+use super::naming::THING_PT;
+use super::{Picture, STEP_RAD, hand_over, vec};
+use crate::engine::numbers::ThingSort;
+use crate::geometry::Vec2;
+use crate::layout::Id;
+use crate::sheet::{Align, Pen, width_mm};
+
+impl Picture<'_> {
+    /// A ring round a cylinder that is black itself.
+    pub(super) fn light(&mut self, lit: &Id) {
+        let found = self
+            .of_sort(ThingSort::Cylinder)
+            .find(|thing| thing.thing.id == *lit)
+            .map(|thing| {
+                (
+                    thing.shape.centroid(),
+                    self.radius_mm(thing),
+                    thing.shape.clone(),
+                )
+            });
+        let Some((middle, radius, shape)) = found else {
+            return;
+        };
+        let at = self.paper.at(middle);
+        for (further, width) in [(2.2, 1.2), (4.8, 0.6)] {
+            self.page
+                .line(&round(at, radius + further), true, Pen::solid(width));
+        }
+        if let Some(outline) = shape.to_polygon(STEP_RAD) {
+            self.page
+                .fill(&self.paper.all(&outline), 0.0, Some(Pen::solid(0.8)));
+        }
+        self.labels.take(Area::round(at, radius + 4.0));
+    }
+
+    /// Where the reader stands, told below the plan, where it covers no name if that can be.
+    pub(super) fn reader(&mut self) {
+        let place = hand_over(self.plan, self.brief);
+        let Some(place) = place.filter(|place| place.deck == self.deck.deck) else {
+            return;
+        };
+        let (x, y) = self.paper.at(vec(&place.at));
+        let words = "you stand here";
+        let width = width_mm(words, LIST_PT) + 2.4;
+        let wide = self.page.paper.width_mm();
+        let low = self.page.paper.height_mm() - 4.4;
+        let named: Vec<f64> = self
+            .of_sort(ThingSort::Cylinder)
+            .map(|thing| self.paper.at(thing.shape.centroid()).0)
+            .collect();
+        let lefts = [x - 0.5 * width, x - width + 1.0, x - 1.0, 0.0, wide - width];
+        let lefts = lefts.map(|left| left.clamp(0.0, (wide - width).max(0.0)));
+        let covers = |left: f64| {
+            let beneath = |at: &&f64| **at > left - 1.6 && **at < left + width + 1.6;
+            let area = Area {
+                left,
+                right: left + width,
+                top: low,
+                bottom: low + 4.2,
+            };
+            // Over the word for an end of the boat it must not stand at all.
+            let is_taken = !self.labels.is_free(area);
+            (is_taken, named.iter().filter(beneath).count())
+        };
+        let left = lefts.into_iter().min_by_key(|left| covers(*left));
+        let left = left.unwrap_or(lefts[0]);
+        self.page.line(&[(x, y), (x, low)], false, Pen::solid(0.25));
+        self.page.fill(
+            &[(x - 2.0, y + 2.2), (x, y - 2.2), (x + 2.0, y + 2.2)],
+            0.0,
+            Some(Pen::solid(0.2)),
+        );
+        self.page
+            .rectangle((left, low), (width, 4.2), 1.0, Some(Pen::solid(0.3)));
+        centred(self.page, (left + 0.5 * width, low + 2.1), LIST_PT, words);
+        self.labels.take_name(Area {
+            left,
+            right: left + width,
+            top: low,
+            bottom: low + 4.2,
+        });
+        self.labels.take(Area::round((x, y), 2.4));
+        self.labels.keep_off(&[(x, y), (x, low)], Weight::Heavy);
+    }
+
+    /// Where cylinders are laid down if the chain stalls.
+    pub(super) fn set_down(&mut self) {
+        let id = self.brief.loading.set_down_place.as_ref();
+        let place = id.and_then(|id| self.plan.boat.place(id));
+        let Some(place) = place.filter(|place| place.deck == self.deck.deck) else {
+            return;
+        };
+        let at = self.paper.at(vec(&place.at));
+        let side = 2.0;
+        self.page.rectangle(
+            (at.0 - side, at.1 - side),
+            (2.0 * side, 2.0 * side),
+            1.0,
+            Some(Pen::dashed(0.4)),
+        );
+        self.labels.take(Area::round(at, side));
+        let is_told = self
+            .labels
+            .near(self.page, ("set down here", THING_PT), (&[at], side), 30.0);
+        if !is_told {
+            self.unnamed.push("set down here".to_owned());
+        }
+    }
+}
+
+/// Bow and stern, so that nobody turns the sheet round, and the scale.
+impl Picture<'_> {
+    pub(super) fn ends(&mut self) {
+        let ahead = self.outline.iter().max_by(|a, b| a.x.total_cmp(&b.x));
+        let astern = self.outline.iter().min_by(|a, b| a.x.total_cmp(&b.x));
+        for (end, words, sign) in [(ahead, "bow", 1.0), (astern, "stern", -1.0)] {
+            let Some(end) = end else { continue };
+            let away = 5.5 / self.paper.mm_per_m;
+            let at = self.paper.at(Vec2 {
+                x: end.x + sign * away,
+                y: 0.0,
+            });
+            centred(self.page, at, LIST_PT, words);
+            let half = 0.5 * width_mm(words, LIST_PT) + 0.3;
+            self.labels.take_name(Area::about(at, (half, 1.4)));
+        }
+    }
+
+    /// A metre to scale, below the deck where nothing else stands.
+    pub(super) fn scale_bar(&mut self) {
+        let corners = self.paper.all(self.outline);
+        let low = corners.iter().map(|(_, y)| *y).fold(0.0, f64::max);
+        let long = self.paper.mm_per_m;
+        let wide = long + 2.0 + width_mm("1 m", LIST_PT);
+        let right = self.page.paper.width_mm() - wide - 1.0;
+        let area = |x: f64, y: f64| Area {
+            left: x,
+            right: x + wide,
+            top: y - 2.4,
+            bottom: y + 0.6,
+        };
+        let rows = [low + 6.0, low + 3.2, low + 10.0, low + 12.6];
+        let spots = rows
+            .into_iter()
+            .flat_map(|y| [self.paper.left_mm, right, 1.0].map(|x| (x, y)));
+        let spots: Vec<(f64, f64)> = spots.collect();
+        let is_free = |(x, y): &&(f64, f64)| self.labels.is_free(area(*x, *y));
+        let is_clear = |(x, y): &&(f64, f64)| self.labels.lines_through(area(*x, *y)) <= 0.0;
+        let clear = spots.iter().filter(is_free).find(is_clear);
+        let free = clear.or_else(|| spots.iter().find(is_free));
+        let (x, y) = free.copied().unwrap_or(spots[0]);
+        let bar = [(x, y - 1.0), (x, y), (x + long, y), (x + long, y - 1.0)];
+        self.page.line(&bar, false, Pen::solid(0.3));
+        self.page
+            .text((x + long + 1.0, y), LIST_PT, Align::Left, "1 m");
+        self.labels.take_name(area(x, y));
+    }
+}

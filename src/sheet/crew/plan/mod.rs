@@ -1,0 +1,233 @@
+//! The deck plan to scale, turned to the way the reader faces.
+
+mod drawing;
+mod facing;
+mod marks;
+mod naming;
+#[cfg(test)]
+mod tests;
+
+pub use self::facing::Facing;
+pub(super) use self::facing::facing;
+
+use super::labels::{Area, Labels};
+use super::{Brief, whole};
+use crate::engine::DeckScene;
+use crate::engine::numbers::ThingSort;
+use crate::geometry::Vec2;
+use crate::layout::{Id, Place, Plan, Point};
+use crate::sheet::{Page, Paper};
+
+/// The scales that a rule can be laid on.
+const SCALES: [f64; 15] = [
+    10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 100.0, 125.0, 150.0, 200.0, 300.0, 500.0,
+];
+
+/// Room before bow and stern for their names, in millimetres.
+const ENDS_MM: f64 = 12.0;
+
+/// From this width on there is room to spare beside a deck, in millimetres.
+const WIDE_MM: f64 = 180.0;
+
+/// Angle of the steps in which round things are drawn.
+const STEP_RAD: f64 = 0.2;
+
+/// What begins above this height is over the heads of those who load, in metres.
+const OVERHEAD_M: f64 = 1.5;
+
+/// From the deck plan to the paper.
+struct Paperwise {
+    right: Vec2,
+    up: Vec2,
+    /// What stands in the upper left corner, along right and up, in metres.
+    corner: (f64, f64),
+    left_mm: f64,
+    top_mm: f64,
+    mm_per_m: f64,
+}
+
+impl Paperwise {
+    fn at(&self, point: Vec2) -> (f64, f64) {
+        let (along, above) = (point.dot(self.right), point.dot(self.up));
+        (
+            self.left_mm + self.mm_per_m * (along - self.corner.0),
+            self.top_mm + self.mm_per_m * (self.corner.1 - above),
+        )
+    }
+
+    fn all(&self, points: &[Vec2]) -> Vec<(f64, f64)> {
+        points.iter().map(|point| self.at(*point)).collect()
+    }
+}
+
+/// The decks that something of the stowage is on, or the only one there is.
+pub(super) fn decks_to_draw(brief: &Brief) -> Vec<&DeckScene> {
+    let decks = &brief.scene.decks;
+    let is_used =
+        |deck: &&DeckScene| decks.len() == 1 || deck.things.iter().any(|thing| !thing.of_boat);
+    decks
+        .iter()
+        .filter(|deck| deck.floor.is_some())
+        .filter(is_used)
+        .collect()
+}
+
+/// What stands above a deck.
+pub(super) fn caption(deck: &DeckScene, piece: &Piece, facing: Facing) -> String {
+    let unnamed = match piece.unnamed.len() {
+        0 => String::new(),
+        count => format!("; no room for {count} names, which stand in the lists"),
+    };
+    format!(
+        "{}, scale 1:{:.0}, drawn as you see it facing {}{unnamed}",
+        deck.name,
+        piece.scale,
+        facing.words()
+    )
+}
+
+/// The deck of a cylinder, or the first that is drawn, with the cylinder lit.
+pub fn deck_picture(plan: &Plan, brief: &Brief, lit: Option<&Id>) -> Page {
+    let decks = decks_to_draw(brief);
+    let has = |deck: &&&DeckScene| {
+        let mut things = deck.things.iter();
+        things.any(|thing| thing.sort == ThingSort::Cylinder && Some(&thing.thing.id) == lit)
+    };
+    let deck = decks.iter().find(has).or(decks.first());
+    match deck {
+        Some(deck) => {
+            let room = (super::ALONE_MM, super::ALONE_MM);
+            piece(plan, brief, deck, facing(plan, brief), room, lit).page
+        }
+        None => Page::new(Paper::Cut {
+            wide: 100,
+            high: 40,
+        }),
+    }
+}
+
+/// The place over which cylinders are handed aboard: there the reader stands.
+fn hand_over<'a>(plan: &'a Plan, brief: &Brief) -> Option<&'a Place> {
+    plan.boat.place(brief.loading.hand_over_place.as_ref()?)
+}
+
+/// One deck on a piece of its own.
+pub(super) struct Piece {
+    /// One to how much.
+    pub(super) scale: f64,
+    pub(super) page: Page,
+    /// What found no room for its name.
+    pub(super) unnamed: Vec<String>,
+}
+
+/// One deck on a piece of its own that has this much room at most.
+pub(super) fn piece(
+    plan: &Plan,
+    brief: &Brief,
+    deck: &DeckScene,
+    facing: Facing,
+    room: (f64, f64),
+    lit: Option<&Id>,
+) -> Piece {
+    let Some(floor) = &deck.floor else {
+        return Piece {
+            scale: 1.0,
+            page: Page::new(Paper::Cut { wide: 10, high: 10 }),
+            unnamed: Vec::new(),
+        };
+    };
+    let (right, up) = facing.axes();
+    let outline = floor.outline().vertices();
+    let span = |axis: Vec2| {
+        let along = outline.iter().map(|point| point.dot(axis));
+        along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+            (low.min(value), high.max(value))
+        })
+    };
+    let ((left_m, right_m), (bottom_m, top_m)) = (span(right), span(up));
+    // Level names stand beside a deck that lies along the page; beside one across it they are turned.
+    let is_wide = facing.is_along() && room.0 >= WIDE_MM;
+    let beside = naming::beside_mm(plan, brief, deck, is_wide);
+    let (side, end) = if facing.is_along() {
+        (beside, ENDS_MM - 4.0)
+    } else {
+        (ENDS_MM, beside)
+    };
+    // The reader's mark stands below, under the scale bar and, along the page, the word for the end.
+    let below = end.max(if facing.is_along() { 14.0 } else { 9.0 });
+    let fits = |scale: &f64| {
+        let mm_per_m = 1000.0 / scale;
+        mm_per_m * (right_m - left_m) + 2.0 * side <= room.0
+            && mm_per_m * (top_m - bottom_m) + end + below <= room.1
+    };
+    let found = SCALES.into_iter().find(|scale| fits(scale));
+    let scale = found.unwrap_or(1000.0);
+    let mm_per_m = 1000.0 / scale;
+    let wide = mm_per_m * (right_m - left_m) + 2.0 * side;
+    let high = mm_per_m * (top_m - bottom_m) + end + below;
+    let mut page = Page::new(Paper::Cut {
+        wide: whole(wide),
+        high: whole(high),
+    });
+    let paper = Paperwise {
+        right,
+        up,
+        corner: (left_m, top_m),
+        left_mm: side,
+        top_mm: end,
+        mm_per_m,
+    };
+    let mut labels = Labels::new(Area {
+        left: 0.0,
+        top: 0.0,
+        right: wide,
+        bottom: high,
+    });
+    let mut picture = Picture {
+        page: &mut page,
+        paper: &paper,
+        labels: &mut labels,
+        plan,
+        brief,
+        deck,
+        outline,
+        unnamed: Vec::new(),
+    };
+    picture.draw(lit);
+    let unnamed = picture.unnamed;
+    Piece {
+        scale,
+        page,
+        unnamed,
+    }
+}
+
+/// A deck as it is being drawn.
+struct Picture<'a> {
+    page: &'a mut Page,
+    paper: &'a Paperwise,
+    labels: &'a mut Labels,
+    plan: &'a Plan,
+    brief: &'a Brief,
+    deck: &'a DeckScene,
+    outline: &'a [Vec2],
+    /// What found no room for its name.
+    unnamed: Vec<String>,
+}
+
+impl Picture<'_> {
+    fn draw(&mut self, lit: Option<&Id>) {
+        self.shapes();
+        if let Some(lit) = lit {
+            self.light(lit);
+        }
+        self.ends();
+        self.reader();
+        self.scale_bar();
+        self.names(lit);
+    }
+}
+
+fn vec([x, y]: &Point) -> Vec2 {
+    Vec2 { x: *x, y: *y }
+}

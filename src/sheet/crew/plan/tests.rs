@@ -1,0 +1,161 @@
+//! Names on the plan: all that the lists name, and none over another.
+
+use super::super::tests::{many, texts};
+use super::*;
+use crate::brief::LoadingSettings;
+use crate::checks::fixture;
+
+fn brief_of(plan: &Plan) -> Brief {
+    let trip = &plan.trips[0];
+    Brief::of(plan, trip, None, &LoadingSettings::of(trip)).unwrap()
+}
+
+/// A deck with a lashing between two named points, a free slot and a crowd about them.
+fn lashed() -> Plan {
+    let mut plan = fixture::plan(
+        "deck 8x4; running; place G gate 1,1.9; place H helm 7,0; way W G H
+         rack R1 sockets 2,-1 columns=6; slot P9 R1/1; stand P1 4,1.2; stand P2 4.3,1.2; stand P3 4.6,1.2
+         point E1 3.6,1.2 h=0.2 strength=4; point E2 5.0,1.2 h=0.2 strength=4; lash L1 E1 P1+P2+P3 E2 h=0.44 strength=2.5",
+    )
+    .unwrap();
+    plan.boat.racks[0].name = Some("Socket board starboard".to_owned());
+    plan.boat.lashing_points[0].name = Some("eye by the bench, aft".to_owned());
+    plan.boat.lashing_points[1].name = Some("eye by the bench, forward".to_owned());
+    plan.trips[0].lashings[0].name = Some("long strap".to_owned());
+    plan
+}
+
+/// Racks at both sides with straps across their fronts, benches before them, and bottles on their sides beneath straps.
+fn racked() -> Plan {
+    let mut plan = fixture::plan(
+        "deck 9x4; running; place G gate 4,1.9; place H helm 8,0; way W G H
+         fixture B1 bench 2..5,1.3..1.6 h=0.45; fixture B2 bench 2..5,-1.6..-1.3 h=0.45
+         rack R1 bench 3.5,1.8 columns=8 pitch=0.25 edge=0.44 strength=2 fixings=9; front R1 F1 strap
+         rack R2 bench 3.5,-1.8 columns=8 pitch=0.25 edge=0.44 strength=2 fixings=9; front R2 F2 strap
+         slot P1 R1/1; slot P2 R1/2; slot P3 R1/5; slot S1 R2/1; slot S2 R2/4
+         lie L1 6,0.5 towards=0; lie L2 6,-0.5 towards=0
+         point E1 6,0.9 h=0.1 strength=4; point E2 6,0.1 h=0.1 strength=4
+         point E3 6,-0.1 h=0.1 strength=4; point E4 6,-0.9 h=0.1 strength=4
+         lash K1 E1 L1 E2 h=0.1 strength=2.5; lash K2 E3 L2 E4 h=0.1 strength=2.5",
+    )
+    .unwrap();
+    for (rack, name) in plan
+        .boat
+        .racks
+        .iter_mut()
+        .zip(["Bench rack port", "Bench rack starboard"])
+    {
+        rack.name = Some(name.to_owned());
+    }
+    let points = plan.boat.lashing_points.iter_mut();
+    for (point, side) in points.zip(["port, out", "port, in", "starboard, in", "starboard, out"]) {
+        point.name = Some(format!("track {side}"));
+    }
+    plan
+}
+
+/// Names that stand over each other, by their places on the page.
+fn overlaps(page: &Page) -> Vec<(String, String)> {
+    let texts = texts(page);
+    let mut found = Vec::new();
+    for (i, (a, one)) in texts.iter().enumerate() {
+        for (b, other) in &texts[i + 1..] {
+            // Half a tenth of a millimetre is rounding.
+            let apart = a[2] <= b[0] + 0.05
+                || b[2] <= a[0] + 0.05
+                || a[3] <= b[1] + 0.05
+                || b[3] <= a[1] + 0.05;
+            if !apart {
+                found.push((one.clone(), other.clone()));
+            }
+        }
+    }
+    found
+}
+
+const FACINGS: [Facing; 4] = [
+    Facing::Ahead,
+    Facing::Astern,
+    Facing::Port,
+    Facing::Starboard,
+];
+
+#[test]
+fn no_name_stands_over_another() {
+    let boats = [
+        ("lashed", lashed()),
+        ("racked", racked()),
+        ("24 loose", many(24)),
+        ("120 loose", many(120)),
+    ];
+    for (name, plan) in &boats {
+        let brief = brief_of(plan);
+        for deck in decks_to_draw(&brief) {
+            for facing in FACINGS {
+                for room in [(92.0, 175.0), (190.0, 105.0), (200.0, 200.0)] {
+                    let piece = piece(plan, &brief, deck, facing, room, None);
+                    let over = overlaps(&piece.page);
+                    assert!(
+                        over.is_empty(),
+                        "{name}, {}, {facing:?}: {over:?}",
+                        deck.name
+                    );
+                }
+            }
+        }
+    }
+}
+
+/// What the lists name stands on the plan by the same names; what found no room is told.
+#[test]
+fn what_the_lists_name_is_named_on_the_plan() {
+    for plan in [lashed(), racked()] {
+        let brief = brief_of(&plan);
+        for facing in FACINGS {
+            let pieces = decks_to_draw(&brief).into_iter();
+            let pieces =
+                pieces.map(|deck| piece(&plan, &brief, deck, facing, (200.0, 200.0), None));
+            let pieces: Vec<Piece> = pieces.collect();
+            let told: Vec<&str> = pieces.iter().flat_map(|piece| piece.page.texts()).collect();
+            let mut wanted: Vec<String> = Vec::new();
+            for row in &brief.lashing_list {
+                wanted.extend([row.lashing.clone(), row.from.clone(), row.to.clone()]);
+            }
+            for row in brief.front_list.iter().filter(|row| row.shut) {
+                wanted.extend([row.front.clone(), row.rack.clone()]);
+            }
+            for name in &wanted {
+                let is_unnamed = pieces.iter().any(|piece| piece.unnamed.contains(name));
+                assert!(
+                    told.contains(&name.as_str()) || is_unnamed,
+                    "{name:?} of {}, {facing:?}",
+                    brief.boat
+                );
+            }
+            // As the crew gets it alone nothing is missing.
+            if facing == super::facing(&plan, &brief) {
+                for piece in &pieces {
+                    assert_eq!(piece.unnamed, Vec::<String>::new(), "{}", brief.boat);
+                }
+            }
+        }
+    }
+    let brief = brief_of(&lashed());
+    assert_eq!(brief.lashing_list.len(), 1, "the strap is of the list");
+}
+
+/// Where there is no room at all it is told how many names are missing.
+#[test]
+fn what_has_no_room_is_told() {
+    let plan = many(120);
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    let piece = piece(&plan, &brief, deck, Facing::Port, (60.0, 40.0), None);
+    assert!(!piece.unnamed.is_empty(), "120 names on six centimetres");
+    let caption = caption(deck, &piece, Facing::Port);
+    let count = piece.unnamed.len();
+    assert!(
+        caption.contains(&format!("no room for {count} names")),
+        "{caption}"
+    );
+}
