@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use egui::{FontId, Galley, Painter, Pos2, Rect, Stroke, Vec2};
 
-use super::super::theme::{MARK, PLAN_TEXT, PLAN_TEXT_SMALL, Palette};
+use super::super::theme::{MARK, PLAN_TEXT, PLAN_TEXT_SMALL, Palette, RULER};
 use super::drawing::{Drawing, Form, Ink, Label, Spot};
 use super::view::View;
 
@@ -99,7 +99,10 @@ struct Taken {
 impl Taken {
     /// Cylinders, people, gear and signs.
     fn of(view: &View, drawing: &Drawing) -> Self {
-        let mut taken = Self::new(view.rect());
+        // The rulers lie over the upper and the left edge.
+        let mut room = view.rect();
+        room.min += Vec2::new(RULER + 12.0, RULER);
+        let mut taken = Self::new(room);
         for item in &drawing.items {
             match &item.form {
                 Form::Area(shape) => {
