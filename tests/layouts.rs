@@ -440,13 +440,14 @@ fn a_hair_more_roll_is_a_hair_nearer_to_tipping() {
     assert!(before.is_some_and(|share| share < 1.1), "{before:?}");
 }
 
-/// What the lists of a shipped boat name stands on its plan by the same names, all of it.
+/// What the lists of a day boat and of an inflatable name stands on their plans by the same names, all of it; a deck
+/// with 85 cylinders on one page tells how many names found no room.
 #[test]
 fn the_plan_alone_names_what_the_lists_name() {
     use snugdown::brief::{Brief, LoadingSettings};
     use snugdown::sheet::{Paper, crew};
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts");
-    for name in ["day-boat.json", "open-inflatable.json", "live-aboard.json"] {
+    for name in ["day-boat.json", "open-inflatable.json"] {
         let plan = snugdown::store::read(&folder.join(name)).unwrap();
         let trip = &plan.trips[0];
         let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();

@@ -40,7 +40,7 @@ impl Editor {
         let folder = open.and_then(|place| place.path.parent().map(Path::to_owned));
         let folder = folder.unwrap_or_else(|| self.folder());
         let list = FileList::of(Purpose::AuditRecord, &folder, "", None);
-        self.dialog = Some(Dialog::Files(list));
+        self.ask_for_file(list);
     }
 
     /// Opens a record and looks at it.
@@ -108,7 +108,7 @@ impl Editor {
                 let folder = place.path.parent().map(Path::to_owned);
                 let folder = folder.unwrap_or_else(|| self.folder());
                 let list = FileList::of(Purpose::AuditReport, &folder, words::FILE_NAME, None);
-                self.dialog = Some(Dialog::Files(list));
+                self.ask_for_file(list);
             }
         }
     }

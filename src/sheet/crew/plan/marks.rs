@@ -69,7 +69,9 @@ impl Picture<'_> {
         };
         let left = lefts.into_iter().min_by_key(|left| covers(*left));
         let left = left.unwrap_or(lefts[0]);
-        self.page.line(&[(x, y), (x, low)], false, Pen::solid(0.25));
+        // To the box below, slanting where something else stands below the place.
+        let end = (x.clamp(left, left + width), low);
+        self.page.line(&[(x, y), end], false, Pen::solid(0.25));
         self.page.fill(
             &[(x - 2.0, y + 2.2), (x, y - 2.2), (x + 2.0, y + 2.2)],
             0.0,
@@ -85,7 +87,7 @@ impl Picture<'_> {
             bottom: low + 4.2,
         });
         self.labels.take(Area::round((x, y), 2.4));
-        self.labels.keep_off(&[(x, y), (x, low)], Weight::Heavy);
+        self.labels.keep_off(&[(x, y), end], Weight::Heavy);
     }
 
     /// Where cylinders are laid down if the chain stalls.
