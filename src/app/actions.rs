@@ -21,6 +21,7 @@ pub(crate) enum Action {
     Balance,
     LimitCard,
     AuditIncident,
+    Replay,
     Quit,
     Undo,
     Redo,
@@ -268,6 +269,7 @@ impl Action {
             | Self::Balance
             | Self::LimitCard
             | Self::AuditIncident
+            | Self::Replay
             | Self::Quit
             | Self::TakeSelect
             | Self::TakeLash

@@ -9,6 +9,7 @@ use super::decks::AnotherDeck;
 use super::editor::Sought;
 use super::motion::MotionCommand;
 use super::perform::FileCommand;
+use super::replay::ReplayCommand;
 use super::rows::Grid;
 use super::selection::Selection;
 use super::theme::Theme;
@@ -126,6 +127,9 @@ pub(crate) enum Command {
 
     /// Something where motion, balance and limits are looked at.
     Motion(MotionCommand),
+
+    /// Something where a motion is replayed.
+    Replay(ReplayCommand),
 
     /// Puts copies of what is selected in a row or a grid.
     CopiesInGrid(Grid),

@@ -16,6 +16,7 @@ use super::live::Live;
 use super::motion::{MotionPlace, Stopwatch};
 use super::panels;
 use super::reading::Reading;
+use super::replay::ReplayPlace;
 use super::selection::Selection;
 use super::settings::Settings;
 use super::theme::Theme;
@@ -76,6 +77,9 @@ pub struct Editor {
 
     /// The place where motion, balance and limits are looked at, while it is open.
     pub(super) motion: Option<Box<MotionPlace>>,
+
+    /// The place where a motion is replayed, while it is open.
+    pub(super) replay: Option<Box<ReplayPlace>>,
     pub(super) stopwatch: Stopwatch,
     /// The record that is looked at after an incident, while it is.
     pub(super) audit: Option<Box<AuditPlace>>,
@@ -186,6 +190,7 @@ impl Editor {
             keeping: Keeping::default(),
             briefing: None,
             motion: None,
+            replay: None,
             stopwatch: Stopwatch::default(),
             audit: None,
             reading: None,
@@ -264,7 +269,8 @@ impl Editor {
         let place = self.motion.as_ref();
         let reads = self.underlays.is_busy() || self.reading.is_some();
         let tries = self.cures.is_busy() || self.curve.is_busy();
-        tries || reads || place.is_some_and(|place| place.is_busy())
+        let replays = self.replay.as_ref().is_some_and(|place| place.is_busy());
+        tries || reads || replays || place.is_some_and(|place| place.is_busy())
     }
 
     /// Looks like this from now on.

@@ -17,6 +17,7 @@ use super::motion::{Look, MotionCommand, motion_ui};
 use super::outcome::Outcome;
 use super::panels;
 use super::perform::FileCommand;
+use super::replay::{ReplayCommand, Source, replay_ui};
 use super::settings::Settings;
 use super::theme;
 use super::tools::{Preview, Tool};
@@ -38,8 +39,11 @@ impl Editor {
         if let Some(list) = self.answered_file() {
             commands.push(Command::File(FileCommand::Chosen(list)));
         }
+        self.look_after_replay(ui.ctx());
         if self.audit.is_some() {
             audit_ui(ui, self, &facts, &mut commands);
+        } else if self.replay.is_some() {
+            replay_ui(ui, self, &facts, &mut commands);
         } else if self.briefing.is_some() {
             briefing_ui(ui, self, &facts, &mut commands);
         } else if self.motion.is_some() {
@@ -228,8 +232,12 @@ impl Editor {
             let file = input.raw.dropped_files.first();
             file.map(|file| file.path().to_owned())
         });
+        let is_replay = self.replay.is_some();
         let takes_logs = (self.motion.as_ref()).is_some_and(|place| place.look == Look::Log);
         let command = |path: std::path::PathBuf| {
+            if is_replay && is_list(&path) {
+                return Command::Replay(ReplayCommand::From(Source::Log(path)));
+            }
             if takes_logs && is_list(&path) {
                 return Command::Motion(MotionCommand::ReadLog(path));
             }

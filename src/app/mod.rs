@@ -37,6 +37,7 @@ mod outcome;
 mod panels;
 mod perform;
 mod reading;
+mod replay;
 mod rows;
 mod run;
 mod search;

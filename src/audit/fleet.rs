@@ -15,6 +15,7 @@ use crate::engine::{Assessor, watched};
 use crate::layout::{Id, Plan};
 use crate::mechanics::motion_log::{SwingMeter, Swings, Watch, WatchedBody};
 use crate::store;
+use crate::store::folder::{has_ending, plans_and_logs};
 use crate::store::motion_log::{LogPiece, LogUnits, open_motion_log, read_motion_log};
 
 /// One part of the day of one plan, one log without a plan, or one file that cannot be used.
@@ -86,7 +87,7 @@ struct Job {
 pub fn fleet(folders: &[PathBuf], units: LogUnits) -> Vec<FleetRow> {
     let (mut files, mut rows) = (Vec::new(), Vec::new());
     for folder in folders {
-        match listed(folder) {
+        match plans_and_logs(folder) {
             Ok(found) => files.extend(found),
             Err(error) => rows.push(FleetRow {
                 file: shown(folder),
@@ -106,26 +107,6 @@ pub fn fleet(folders: &[PathBuf], units: LogUnits) -> Vec<FleetRow> {
 
 fn shown(path: &Path) -> String {
     path.display().to_string()
-}
-
-fn has_ending(path: &Path, ending: &str) -> bool {
-    path.extension()
-        .is_some_and(|found| found.eq_ignore_ascii_case(ending))
-}
-
-fn listed(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
-    if folder.is_file() {
-        return Ok(vec![folder.to_owned()]);
-    }
-    let mut files = Vec::new();
-    for entry in std::fs::read_dir(folder)? {
-        let path = entry?.path();
-        let wanted = has_ending(&path, "json") || has_ending(&path, "csv");
-        if wanted && path.is_file() {
-            files.push(path);
-        }
-    }
-    Ok(files)
 }
 
 fn jobs(files: &[PathBuf]) -> Vec<Job> {

@@ -16,6 +16,7 @@ mod document;
 pub mod drawing;
 mod fault;
 mod field_path;
+pub mod folder;
 mod json;
 pub mod motion_log;
 pub mod picture;

@@ -24,6 +24,7 @@ mod moving;
 mod pictures;
 mod placing;
 mod put_right;
+mod replay;
 mod steps;
 mod support;
 mod survey;

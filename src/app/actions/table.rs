@@ -91,6 +91,7 @@ pub(super) const ROWS: &[Row] = &[
     (Action::Motion, Menu::Plan, "How she moves", "Roll period by stopwatch, the sea and a wake, a motion log: what the part's motion is made from", CTRL, Key::M),
     (Action::Balance, Menu::Plan, "Balance", "Masses and centres of what is aboard, the heel and trim they cause, what the decks carry", CTRL, Key::E),
     (Action::LimitCard, Menu::Plan, "Limit card", "How far the stowage of this part is good in a sea and in roll, what goes first, which cures raise it", CTRL, Key::L),
+    (Action::Replay, Menu::Plan, "Replay a motion", "Run a log, this part's motion or its sea over the stowage: margins over time, what goes when", CTRL_SHIFT, Key::R),
     (Action::LeanMore, Menu::Plan, "Lean 1° more", "Lean the boat slowly, one degree more", NONE, Key::CloseBracket),
     (Action::LeanLess, Menu::Plan, "Lean 1° less", "Lean the boat slowly, one degree less", NONE, Key::OpenBracket),
     (Action::NextFinding, Menu::Plan, "Next to put right", "Go to the next line of what must be put right", NONE, Key::F8),

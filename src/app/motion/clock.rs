@@ -13,7 +13,7 @@ impl Stopwatch {
     }
 
     /// Seconds since some moment.
-    pub(super) fn now_s(&self) -> f64 {
+    pub(in super::super) fn now_s(&self) -> f64 {
         (self.0)()
     }
 }

@@ -189,6 +189,7 @@ impl Editor {
                     Purpose::CylinderList => self.read_list(&path),
                     Purpose::Drawing => self.read_drawing(ui.ctx(), path),
                     Purpose::Photo => self.open_photo(ui, path),
+                    Purpose::MotionLog if self.replay.is_some() => self.replay_log(&path),
                     Purpose::MotionLog => self.read_log(ui.ctx(), &path),
                     Purpose::Sheet => self.write_sheet(&path),
                     Purpose::Brief(output) => self.write_briefing(&path, output),

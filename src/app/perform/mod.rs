@@ -100,6 +100,7 @@ impl Editor {
             Command::Audit(command) => self.audit_command(&command),
             Command::Brief(command) => self.brief_command(command),
             Command::Motion(command) => self.motion_command(ui.ctx(), command),
+            Command::Replay(command) => self.replay_command(command),
             Command::CopiesInGrid(grid) => self.copies_in_grid(grid),
             Command::BuildByTapes(typed) => self.build_by_tapes(&typed),
             Command::LayUnder(underlay) => self.lay_under(underlay.map(|it| *it)),
@@ -207,6 +208,7 @@ impl Editor {
             Action::Balance => self.look_at_motion(Look::Balance),
             Action::LimitCard => self.look_at_motion(Look::LimitCard),
             Action::AuditIncident => self.audit_incident(),
+            Action::Replay => self.replay_motion(),
             Action::Undo => {
                 self.history.undo();
             }

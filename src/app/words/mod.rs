@@ -23,6 +23,7 @@ pub(crate) mod motion;
 pub(crate) mod motion_log;
 pub(crate) mod outcome;
 pub(crate) mod placing;
+pub(crate) mod replay;
 pub(crate) mod sea;
 pub(crate) mod stores;
 pub(crate) mod survey;

@@ -13,6 +13,8 @@ mod run;
 mod tracks;
 
 #[cfg(test)]
+mod stowed_tests;
+#[cfg(test)]
 mod tests;
 
 pub use self::assumed::{Assumed, DrawnSea, NoSea, RATE_HZ, Steady};

@@ -19,6 +19,9 @@ use crate::mechanics::rocking::{Impact, Outcome, Rocking};
 /// After a break that goes back in time or lasts longer than this the replay's clock goes on by a second, s.
 const LONGEST_GAP_S: f64 = 86_400.0;
 
+/// Times beyond it are no times, s: three hundred thousand years.
+const LATEST_S: f64 = 1e13;
+
 /// One cylinder while the motion runs.
 #[derive(Clone, Debug)]
 pub(super) struct Running {
@@ -109,6 +112,9 @@ impl<'a> Replay<'a> {
     pub fn push(&mut self, samples: &[Sample]) {
         for sample in samples {
             self.samples += 1;
+            if sample.time_s.abs() > LATEST_S {
+                continue;
+            }
             // A record without any has zeros.
             self.has_vertical |= sample.vertical != 0.0;
             let time_s = self.on_the_clock(sample.time_s);

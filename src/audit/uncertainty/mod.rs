@@ -11,6 +11,9 @@
 
 mod words;
 
+#[cfg(test)]
+mod varied_tests;
+
 use rand_pcg::Pcg64Mcg;
 use rand_pcg::rand_core::{Rng as _, SeedableRng as _};
 use rayon::prelude::*;

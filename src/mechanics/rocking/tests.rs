@@ -1,4 +1,4 @@
-//! The equation against the table of `docs/method.md`, and the order of the integration.
+//! The equation against the table of `docs/method.md`, "Rocking in time"; the order of the integration.
 
 use super::*;
 use crate::geometry::vec2;

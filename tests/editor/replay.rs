@@ -1,0 +1,110 @@
+//! A motion replayed in the window: worked out beside it, one cursor, the keyboard, a log.
+
+use std::cell::Cell;
+use std::fmt::Write as _;
+use std::rc::Rc;
+
+use egui::{Key, Modifiers, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use snugdown::app::{Editor, Theme};
+
+use crate::support::{press_label, wait, window_of};
+
+/// The badly stowed boat with the replay of its part's motion, as soon as it is worked out.
+fn opened(theme: Theme, [width, height]: [f32; 2]) -> Harness<'static, Editor> {
+    let mut editor = Editor::demonstration();
+    editor.set_theme(theme);
+    let mut harness = window_of(editor, vec2(width, height));
+    harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::R);
+    harness.run_steps(2);
+    wait(&mut harness);
+    harness
+}
+
+#[track_caller]
+fn assert_told(harness: &Harness<'static, Editor>, words: &str) {
+    let found = harness.query_all_by_label_contains(words).next();
+    assert!(found.is_some(), "{words:?} is not told");
+}
+
+#[test]
+fn what_goes_is_listed_and_the_plan_follows_the_cursor() {
+    let mut harness = opened(Theme::Light, [1280.0, 800.0]);
+    assert_told(&harness, "What went");
+    assert_told(&harness, "everything is in its place");
+    harness.key_press(Key::End);
+    harness.run();
+    assert_told(&harness, "; gone: ");
+    harness.key_press(Key::Home);
+    harness.run();
+    assert_told(&harness, "everything is in its place");
+}
+
+#[test]
+fn time_runs_by_the_stopwatch_at_the_speed_asked_for() {
+    let mut harness = opened(Theme::Light, [1280.0, 800.0]);
+    let now = Rc::new(Cell::new(50.0));
+    let read = Rc::clone(&now);
+    harness.state_mut().set_stopwatch(move || read.get());
+    harness.key_press(Key::Home);
+    harness.run();
+    press_label(&mut harness, "16 ×");
+    harness.key_press(Key::Space);
+    harness.run_steps(2);
+    assert_told(&harness, "Pause");
+    now.set(52.0);
+    harness.run_steps(2);
+    // Two seconds of the watch are 32 of the sea.
+    assert_told(&harness, "32.");
+    harness.key_press(Key::Space);
+    harness.run();
+    assert_told(&harness, "Play");
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert!(harness.query_by_label("What went").is_none());
+}
+
+#[test]
+fn a_log_is_replayed_and_a_bad_one_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut text = String::from("time_s,roll_deg\n");
+    for number in 0..1200 {
+        let time_s = f64::from(number) / 20.0;
+        let roll = 30.0 * (std::f64::consts::TAU * time_s / 4.0).sin();
+        writeln!(text, "{time_s:.2},{roll:.3}").unwrap();
+    }
+    let good = folder.path().join("rough.csv");
+    let bad = folder.path().join("bad.csv");
+    put(&good, &text);
+    put(&bad, "a,b\n1,2\n");
+    let mut harness = opened(Theme::Light, [1280.0, 800.0]);
+    harness.state_mut().replay_the_log(&good);
+    harness.run_steps(2);
+    wait(&mut harness);
+    assert_told(&harness, "log rough.csv");
+    assert_told(&harness, "How the sensor was mounted");
+    harness.state_mut().replay_the_log(&bad);
+    harness.run_steps(2);
+    wait(&mut harness);
+    assert_told(&harness, "It could not be replayed");
+}
+
+#[expect(clippy::disallowed_methods, reason = "a scratch file")]
+fn put(path: &std::path::Path, text: &str) {
+    std::fs::write(path, text).unwrap();
+}
+
+/// The pictures of the guide, made again with `UPDATE_PICTURES`.
+#[test]
+fn pictures_of_a_replay() {
+    for (theme, size, name) in [
+        (Theme::Light, [1280.0, 800.0], "replay-light"),
+        (Theme::Dark, [1920.0, 1080.0], "replay-dark"),
+    ] {
+        let mut harness = opened(theme, size);
+        harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowRight);
+        harness.run();
+        crate::pictures::keep(&mut harness, name);
+    }
+}
