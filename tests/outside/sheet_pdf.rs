@@ -178,8 +178,8 @@ fn the_text_of_the_sheet_is_that_of_the_plan() {
         // The plan names it too.
         let lashings = lines.iter().position(|line| line.contains("Lashing list"));
         let lashings = lashings.unwrap_or_else(|| panic!("no lashing list in\n{text}"));
-        let strap = (lines.iter().skip(lashings))
-            .find(|line| line.trim_start().starts_with("strap one"));
+        let strap =
+            (lines.iter().skip(lashings)).find(|line| line.trim_start().starts_with("strap one"));
         let strap = strap.unwrap_or_else(|| panic!("no strap in\n{text}"));
         for wanted in ["eye 1 to eye 2", "C0", "0.40 m", "20 mm of slack", "up to"] {
             assert!(strap.contains(wanted), "{wanted} in {strap:?}");

@@ -16,9 +16,16 @@ use crate::layout::{
 /// Room below the cells for the bar with which they are shifted.
 const BAR: f32 = 6.0;
 
+/// A window less high than this in points of plain text has room for a low strip only: what must be put right
+/// comes first.
+const TALL: f32 = 560.0;
+
+/// How much more height large targets take.
+const LARGER: f32 = 0.3;
+
 /// The strip along the top of the window.
 pub(crate) fn day_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<Command>) {
-    let high = height(ui, &look(editor, false)) + BAR;
+    let high = height(ui, &look(ui, editor, false)) + BAR;
     Panel::top("day").exact_size(high + 8.0).show(ui, |ui| {
         ui.add_space(2.0);
         ui.horizontal_top(|ui| {
@@ -33,12 +40,18 @@ pub(crate) fn day_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut
     });
 }
 
-fn look(editor: &Editor, shown: bool) -> Look<'static> {
+fn look(ui: &Ui, editor: &Editor, shown: bool) -> Look<'static> {
     let settings = &editor.settings;
+    let large = if settings.large_targets {
+        1.0 + LARGER
+    } else {
+        1.0
+    };
+    let is_short = ui.ctx().content_rect().height() < TALL * settings.text_scale * large;
     Look {
         palette: settings.theme.palette(),
         shown,
-        low: settings.low_strip,
+        low: settings.low_strip || is_short,
         target: if settings.large_targets {
             theme::TARGET_LARGE
         } else {
@@ -50,7 +63,7 @@ fn look(editor: &Editor, shown: bool) -> Look<'static> {
 
 /// What is to put right in the whole day, and what can be done with the day.
 fn whole_day_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<Command>) {
-    let look = look(editor, false);
+    let look = look(ui, editor, false);
     let high = height(ui, &look);
     ui.allocate_ui(vec2(246.0 * look.text_scale, high), |ui| {
         ui.vertical(|ui| {
@@ -90,7 +103,7 @@ fn whole_day_ui(ui: &mut Ui, editor: &Editor, facts: &Facts, commands: &mut Vec<
 fn cells_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     for (index, cell) in editor.day.strip.parts.iter().enumerate() {
         let shown = index == editor.part;
-        let response = cell_ui(ui, cell, &look(editor, shown));
+        let response = cell_ui(ui, cell, &look(ui, editor, shown));
         if response.clicked() {
             commands.push(Command::ShowPart(index));
         }
