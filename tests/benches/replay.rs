@@ -205,8 +205,8 @@ fn rocked_plainly(samples: u64) -> f64 {
 fn rocking(c: &mut Criterion) {
     let (uplifts, over) = rocked(HOUR);
     assert!(
-        uplifts > 1_000,
-        "they hardly rock: {uplifts} uplifts, {over} over"
+        uplifts >= 100,
+        "each rocks once at least: {uplifts} uplifts, {over} over"
     );
     let mut group = c.benchmark_group("rocking of 100 cylinders");
     group
