@@ -34,6 +34,7 @@ mod motion;
 mod moving;
 mod naming;
 mod outcome;
+mod page_pictures;
 mod panels;
 mod perform;
 mod reading;

@@ -10,14 +10,12 @@ mod tables;
 pub(crate) use self::command::AuditCommand;
 pub(crate) use self::place::audit_ui;
 
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use egui::{ColorImage, Context, TextureHandle, TextureOptions};
-
+use super::page_pictures::PagePictures;
 use crate::audit::{Audit, Case, Sight, sights};
-use crate::sheet::{self, Page, Paper, Picture, audit as sheets};
+use crate::sheet::{self, Page, Paper, audit as sheets};
 use crate::store;
 use crate::units::System;
 
@@ -69,17 +67,7 @@ pub(crate) struct AuditPlace {
     roll: Vec<[f64; 2]>,
     replay: Vec<String>,
     pages: Option<(Paper, Arc<Vec<Page>>)>,
-    drawn: Drawn,
-}
-
-/// Pages that were drawn, by what they are and how many pixels wide.
-#[derive(Default)]
-struct Drawn(BTreeMap<(String, u32), TextureHandle>);
-
-impl std::fmt::Debug for Drawn {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_set().entries(self.0.keys()).finish()
-    }
+    pub(super) drawn: PagePictures,
 }
 
 impl AuditPlace {
@@ -110,7 +98,7 @@ impl AuditPlace {
             roll,
             replay,
             pages: None,
-            drawn: Drawn::default(),
+            drawn: PagePictures::default(),
         })
     }
 
@@ -143,25 +131,5 @@ impl AuditPlace {
     /// The decks of the account that is looked at.
     pub(super) fn decks(&self) -> &[Sight] {
         self.sights.get(self.account).map_or(&[], Vec::as_slice)
-    }
-
-    /// A page as a picture of a width in pixels, drawn once.
-    pub(super) fn picture(
-        &mut self,
-        ctx: &Context,
-        name: &str,
-        wide: u32,
-        page: impl FnOnce() -> Page,
-    ) -> TextureHandle {
-        let key = (name.to_owned(), wide);
-        if let Some(drawn) = self.drawn.0.get(&key) {
-            return drawn.clone();
-        }
-        let page = page();
-        let picture = Picture::of(&page, f64::from(wide) / page.paper.width_mm());
-        let image = ColorImage::from_gray([picture.width, picture.height], &picture.grey);
-        let drawn = ctx.load_texture(name, image, TextureOptions::LINEAR);
-        self.drawn.0.insert(key, drawn.clone());
-        drawn
     }
 }

@@ -305,7 +305,7 @@ fn page_ui(
     )]
     let pixels = (wide * ratio).clamp(200.0, WIDEST) as u32;
     let ctx = ui.ctx().clone();
-    let picture = place.picture(&ctx, name, pixels, page);
+    let picture = place.drawn.of(&ctx, name, pixels, page);
     let size = picture.size_vec2();
     let high = wide * size.y / size.x.max(1.0);
     ui.add(Image::new(&picture).fit_to_exact_size(vec2(wide, high)))

@@ -15,16 +15,14 @@ pub(crate) use self::command::BriefCommand;
 pub(crate) use self::place::briefing_ui;
 pub(crate) use self::save::Output;
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use egui::{ColorImage, Context, TextureHandle, TextureOptions};
-
 use super::Editor;
+use super::page_pictures::PagePictures;
 use super::words::briefing as words;
 use crate::brief::{Assessed, Brief, LoadingSettings, LoadingStep};
 use crate::layout::{Id, Plan};
-use crate::sheet::{Page, Paper, Picture, crew};
+use crate::sheet::{Page, Paper, crew};
 use crate::store;
 use crate::units::System;
 
@@ -86,17 +84,7 @@ pub(super) struct Made {
     /// Pages that were made, by what they are of.
     pages: Vec<(Output, Arc<Vec<Page>>)>,
     /// Pages that were drawn, by what they are and how many pixels wide.
-    drawn: Drawn,
-}
-
-/// See [`Made::picture`].
-#[derive(Default)]
-struct Drawn(BTreeMap<(String, u32), TextureHandle>);
-
-impl std::fmt::Debug for Drawn {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_set().entries(self.0.keys()).finish()
-    }
+    pub(super) drawn: PagePictures,
 }
 
 impl Briefing {
@@ -178,26 +166,6 @@ impl Briefing {
 }
 
 impl Made {
-    /// A page as a picture of a width in pixels, drawn once.
-    pub(super) fn picture(
-        &mut self,
-        ctx: &Context,
-        name: &str,
-        wide: u32,
-        page: impl FnOnce() -> Page,
-    ) -> TextureHandle {
-        let key = (name.to_owned(), wide);
-        if let Some(drawn) = self.drawn.0.get(&key) {
-            return drawn.clone();
-        }
-        let page = page();
-        let picture = Picture::of(&page, f64::from(wide) / page.paper.width_mm());
-        let image = ColorImage::from_gray([picture.width, picture.height], &picture.grey);
-        let drawn = ctx.load_texture(name, image, TextureOptions::LINEAR);
-        self.drawn.0.insert(key, drawn.clone());
-        drawn
-    }
-
     /// The deck with a cylinder lit.
     pub(super) fn lit(&self, cylinder: &Id) -> Page {
         crew::deck_picture(&self.of.0, &self.brief, Some(cylinder))
@@ -251,7 +219,7 @@ impl Editor {
             brief,
             version: store::version_of(plan),
             pages: Vec::new(),
-            drawn: Drawn::default(),
+            drawn: PagePictures::default(),
         });
     }
 

@@ -212,7 +212,7 @@ fn pages_ui(ui: &mut Ui, briefing: &mut Briefing, output: Output, commands: &mut
     )]
     let pixels = (wide * ratio).clamp(200.0, WIDEST) as u32;
     let name = format!("{output:?} {index} {:?}", page.paper);
-    let picture = made.picture(ui.ctx(), &name, pixels, || page.clone());
+    let picture = made.drawn.of(ui.ctx(), &name, pixels, || page.clone());
     let size = picture.size_vec2();
     ScrollArea::vertical().show(ui, |ui| {
         let high = wide * size.y / size.x;

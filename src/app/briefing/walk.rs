@@ -112,7 +112,7 @@ fn place_ui(ui: &mut Ui, briefing: &mut Briefing, step: &LoadingStep, room: egui
     };
     let page = made.lit(&step.cylinder);
     let name = format!("lit {}", step.cylinder);
-    let picture = made.picture(ui.ctx(), &name, 1200, || page);
+    let picture = made.drawn.of(ui.ctx(), &name, 1200, || page);
     let size = picture.size_vec2();
     let scale = (room.x / size.x).min(room.y / size.y).max(0.05);
     ui.add(Image::new(&picture).fit_to_exact_size(size * scale))
@@ -142,7 +142,9 @@ fn words_ui(
         ui.spacing_mut().item_spacing = vec2(22.0, 8.0);
         for action in &step.actions {
             let name = format!("action {action:?}");
-            let picture = made.picture(ui.ctx(), &name, 240, || crew::action_picture(*action));
+            let picture = made
+                .drawn
+                .of(ui.ctx(), &name, 240, || crew::action_picture(*action));
             ui.vertical(|ui| {
                 ui.add(Image::new(&picture).fit_to_exact_size(vec2(104.0, 104.0)))
                     .accessible_name(action.words());
