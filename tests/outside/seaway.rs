@@ -8,9 +8,9 @@ use snugdown::mechanics::rolling::damping::{Damping, quadratic_of_bertin};
 use snugdown::mechanics::rolling::stopwatch::{Loading, gm_m};
 use snugdown::mechanics::rolling::{coefficient, period_s};
 use snugdown::mechanics::seaway::extremes::{one_wave_in_m, share_of_higher_waves};
-use snugdown::mechanics::seaway::response::{BoatInSea, Hull, Seaway, Spreading};
+use snugdown::mechanics::seaway::response::{BoatInSea, Hull, Seaway, Spreading, encounter_rad_s};
 use snugdown::mechanics::seaway::spectrum::{Shape, Spectrum, USUAL_GAMMA};
-use snugdown::mechanics::seaway::states::{Waters, period_range_s};
+use snugdown::mechanics::seaway::states::{KNOT_M_S, Waters, period_range_s};
 use snugdown::mechanics::seaway::wake::{self, WaveTrain};
 
 #[track_caller]
@@ -169,6 +169,68 @@ fn a_narrow_resonance_is_filled_by_what_the_sea_has_there() {
     let white = std::f64::consts::PI * natural * slope / 4.0;
     let expected = white / ratio - white / (2.0 * ratio);
     assert_near(resonant / expected, 1.0, 0.02);
+}
+
+/// Crests followed one by one: waves of period T stand g T²/2π apart and run at g T/2π (textbook, deep water). A
+/// boat at 10 knots meets waves of 5 s from ahead 1.659 times as often; before the sea, as often as crests pass
+/// her or she passes them; on the beam as if she stood still.
+#[test]
+fn waves_are_met_as_often_as_their_crests() {
+    for period_s in [2.0, 3.5, 5.0, 8.0, 12.0] {
+        let (apart_m, runs_m_s) = (
+            GRAVITY * period_s * period_s / TAU,
+            GRAVITY * period_s / TAU,
+        );
+        for speed_m_s in [0.0, 2.0, 5.1444] {
+            for from_deg in [0.0_f64, 40.0, 90.0, 150.0, 180.0] {
+                let from_rad = from_deg.to_radians();
+                let towards = runs_m_s + speed_m_s * from_rad.cos();
+                let between_s = apart_m / towards.abs();
+                let met = encounter_rad_s(TAU / period_s, speed_m_s, from_rad);
+                assert_near(met * between_s / TAU, 1.0, 1e-12);
+            }
+        }
+    }
+    let w = TAU / 5.0;
+    assert_near(encounter_rad_s(w, 10.0 * KNOT_M_S, 0.0) / w, 1.6592, 5e-5);
+}
+
+/// How often the slope across her swings at speed, integrated here in equal steps of the frequency with crests
+/// followed as above: the whole response has to use it.
+#[test]
+fn at_speed_the_slope_swings_as_often_as_crests_are_met() {
+    let spectrum = Spectrum::new(0.6, 5.0, Shape::Bretschneider);
+    for (from_deg, speed_m_s) in [(60.0_f64, 3.0), (135.0, 2.0), (90.0, 4.0)] {
+        let sea = Seaway {
+            spectrum,
+            spreading: Spreading::LongCrested,
+            from_rad: from_deg.to_radians(),
+            speed_m_s,
+        };
+        let hull = hull(Damping::linear(0.1));
+        let found = BoatInSea::new(hull, &sea).respond().slope;
+        let (sin, cos) = from_deg.to_radians().sin_cos();
+        let (mut m0, mut m2) = (0.0, 0.0);
+        let step = 0.001;
+        for i in 50..25_000 {
+            let w = (f64::from(i) + 0.5) * step;
+            let period_s = TAU / w;
+            let apart_m = GRAVITY * period_s * period_s / TAU;
+            let (beam, length) = (
+                std::f64::consts::PI * hull.beam_m * sin / apart_m,
+                std::f64::consts::PI * hull.length_m * cos / apart_m,
+            );
+            let average = |x: f64| if x.abs() < 1e-9 { 1.0 } else { x.sin() / x };
+            let slope = TAU / apart_m * sin * average(beam) * average(length);
+            let part = slope * slope * spectrum.density(w) * step;
+            let every_s = apart_m / (apart_m / period_s + speed_m_s * cos).abs();
+            m0 += part;
+            m2 += part * (TAU / every_s).powi(2);
+        }
+        assert_near(found.sigma / m0.sqrt(), 1.0, 2e-3);
+        let every_s = TAU * (m0 / m2).sqrt();
+        assert_near(found.zero_crossing_period_s() / every_s, 1.0, 2e-3);
+    }
 }
 
 /// A small generator (`SplitMix64`), so that the phases are the same everywhere.

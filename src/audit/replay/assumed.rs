@@ -19,6 +19,7 @@ use crate::layout::{Boat, Sea, SpectrumKind};
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::motion_log::Sample;
 use crate::mechanics::seaway::extremes::RandomSwing;
+use crate::mechanics::seaway::response::encounter_rad_s;
 use crate::mechanics::seaway::spectrum::{Shape, Spectrum, USUAL_GAMMA};
 use crate::mechanics::seaway::states::KNOT_M_S;
 
@@ -309,8 +310,7 @@ impl Met {
     fn wave(&self, w: f64, amplitude: f64, phase: f64) -> Wave {
         let k = w * w / GRAVITY;
         let (sin, cos) = self.from_rad.sin_cos();
-        // Waves from ahead are met faster; those that she overtakes turn the other way round.
-        let encounter = (w + w * k * self.speed_m_s * cos).abs();
+        let encounter = encounter_rad_s(w, self.speed_m_s, self.from_rad);
         let sinc = |x: f64| if x.abs() < 1e-4 { 1.0 } else { x.sin() / x };
         let over_length = 0.5 * k * self.length_m * cos.abs();
         let over_beam = 0.5 * k * self.beam_m * sin.abs();

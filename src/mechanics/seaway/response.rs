@@ -8,7 +8,7 @@
 //!                         roll less slope [g (H - 1) + w_e^2 z H] a
 //! pitch                   k cos mu W(k L |cos mu| / 2),  W(X) = 3 (sin X - X cos X) / X^3
 //! vertical acceleration   w_e^2 times the averaged surface
-//! encounter               w_e = |w - w^2 U cos mu / g|, mu 0 following, 180 degrees ahead
+//! encounter               w_e = |w - w^2 U cos mu / g|, mu 0 following, 180 degrees ahead: [`encounter_rad_s`]
 //! ```
 //!
 //! Pitch and vertical acceleration are multiplied by `1/sqrt((1 - r^2)^2 + (0.8 r)^2)` with their own period.
@@ -63,8 +63,8 @@ pub enum Spreading {
 }
 
 impl Spreading {
-    /// Angles from the main direction with the share of the energy of each.
-    fn directions(self) -> Vec<(f64, f64)> {
+    /// Angles from the main direction with the share of the energy of each, radians; the shares add up to 1.
+    pub fn directions(self) -> Vec<(f64, f64)> {
         let power = match self {
             Self::LongCrested => return vec![(0.0, 1.0)],
             Self::Cosine2 => 2,
@@ -80,6 +80,17 @@ impl Spreading {
         let share = |(angle, weight): (f64, f64)| (angle, weight / sum);
         weights.into_iter().map(share).collect()
     }
+}
+
+/// Frequency in rad/s at which a boat meets waves of this frequency: `|w + w^2 U cos / g|`, deep water.
+///
+/// `from_rad` is where they come from, off the bow: at 0 they are met head on and faster, at half a turn she
+/// runs before them. Waves of period `T` stand `g T^2 / 2 pi` apart and run at `g T / 2 pi`: from ahead a crest
+/// is met each `length / (wave speed + U)`. Textbook; checked by following crests in
+/// `tests/outside/seaway.rs`.
+pub fn encounter_rad_s(w_rad_s: f64, speed_m_s: f64, from_rad: f64) -> f64 {
+    let k = w_rad_s * w_rad_s / GRAVITY;
+    (w_rad_s + k * speed_m_s * from_rad.cos()).abs()
 }
 
 /// The sea as the boat meets it.
@@ -226,11 +237,11 @@ impl BoatInSea {
         let mut ripples = Vec::with_capacity(waves.len());
         let mut moments = [[0.0_f64; 2]; 3];
         for (offset, share) in sea.spreading.directions() {
-            let (sin, cos) = (sea.from_rad + offset).sin_cos();
+            let from_rad = sea.from_rad + offset;
+            let (sin, cos) = from_rad.sin_cos();
             for &(w, variance) in &waves {
                 let k = w * w / GRAVITY;
-                // Waves from ahead are met faster.
-                let encounter = (w + w * k * sea.speed_m_s * cos).abs();
+                let encounter = encounter_rad_s(w, sea.speed_m_s, from_rad);
                 let over_length = 0.5 * k * hull.length_m * cos.abs();
                 let over_beam = 0.5 * k * hull.beam_m * sin.abs();
                 let average = sinc(over_beam) * sinc(over_length);
