@@ -399,6 +399,33 @@ mod tests {
         assert!(first_bad.wave_height_m > good && first_bad.wave_height_m <= good + STEP_M + 1e-9);
     }
 
+    /// A card may promise less than was found, never more: in steps of 5 cm below a metre, of 10 cm above.
+    #[test]
+    fn the_height_is_rounded_down_and_never_up() {
+        for (found_m, told) in [
+            (0.0, "0.00"),
+            (0.049, "0.00"),
+            (0.05, "0.05"),
+            (0.789, "0.75"),
+            (0.999, "0.95"),
+            (1.0, "1.0"),
+            (1.099, "1.0"),
+            (1.96, "1.9"),
+            (3.99, "3.9"),
+        ] {
+            assert_eq!(rounded_down(found_m), told, "{found_m}");
+        }
+        for millimetre in 0..4000_u32 {
+            let found_m = f64::from(millimetre) / 1000.0;
+            let told: f64 = rounded_down(found_m).parse().unwrap();
+            let step = if found_m < 1.0 { 0.05 } else { 0.1 };
+            assert!(
+                told <= found_m + 1e-9 && told > found_m - step - 1e-9,
+                "{found_m}: {told}"
+            );
+        }
+    }
+
     #[test]
     fn an_empty_deck_holds_in_all_that_is_tried() {
         let cards = cards("deck 6x4; drifting roll=4/4");

@@ -116,6 +116,9 @@ pub struct CheckContext<'a> {
     /// Everything as it is in this part.
     pub day: &'a DayState,
 
+    /// The same of every part, in the order of the day.
+    pub days: &'a [DayState],
+
     /// Where everything is, as shapes.
     pub scene: &'a Scene,
 

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::{each_context, security, words};
 use crate::engine::Assessor;
 use crate::engine::numbers::LimitNumbers;
-use crate::layout::{DayState, Id, Opening, Part, Plan, Trip};
+use crate::layout::{DayState, Id, Opening, Part, Placing, Plan, Trip};
 
 /// A cylinder that nothing holds while a strap, cord or front is open for another.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -86,8 +86,18 @@ fn order_of(limit: &LimitNumbers) -> f64 {
     }
 }
 
-/// Without the cylinders that have nothing to do with it: they cost time and change nothing.
+/// Without the cylinders that have nothing to do with it, on deck or in other racks: they cost time and change
+/// nothing.
 fn with_neighbours_alone(mut trip: Trip, opening: &Opening) -> Trip {
+    let rack_of = |placing: &Placing| match placing {
+        Placing::InSlot { rack, .. } => Some(rack.clone()),
+        _ => None,
+    };
+    let neighbours = trip.cylinders.iter();
+    let neighbours = neighbours.filter(|cylinder| opening.others.contains(&cylinder.id));
+    let racks: BTreeSet<Id> = neighbours
+        .filter_map(|cylinder| rack_of(&cylinder.placing))
+        .collect();
     let mut kept: BTreeSet<&Id> = opening.others.iter().chain(&opening.for_whom).collect();
     let of_neighbours = trip.lashings.clone();
     let of_neighbours = of_neighbours
@@ -98,7 +108,12 @@ fn with_neighbours_alone(mut trip: Trip, opening: &Opening) -> Trip {
     }
     let is_kept = |round: &[Id]| round.iter().all(|id| kept.contains(id));
     trip.lashings.retain(|lashing| is_kept(&lashing.round));
-    trip.cylinders
-        .retain(|cylinder| kept.contains(&cylinder.id) || !cylinder.stands_by_itself());
+    trip.cylinders.retain(|cylinder| {
+        let elsewhere = match rack_of(&cylinder.placing) {
+            Some(rack) => !racks.contains(&rack),
+            None => cylinder.stands_by_itself(),
+        };
+        kept.contains(&cylinder.id) || !elsewhere
+    });
     trip
 }

@@ -10,6 +10,7 @@ mod card;
 mod check;
 mod draft;
 mod figures;
+mod girth;
 mod index;
 mod left_standing;
 mod security;
@@ -168,6 +169,7 @@ fn each_context(
             part_index,
             part,
             day,
+            days: assessor.days(),
             scene,
             numbers,
             index: &index,

@@ -49,6 +49,18 @@ pub fn list<S: AsRef<str>>(names: &[S]) -> String {
     }
 }
 
+/// `P1, P2 and P3`, every one of them: for what somebody has to do.
+pub fn list_of_all<S: AsRef<str>>(names: &[S]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [most @ .., last] => {
+            let most: Vec<&str> = most.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", most.join(", "), last.as_ref())
+        }
+    }
+}
+
 /// `is` for one, `are` for more.
 pub fn is_are(count: usize) -> &'static str {
     if count == 1 { "is" } else { "are" }
@@ -169,6 +181,12 @@ mod tests {
         assert_eq!(list(&["P1", "P2", "P3"]), "P1, P2 and P3");
         let many: Vec<String> = (1..=9).map(|n| format!("P{n}")).collect();
         assert_eq!(list(&many), "P1, P2, P3, P4, P5, P6 and 3 more");
+        assert_eq!(
+            list_of_all(&many),
+            "P1, P2, P3, P4, P5, P6, P7, P8 and P9",
+            "but not of what is to be done"
+        );
+        assert_eq!(list_of_all(&many[..1]), "P1");
     }
 
     #[test]

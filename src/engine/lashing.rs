@@ -7,12 +7,13 @@ use super::numbers::{CylinderNumbers, LashingNumbers, PointNumbers};
 use super::straps::{StrapState, Straps};
 use crate::geometry::vec2;
 use crate::layout::Id;
+use crate::mechanics::lashing::girth;
 use crate::mechanics::lashing::leg::{Leg, Shell, Strap, strap_round};
 use crate::mechanics::lashing::strength::calculation_strength_n;
 
-/// The whole strap round all its cylinders.
-fn run(strap: &StrapState, bodies: &[Body]) -> Option<(Strap, Vec<Shell>)> {
-    let shells: Vec<Shell> = strap
+/// The shells of all that a strap goes round.
+fn shells(strap: &StrapState, bodies: &[Body]) -> Vec<Shell> {
+    strap
         .round
         .iter()
         .filter_map(|id| body::find(bodies, id))
@@ -22,10 +23,13 @@ fn run(strap: &StrapState, bodies: &[Body]) -> Option<(Strap, Vec<Shell>)> {
             centre_of_gravity: vec2(body.cg.x, body.cg.y),
             foot_height_m: body.deck_height_m + body.floor_m,
         })
-        .collect();
+        .collect()
+}
+
+/// The whole strap round all its cylinders.
+fn run(strap: &StrapState, shells: &[Shell]) -> Option<Strap> {
     let points = [strap.points[0].at, strap.points[1].at];
-    let run = strap_round(&shells, strap.height_m, points).ok()?;
-    Some((run, shells))
+    strap_round(shells, strap.height_m, points).ok()
 }
 
 /// A leg from where it leaves the shell to its point, boat frame.
@@ -51,8 +55,10 @@ pub(super) fn lashings(
         .all
         .iter()
         .map(|strap| {
-            let run = run(strap, bodies);
-            let legs: &[Leg] = run.as_ref().map_or(&[], |(run, _)| &run.legs);
+            let shells = shells(strap, bodies);
+            let run = run(strap, &shells);
+            let legs: &[Leg] = run.as_ref().map_or(&[], |run| &run.legs);
+            let points = [strap.points[0].at, strap.points[1].at];
             let steepest = legs
                 .iter()
                 .map(|leg| leg.below_horizontal_rad().abs().to_degrees())
@@ -64,6 +70,7 @@ pub(super) fn lashings(
                 pull_n: pulls.get(&strap.id).copied().unwrap_or(0.0),
                 capacity_n: strap.msl_n.map(calculation_strength_n),
                 steepest_leg_deg: steepest,
+                length_m: girth::lengths_m(&shells, strap.height_m, points).ok(),
                 legs: legs.iter().map(drawn).collect(),
             }
         })
@@ -90,7 +97,7 @@ pub(super) fn points(
     let pulls = pulls(cylinders);
     let mut numbers: BTreeMap<Id, PointNumbers> = BTreeMap::new();
     for strap in straps.all.iter().filter(|strap| strap.counts()) {
-        let Some((run, _)) = run(strap, bodies) else {
+        let Some(run) = run(strap, &shells(strap, bodies)) else {
             continue;
         };
         let pull_n = pulls.get(&strap.id).copied().unwrap_or(0.0);

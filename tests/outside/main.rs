@@ -14,6 +14,7 @@ mod geometry_clear_width;
 mod geometry_lies;
 mod geometry_scene;
 mod lashing_annex13;
+mod lashing_bends;
 mod rigid_body;
 mod rocking;
 mod seaway;

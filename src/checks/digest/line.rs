@@ -67,12 +67,7 @@ pub(super) fn fold(
     let mut groups: BTreeMap<Key<'_>, Vec<usize>> = BTreeMap::new();
     let counted = findings.iter().enumerate();
     for (index, finding) in counted.filter(|(_, finding)| counts(finding)) {
-        let key = (
-            finding.taken_on.is_some(),
-            finding.fold.as_str(),
-            finding.not_known,
-        );
-        groups.entry(key).or_default().push(index);
+        groups.entry(key(finding)).or_default().push(index);
     }
     let mut lines: Vec<Line> = groups
         .into_values()
@@ -87,6 +82,31 @@ pub(super) fn fold(
             .then_with(|| a.sentence.cmp(&b.sentence))
     });
     lines
+}
+
+fn key(finding: &Finding) -> Key<'_> {
+    (
+        finding.taken_on.is_some(),
+        finding.fold.as_str(),
+        finding.not_known,
+    )
+}
+
+/// The signal words of the lines that are not taken on, without making the lines: for who only counts them, anew in
+/// every frame of a drag.
+pub(super) fn signals(
+    findings: &[Finding],
+    counts: impl Fn(&Finding) -> bool,
+) -> impl Iterator<Item = Signal> {
+    let counted = findings
+        .iter()
+        .filter(|finding| finding.taken_on.is_none() && counts(finding));
+    let mut gravest: BTreeMap<Key<'_>, Signal> = BTreeMap::new();
+    for finding in counted {
+        let signal = gravest.entry(key(finding)).or_insert(finding.signal);
+        *signal = finding.signal.max(*signal);
+    }
+    gravest.into_values()
 }
 
 fn line(trip: &Trip, findings: &[Finding], mut members: Vec<usize>) -> Option<Line> {

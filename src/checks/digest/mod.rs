@@ -55,6 +55,14 @@ impl Digest {
         })
     }
 
+    /// The signal words of those of its lines that are not taken on: as many as [`Self::lines_of`] has, found
+    /// without making them.
+    pub fn signals_of(findings: &[Finding], part: Option<&str>) -> impl Iterator<Item = Signal> {
+        line::signals(findings, move |finding| {
+            part.is_none_or(|part| finding.part == part)
+        })
+    }
+
     /// Tries cures for every line, and for each part of the day the cures that raise the limit most.
     pub fn fill_cures(&mut self, plan: &Plan, trip: &Trip, findings: &[Finding]) {
         if self.lines.is_empty() {

@@ -206,3 +206,36 @@ fn a_thin_mat_is_told_once() {
         "{told:?}"
     );
 }
+
+/// Counted without making them there are as many of each signal word as lines that are not taken on.
+#[test]
+fn counted_signals_are_those_of_the_lines() {
+    let (mut plan, findings, _) = digest(
+        "deck 6x4; stand P1 1,0; stand P2 3,1; stand P3 5,-1; gear G crate 3,0 size=0.4x0.3 h=0.3
+         rack R1 bench 3,-1.5 columns=3 foot; front R1 F1 strap open; slot P4 R1/1; slot P5 R1/2
+         point E1 5,0.6 strength=?; lash L1 E1 P3 E1 h=0.44
+         fast roll=2/4; running out roll=15/4; drifting there roll=15/4; water P4",
+    );
+    let first = findings.iter().find(|item| item.code == "U101").unwrap();
+    plan.trips[0].taken_on.push(crate::layout::TakenOn {
+        code: first.code.into(),
+        about: first.about.iter().map(|item| item.id.clone()).collect(),
+        part: None,
+        by: "Ann".into(),
+        reason: "to see that it is not counted".into(),
+        when: None,
+    });
+    let trip = &plan.trips[0];
+    let findings = run(&mut Assessor::default(), &plan, trip);
+    assert!(findings.iter().any(|finding| finding.taken_on.is_some()));
+    for part in [None, Some("fast"), Some("out"), Some("there")] {
+        let lines = Digest::lines_of(trip, &findings, part).into_iter();
+        let lines = lines.filter(|line| line.taken_on.is_none());
+        let mut of_lines: Vec<_> = lines.map(|line| line.signal).collect();
+        let mut counted: Vec<_> = Digest::signals_of(&findings, part).collect();
+        of_lines.sort();
+        counted.sort();
+        assert!(counted.len() > 2, "{part:?}: {counted:?}");
+        assert_eq!(counted, of_lines, "{part:?}");
+    }
+}

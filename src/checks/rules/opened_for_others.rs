@@ -3,16 +3,17 @@
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::left_standing::left_standing;
-use crate::checks::{CheckContext, Finding, Signal, words};
-use crate::layout::{Condition, DayState, LashCondition, Opened, Opening, ThingKind, openings};
+use crate::checks::{CheckContext, Finding, Signal, figures, girth, words};
+use crate::layout::{Condition, DayState, Id, LashCondition, Opened, Opening, ThingKind, openings};
 
 declare_check! {
     /// ## What it checks
     /// The moment between two parts of the day in which a shared strap, cord, chain or bar, or a lashing round
     /// several cylinders, is opened so that one of them can be taken out or put in, and is shut again
     /// afterwards. Opened for one it is open for all: the finding names those that stand unsecured meanwhile,
-    /// and the roll at which the first of them goes in the motion of the part that begins. What stays open is
-    /// told by the rules for open fronts and open lashings.
+    /// and the roll at which the first of them goes in the motion of the part that begins. Of a lashing it also
+    /// gives the girth that leaves: by how much it would go slack if it were left shut. What stays open is told by
+    /// the rules for open fronts and open lashings.
     ///
     /// It is WARNING where one of them goes within that motion, CAUTION otherwise; made fast it is told only
     /// where one of them goes.
@@ -44,8 +45,7 @@ fn opened_for_others(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
     if ctx.part_index == 0 || !may_open(ctx) {
         return;
     }
-    let days = DayState::of_trip(ctx.plan, ctx.trip);
-    let Some(before) = days.get(ctx.part_index - 1) else {
+    let Some(before) = ctx.days.get(ctx.part_index - 1) else {
         return;
     };
     for opening in openings(&ctx.plan.boat, before, ctx.day) {
@@ -101,9 +101,10 @@ fn finding(ctx: &CheckContext<'_>, before: &DayState, opening: &Opening) -> Opti
     };
     let sentence = format!(
         "At the start of this part {what} is opened for {for_whom}: {} {stand} unsecured until it is shut again; \
-         {which}{}",
+         {which}{}{}",
         words::list(&sorted),
         first.sentence,
+        left_shut(ctx, before, opening),
     );
     let mut about = vec![place];
     about.extend(ctx.subjects(ThingKind::Cylinder, &sorted));
@@ -124,6 +125,33 @@ fn finding(ctx: &CheckContext<'_>, before: &DayState, opening: &Opening) -> Opti
         finding = finding.at_cylinder(cylinder);
     }
     Some(finding)
+}
+
+/// What a lashing would do if it were not opened and who leaves were drawn out of it, as the end of a sentence.
+fn left_shut(ctx: &CheckContext<'_>, before: &DayState, opening: &Opening) -> String {
+    let Opened::Lashing(id) = &opening.what else {
+        return String::new();
+    };
+    let mut lashings = before.lashings.iter().map(|state| &state.lashing);
+    let Some(lashing) = lashings.find(|lashing| lashing.id == *id) else {
+        return String::new();
+    };
+    let leaves = opening.for_whom.iter();
+    let leaves: Vec<Id> = leaves
+        .filter(|id| lashing.round.contains(id))
+        .cloned()
+        .collect();
+    if leaves.is_empty() {
+        return String::new();
+    }
+    match girth::girth_m(ctx.plan, ctx.trip, ctx.part, before, id, &leaves) {
+        Some(girth_m) if girth_m >= girth::LEAST_M => format!(
+            ". Left shut it would go slack by {} as {} leaves it",
+            figures::metres(girth_m),
+            words::list(&leaves)
+        ),
+        _ => String::new(),
+    }
 }
 
 #[cfg(test)]
@@ -192,5 +220,11 @@ mod tests {
             "R313",
             "L1 is opened for P2: P1 and P3 stand unsecured",
         );
+        // With its points to one side it lies round the far end of the row, which leaves.
+        let aside = text.replace(
+            "point E1 3,0.6; point E2 3,-0.6",
+            "point E1 2.6,0.6; point E2 2.6,-0.6",
+        );
+        says(&aside, "R313", "Left shut it would go slack by 0.");
     }
 }

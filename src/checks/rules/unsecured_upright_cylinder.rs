@@ -4,7 +4,7 @@ use super::{cylinder_goes, racked};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::security::{self, Security, Why};
-use crate::checks::{CheckContext, Finding, Signal, figures, words};
+use crate::checks::{CheckContext, Finding, Signal, figures, girth, words};
 use crate::engine::numbers::{CylinderNumbers, Way};
 use crate::layout::{Condition, LashCondition, ThingKind};
 
@@ -14,6 +14,10 @@ declare_check! {
     /// its straight shell that is made fast, or is held by hand properly (or minded while it is filled).
     /// Whatever the numbers say, one that is not is DANGER in every condition but made fast, where it is
     /// WARNING, because a wake of a passing boat is enough. The finding keeps the roll at which it goes.
+    ///
+    /// A lashing round several that one has left holds none of the others: it went slack by the girth that left,
+    /// which is how much longer it ran round all of them than round the others. The finding gives that slack, and
+    /// how far the cylinder leans before the lashing bites again.
     ///
     /// ## Why it matters
     /// An upright diving cylinder tips at a sideways push of less than 0.3 g, which a small boat reaches in
@@ -159,9 +163,15 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
                 };
                 format!("{id} stands free: {lashing} round it {is}{also}")
             } else {
+                let left = words::list(left);
+                let slack = what.and_then(|what| girth::left_slack(ctx, what));
+                let by = slack
+                    .as_ref()
+                    .map_or_else(String::new, girth::LeftSlack::by);
+                let bites = slack.and_then(|slack| slack.bites(id));
+                let bites = bites.map_or_else(String::new, |bites| format!(", {bites}"));
                 format!(
-                    "{id} stands free: {lashing} went slack when {} left it{also}",
-                    words::list(left)
+                    "{id} stands free: {lashing} went slack{by} when {left} left it{also}{bites}"
                 )
             }
         }
@@ -230,7 +240,42 @@ mod tests {
             "{POINTS}; stand P1 3,0; stand P2 3.19,0; lash L1 E1 P1+P2 E2 h=0.44 tight=0.2
              fast roll=1/8; drifting roll=1/8; water P2"
         );
-        says(&text, "U101", "L1 went slack when P2 left it");
+        // P2 took along 0.19 m each way, less what the legs are now longer by.
+        says(&text, "U101", "L1 went slack by 0.");
+        says(
+            &text,
+            "U101",
+            " when P2 left it, and bites again only when P1 leans",
+        );
+    }
+
+    /// Two in a row, with both points far off to one side: the girth of the farther is twice the pitch (by hand), and
+    /// the lean is slack over the lever, which is the height for each of two legs: 26°.
+    #[test]
+    fn the_girth_that_left_is_what_the_lashing_is_slack_by() {
+        let row = "deck 60x6; point E1 1,0 h=0.44; stand P1 40,0; stand P2 40.2,0
+             lash L1 E1 P1+P2 E1 h=0.44 tight=0.2; fast roll=1/8; drifting roll=1/8";
+        let text = format!("{row}; water P2");
+        says(&text, "U101", "L1 went slack by 0.40 m when P2 left it");
+        says(
+            &text,
+            "U101",
+            "P1 leans 26°, when it has tipped from 14.6° on",
+        );
+        // Who stands nearer leaves nothing to slip through: the strap runs as before.
+        says(
+            &format!("{row}; water P1"),
+            "U101",
+            "L1 went slack when P1 left it: it ",
+        );
+    }
+
+    #[test]
+    fn a_little_girth_bites_before_it_tips() {
+        let text = "deck 6x6; point E1 3,2.5; point E2 3.3,2.5; stand P1 3,0; stand P2 3.19,0.15
+             lash L1 E1 P1+P2 E2 h=0.44 slack=0.01 stiffness=40; fast roll=1/8; drifting roll=1/8; water P2";
+        says(text, "U101", "L1 went slack by");
+        says(text, "U101", "and bites again when P1 leans");
     }
 
     #[test]

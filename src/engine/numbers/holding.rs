@@ -86,6 +86,10 @@ pub struct LashingNumbers {
     /// The steepest of its two legs below the horizontal, in degrees.
     pub steepest_leg_deg: f64,
 
+    /// How long it is from point to point, round all of it, in metres: the shortest and the longest, the same but
+    /// between opposite points, where it may pass on either side; `None` where it cannot run so.
+    pub length_m: Option<[f64; 2]>,
+
     /// Its legs, from cylinder to point, in metres above the deck plan: `[x, y, z above waterline]`.
     pub legs: Vec<[[f64; 3]; 2]>,
 }

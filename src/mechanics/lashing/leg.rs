@@ -68,6 +68,9 @@ pub struct Strap {
 
     /// The angle by which the strap turns round the shells, rad.
     pub wrapped_rad: f64,
+
+    /// Does it turn to the left round them, seen from above, on its way from the first point to the second?
+    pub turns_left: bool,
 }
 
 /// Why a strap cannot run as it is drawn.
@@ -130,6 +133,17 @@ pub fn strap_round(
     }
     // Positive when the second point lies to the left of the first as seen from the shells.
     let turn = if sine < 0.0 { -1.0 } else { 1.0 };
+    hull_strap(shells, height_m, points, turn)
+}
+
+/// The strap that passes the shells on one side: `turn` is +1 where it turns to the right round them on its way
+/// from the first point to the second, -1 to the left.
+pub(super) fn hull_strap(
+    shells: &[Shell],
+    height_m: f64,
+    points: [Vec3; 2],
+    turn: f64,
+) -> Result<Strap, StrapError> {
     let legs = [
         hull_leg(shells, height_m, points[0], -turn)
             .ok_or(StrapError::PointAmongBodies { point: 0 })?,
@@ -142,6 +156,7 @@ pub fn strap_round(
     Ok(Strap {
         legs,
         wrapped_rad: turned.rem_euclid(TAU),
+        turns_left: turn < 0.0,
     })
 }
 
@@ -172,6 +187,7 @@ fn opposite_legs(shells: &[Shell], height_m: f64, points: [Vec3; 2]) -> Result<S
     Ok(Strap {
         legs: [legs[0], legs[1]],
         wrapped_rad: 0.0,
+        turns_left: false,
     })
 }
 

@@ -27,6 +27,7 @@
 //!
 //! CSS Code (IMO), annex 13, sections 4, 5 and 7. Derived in `docs/method.md`, "Lashings".
 
+pub mod girth;
 pub mod hand_test;
 pub mod leg;
 pub mod strength;

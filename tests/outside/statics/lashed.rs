@@ -143,3 +143,26 @@ fn a_soft_strap_beside_a_stiff_one_counts_for_less() {
     let one = "deck 6x4; running roll=25/4; stand P1 3,0; point A 3.5,0.5; lash L1 A P1 A h=0.44 stiffness=50";
     assert_eq!(cylinder(one, "P1").tips_by_stiffness, None);
 }
+
+/// What its condition leaves of a strap of 3 kN (securing load), over the factor 1.5 of CSS Code, annex 13, 7.2: a knot
+/// about a half (a published table of rope knots, in the catalogue as ROPE), the sun a half (common practice, no
+/// source), and of one that is cut nothing counts. The strap alone, and what each cylinder has of it.
+#[test]
+fn a_knot_or_the_sun_leaves_half_of_a_strap() {
+    for (condition, expected_n) in [("good", 2000.0), ("knotted", 1000.0), ("bleached", 1000.0)] {
+        let text = format!(
+            "deck 3x2 friction=0.6; running roll=2/8; stand P1 1.5,0; {TWO_POINTS}
+             lash L1 E1 P1 E2 h=0.44 tight=0.1 strength=3 is={condition}"
+        );
+        let (_, numbers) = judged(&text);
+        let strap = numbers.lashings[0].capacity_n.unwrap();
+        assert!((strap - expected_n).abs() < 1e-9, "{condition}: {strap}");
+        let held = numbers.cylinders[0].lashings[0].capacity_n.unwrap();
+        assert!(held <= expected_n + 1e-9, "{condition}: {held}");
+    }
+    let cut = format!(
+        "deck 3x2; running roll=2/8; stand P1 1.5,0; {TWO_POINTS}
+         lash L1 E1 P1 E2 h=0.44 tight=0.1 strength=3 is=cut"
+    );
+    assert!(!cylinder(&cut, "P1").lashings[0].counted);
+}

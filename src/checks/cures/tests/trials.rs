@@ -142,6 +142,7 @@ fn a_rule_about_holding_finds_the_same_without_the_rest() {
                             part_index,
                             part,
                             day,
+                            days: &days,
                             scene: &scene,
                             numbers: &numbers,
                             index: &Index::new(day, &numbers),
