@@ -121,20 +121,19 @@ fn libraries_stay_where_they_belong() {
 /// What is generated is committed; `UPDATE_DOCS=1 cargo test` renews it.
 #[test]
 fn generated_docs_are_current() {
-    for (path, expected) in [
-        ("docs/check.schema.json", snugdown::cli::check_schema()),
-        (
-            "docs/audit-record.schema.json",
-            snugdown::store::record_schema_text(),
-        ),
+    let schemas = snugdown::cli::schemas().into_iter();
+    let schemas = schemas.map(|(name, text)| (format!("docs/{name}.schema.json"), text));
+    let pages = [
         ("docs/command-line.md", snugdown::cli::help_markdown()),
         ("docs/layout-fields.md", snugdown::store::field_reference()),
-    ] {
+    ];
+    let pages = pages.map(|(path, text)| (path.to_owned(), text));
+    for (path, expected) in schemas.chain(pages) {
         if std::env::var_os("UPDATE_DOCS").is_some() {
             #[expect(clippy::disallowed_methods, reason = "a generated file")]
-            fs::write(path, &expected).unwrap();
+            fs::write(&path, &expected).unwrap();
         }
-        let actual = fs::read_to_string(path).unwrap_or_default();
+        let actual = fs::read_to_string(&path).unwrap_or_default();
         assert!(
             actual == expected,
             "{path} is old: run `UPDATE_DOCS=1 cargo test`, then commit"

@@ -45,6 +45,7 @@ mod search;
 mod selection;
 mod settings;
 mod several;
+mod still_plot;
 mod stores;
 mod survey;
 mod theme;

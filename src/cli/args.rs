@@ -326,8 +326,16 @@ pub(super) enum SchemaOf {
     AuditRecord,
     /// Of what `audit --format json` prints
     Audit,
-    /// Of what `day --format json` prints
+    /// Of what `day` and `lay-out` print with `--format json`
     Day,
+    /// Of what `make-ready --format json` prints
+    MakeReady,
+    /// Of what `motion --format json` prints
+    Motion,
+    /// Of what `card --format json` prints
+    Card,
+    /// Of what `balance --format json` prints
+    Balance,
 }
 
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]
@@ -335,7 +343,7 @@ pub(super) enum Format {
     /// Lines for people
     #[default]
     Table,
-    /// All findings and all computed numbers, see `snugdown schema check`
+    /// Everything that was found and computed, for other programs; `snugdown schema` prints what it means
     Json,
 }
 

@@ -12,10 +12,9 @@ use super::columns::paragraph;
 use super::create::save;
 use super::cylinders::{no_such, trip_id};
 use super::{Console, Failure};
-use crate::checks::{self, Signal};
+use crate::checks;
 use crate::day::{
-    DayStrip, DeckStep, Deckwork, FirstToGo, LimitThen, PartCell, Pattern, SignalCount, Work,
-    lay_out, secure,
+    DayStrip, DeckStep, Deckwork, FirstToGo, LimitThen, PartCell, Pattern, Work, lay_out, secure,
 };
 use crate::engine::Assessor;
 use crate::layout::{Condition, MotionSource, Plan, Trip};
@@ -23,7 +22,7 @@ use crate::store;
 
 /// What `day` and `lay-out` print as JSON.
 #[derive(Debug, Serialize, JsonSchema)]
-struct DayReport {
+pub(super) struct DayReport {
     /// The program and its version.
     program: &'static str,
     /// What this is and is not.
@@ -36,10 +35,10 @@ struct DayReport {
     #[serde(skip_serializing_if = "Option::is_none")]
     laid_out_as: Option<&'static str>,
     /// What could not be laid out.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     cannot: Vec<String>,
     /// What was taken for granted.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     notes: Vec<String>,
     /// Each part in a few figures.
     day: DayStrip,
@@ -48,25 +47,22 @@ struct DayReport {
 }
 
 /// What `make-ready` prints as JSON.
-#[derive(Debug, Serialize)]
-struct ReadyReport {
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct ReadyReport {
+    /// The program and its version.
     program: &'static str,
+    /// What this is and is not.
     cautions: [&'static str; 2],
+    /// The boat's name.
     boat: String,
+    /// The trip.
     trip: String,
+    /// What must be changed on deck, who does it, and how far the stowage is good before and afterwards.
     #[serde(flatten)]
     deckwork: Deckwork,
 }
 
 const PROGRAM: &str = concat!("snugdown ", env!("CARGO_PKG_VERSION"));
-
-/// The schema of what `day --format json` prints.
-pub(super) fn schema() -> String {
-    let schema = schemars::schema_for!(DayReport);
-    let mut text = serde_json::to_string_pretty(&schema).unwrap_or_default();
-    text.push('\n');
-    text
-}
 
 fn read(file: &Path, wanted: Option<&str>) -> Result<(Plan, String), Failure> {
     let plan = store::read(file).map_err(|error| Failure::Told(error.to_string()))?;
@@ -227,7 +223,7 @@ fn day_for_people(report: &DayReport, width: usize) -> String {
     writeln!(
         text,
         "\nWhole day, to put right: {}",
-        counts(&report.day.to_put_right)
+        report.day.to_put_right.in_words()
     )
     .ok();
     cautions(&mut text, width);
@@ -290,7 +286,7 @@ fn cell_for_people(cell: &PartCell, width: usize) -> String {
     let first = first_words(cell.first.as_ref());
     line(&format!(
         "to put right: {}; first to go: {first}",
-        counts(&cell.to_put_right)
+        cell.to_put_right.in_words()
     ));
     text
 }
@@ -326,7 +322,7 @@ fn ready_for_people(deckwork: &Deckwork, width: usize) -> String {
             text,
             "{when} first to go: {}; to put right: {}",
             first_words(then.first.as_ref()),
-            counts(&then.to_put_right)
+            then.to_put_right.in_words()
         )
         .ok();
     };
@@ -341,25 +337,6 @@ fn first_words(first: Option<&FirstToGo>) -> String {
         || "nothing is on deck".to_owned(),
         |first| first.words.clone(),
     )
-}
-
-/// `2 DANGER, 1 CAUTION`, or `nothing`.
-fn counts(count: &SignalCount) -> String {
-    let all = [
-        Signal::Danger,
-        Signal::Warning,
-        Signal::Caution,
-        Signal::Notice,
-    ];
-    let some = all.into_iter().filter(|signal| count.of(*signal) > 0);
-    let words: Vec<String> = some
-        .map(|signal| format!("{} {signal}", count.of(signal)))
-        .collect();
-    if words.is_empty() {
-        "nothing".to_owned()
-    } else {
-        words.join(", ")
-    }
 }
 
 fn condition(condition: Condition) -> &'static str {

@@ -26,6 +26,7 @@ mod motion_log;
 mod people_words;
 mod reach;
 mod replay;
+mod schemas;
 mod style;
 mod uncertainty;
 
@@ -37,12 +38,11 @@ use std::process::ExitCode;
 use clap::{CommandFactory as _, Parser as _};
 
 pub use self::args::markdown as help_markdown;
-pub use self::audit::schema as audit_schema;
-pub use self::check::report::schema as check_schema;
+pub use self::schemas::schemas;
 pub use self::style::Terminal;
 
-use self::args::{Args, Command, SchemaOf};
-use crate::{layout, store};
+use self::args::{Args, Command};
+use crate::layout;
 
 /// What is left to do after the command line.
 #[derive(Debug)]
@@ -206,14 +206,7 @@ fn run_command(command: Command, console: &mut Console<'_>) -> Result<Status, Fa
         Command::CrewSheet(options) => crew_sheet::run(&options, console)?,
         Command::Reach(options) => reach::run(&options, console)?,
         Command::Schema { of } => {
-            let text = match of {
-                SchemaOf::Layout => store::schema(),
-                SchemaOf::Check => check_schema(),
-                SchemaOf::AuditRecord => store::record_schema_text(),
-                SchemaOf::Audit => audit_schema(),
-                SchemaOf::Day => day::schema(),
-            };
-            console.out.write_all(text.as_bytes())?;
+            console.out.write_all(of.text().as_bytes())?;
         }
         Command::Completions { shell } => {
             clap_complete::generate(shell, &mut Args::command(), "snugdown", console.out);

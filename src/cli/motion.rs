@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args::{BalanceOptions, CardOptions, Cures, Format, MotionOptions, PartOptions};
@@ -22,32 +23,57 @@ use crate::mechanics::seaway::states::KNOT_M_S;
 use crate::store;
 
 /// What each of the three prints as JSON.
-#[derive(Debug, Serialize)]
-struct Report<T> {
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct Report<T> {
+    /// The program and its version.
     program: &'static str,
+    /// What this is and is not.
     cautions: [&'static str; 2],
+    /// The boat's name.
     boat: String,
+    /// The trip.
     trip: String,
+    /// Roll period, GM and damping by every way there is; of `motion` only.
     #[serde(skip_serializing_if = "Option::is_none")]
     roll_period: Option<RollPeriodNumbers>,
+    /// The parts of the day that were asked for, in their order.
     parts: Vec<T>,
 }
 
-#[derive(Debug, Serialize)]
-struct MotionPart {
+/// What `motion` prints as JSON.
+pub(super) type MotionReport = Report<MotionPart>;
+
+/// What `card` prints as JSON.
+pub(super) type CardReport = Report<LimitCard>;
+
+/// What `balance` prints as JSON.
+pub(super) type BalanceReport = Report<BalancePart>;
+
+/// How the boat moves in a part of the day.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct MotionPart {
+    /// The part.
     part: String,
+    /// What the checks use.
     motion: MotionNumbers,
+    /// The estimate from the sea, where one is given.
     sea: Option<SeaNumbers>,
+    /// What a passing wake does, where one is given.
     wake: Option<WakeNumbers>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    /// How often each cylinder's limit was passed in the log that was read.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     passed_in_log: Vec<Passed>,
 }
 
-#[derive(Debug, Serialize)]
-struct BalancePart {
+/// What weighs where in a part of the day, and what comes of it.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct BalancePart {
+    /// Masses, centres, heel and trim. They approve nothing.
     #[serde(flatten)]
     balance: BalanceNumbers,
+    /// Steady heel away from the wind that was asked for, in degrees; `None` without one, or without GM.
     wind_heel_deg: Option<f64>,
+    /// Steady heel outwards in the turn that was asked for, in degrees; `None` without one, or without GM.
     turn_heel_deg: Option<f64>,
 }
 

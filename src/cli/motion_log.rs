@@ -2,6 +2,7 @@
 
 use std::io::BufRead;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Failure;
@@ -13,9 +14,11 @@ use crate::mechanics::motion_log::{Watch, WatchedBody};
 use crate::store::motion_log::{LogPiece, LogReport, LogUnits, open_motion_log, read_motion_log};
 
 /// How often a cylinder would have gone while the log was recorded.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct Passed {
+    /// The cylinder.
     pub(super) cylinder: Id,
+    /// How many times its limit was passed in the log.
     pub(super) times: u64,
 }
 

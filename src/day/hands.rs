@@ -60,3 +60,60 @@ impl Hands {
         first.map(|(_, person)| person.id.clone())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture;
+
+    /// Who does something at a point in the second part of a day with these people.
+    fn who(people: &str, second: &str, at: Point) -> Option<Id> {
+        let plan = fixture::plan(&format!("deck 8x4; {people}; fast; {second}")).unwrap();
+        let trip = &plan.trips[0];
+        let days = DayState::of_trip(&plan, trip);
+        Hands::of(&trip.parts[1], &days[0], &days[1]).at(Some("main"), Some(at))
+    }
+
+    #[test]
+    fn crew_come_before_the_skipper_and_divers_and_passengers_never() {
+        let all = "person Sue skipper 1,0; person Kim crew 6,0; person Ann diver 1,0.5; person Pat passenger 1,0.2";
+        assert_eq!(who(all, "drifting", [1.0, 0.0]).as_deref(), Some("Kim"));
+        let without_crew =
+            "person Sue skipper 6,0; person Ann diver 1,0.5; person Pat passenger 1,0.2";
+        assert_eq!(
+            who(without_crew, "drifting", [1.0, 0.0]).as_deref(),
+            Some("Sue")
+        );
+        // Under way the skipper steers.
+        assert_eq!(
+            who(without_crew, "running", [1.0, 0.0]).as_deref(),
+            Some("Ann")
+        );
+        let passenger = "person Sue skipper 6,0; person Pat passenger 1,0.2";
+        assert_eq!(who(passenger, "running", [1.0, 0.0]), None);
+    }
+
+    #[test]
+    fn of_equals_the_nearest_and_then_the_first_by_name() {
+        let two = "person Kim crew 6,0; person Lee mate 2,0";
+        assert_eq!(who(two, "drifting", [1.0, 0.0]).as_deref(), Some("Lee"));
+        assert_eq!(who(two, "drifting", [7.0, 0.0]).as_deref(), Some("Kim"));
+        assert_eq!(who(two, "drifting", [4.0, 0.0]).as_deref(), Some("Kim"));
+    }
+
+    #[test]
+    fn who_sits_with_kit_on_or_lies_has_no_hand_free() {
+        let kitted = "person Ann diver 1,0 is=seated_kitted; person Kim crew 2,0 is=lying";
+        assert_eq!(who(kitted, "drifting", [1.0, 0.0]), None);
+    }
+
+    /// Before a night with nobody on deck those of the evening do the work, and nobody who comes on deck only then.
+    #[test]
+    fn before_nobody_is_on_deck_those_of_before_do_it() {
+        let kim = "person Kim crew 2,0; person Lee crew 1,0 is=below";
+        let night = "running nobody; person Kim crew 2,0 is=below; person Lee crew 1,0 is=standing";
+        assert_eq!(who(kim, night, [1.0, 0.0]).as_deref(), Some("Kim"));
+        let day = "running; person Kim crew 2,0 is=below; person Lee crew 1,0 is=standing";
+        assert_eq!(who(kim, day, [1.0, 0.0]).as_deref(), Some("Lee"));
+    }
+}

@@ -139,7 +139,7 @@ fn limit_then(plan: &Plan, moment: &Trip) -> LimitThen {
     let numbers = assessor.assessment().parts.first();
     LimitThen {
         first: numbers.and_then(first),
-        to_put_right: SignalCount::of_lines(moment, &findings, None),
+        to_put_right: SignalCount::of_findings(&findings, None),
     }
 }
 

@@ -14,6 +14,14 @@ use crate::layout::{
     Condition, DayState, Fill, Id, MotionSource, Part, Placing, Posture, Role, Trip,
 };
 
+/// The signal words, gravest first.
+const SIGNALS: [Signal; 4] = [
+    Signal::Danger,
+    Signal::Warning,
+    Signal::Caution,
+    Signal::Notice,
+];
+
 /// How many there are to put right of each signal word; what was taken on is not counted.
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct SignalCount {
@@ -40,22 +48,27 @@ impl SignalCount {
 
     /// The gravest of which there is any.
     pub fn gravest(&self) -> Option<Signal> {
-        let all = [
-            Signal::Danger,
-            Signal::Warning,
-            Signal::Caution,
-            Signal::Notice,
-        ];
-        all.into_iter().find(|signal| self.of(*signal) > 0)
+        SIGNALS.into_iter().find(|signal| self.of(*signal) > 0)
     }
 
-    pub(super) fn of_lines(trip: &Trip, findings: &[Finding], part: Option<&str>) -> Self {
+    /// `2 DANGER, 1 CAUTION`, or `nothing`.
+    pub fn in_words(&self) -> String {
+        let some = SIGNALS.into_iter().filter(|signal| self.of(*signal) > 0);
+        let words: Vec<String> = some
+            .map(|signal| format!("{} {signal}", self.of(signal)))
+            .collect();
+        if words.is_empty() {
+            "nothing".to_owned()
+        } else {
+            words.join(", ")
+        }
+    }
+
+    /// Of what is to put right in a part of the day, or in all of it.
+    pub(super) fn of_findings(findings: &[Finding], part: Option<&str>) -> Self {
         let mut count = Self::default();
-        for line in Digest::lines_of(trip, findings, part) {
-            if line.taken_on.is_some() {
-                continue;
-            }
-            match line.signal {
+        for signal in Digest::signals_of(findings, part) {
+            match signal {
                 Signal::Danger => count.danger += 1,
                 Signal::Warning => count.warning += 1,
                 Signal::Caution => count.caution += 1,
@@ -237,12 +250,12 @@ impl DayStrip {
             .zip(assessor.days())
             .zip(&work.parts);
         let parts = parts.map(|(((part, numbers), day), work)| PartCell {
-            to_put_right: SignalCount::of_lines(trip, findings, Some(&part.id)),
+            to_put_right: SignalCount::of_findings(findings, Some(&part.id)),
             ..PartCell::of(part, numbers, day, work)
         });
         Self {
             parts: parts.collect(),
-            to_put_right: SignalCount::of_lines(trip, findings, None),
+            to_put_right: SignalCount::of_findings(findings, None),
         }
     }
 }

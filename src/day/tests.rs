@@ -233,6 +233,46 @@ fn secured_for_the_night_nothing_stands_free_and_the_limit_rises() {
     assert!(again.is_done_already(), "{:?}", sentences(&again.work));
 }
 
+/// At night what lies free, hangs in hands or waits at the whip is put away too; mats stay, lashings that are cut
+/// are told, and who is in the water is told.
+#[test]
+fn secured_for_the_night_it_says_what_it_cannot_do() {
+    let plan = plan(
+        "deck 8x4; rack R1 bench 4,1 columns=2 foot; front R1 F1 strap tied; slot P1 R1/1
+         lie P2 1,0; stand P3 6,0; point E1 6,0.6; lash L1 E1 P3 E1 h=0.44 tight=0.2 is=cut open
+         aboard C chock 2 height=0.06; gear M mat 2,-1; gear G crate 3,-1
+         person Kim crew 3,0.5; person Ann diver 4,0 is=in_water; anchored roll=5/4",
+    );
+    let done = secure(&plan, &plan.trips[0], 0, Purpose::Night).unwrap();
+    let told = done.cannot.join(" ");
+    assert!(told.contains("Ann is in the water"), "{told}");
+    assert!(told.contains("L1 is cut"), "{told}");
+    let told = sentences(&done.work).join(". ");
+    assert!(told.contains("Put P2 into slot 2 of R1"), "{told}");
+    assert!(told.contains("P3") && told.contains("chock"), "{told}");
+    assert!(
+        told.contains("Stow G") && !told.contains("Stow M"),
+        "{told}"
+    );
+}
+
+/// Who dives takes the cylinder with their name on it, however far off it stands, and nobody else's.
+#[test]
+fn for_diving_everybody_has_their_own() {
+    let mut plan = plan(
+        "deck 8x4; rack R1 bench 4,1 columns=4 foot; front R1 F1 strap tied
+         slot P1 R1/1; slot P2 R1/4; person Ann diver 3.6,1.5; person Bob diver 4.4,1.5
+         person Kim crew 3,0; anchored roll=5/4",
+    );
+    plan.trips[0].cylinders[1].diver = Some("Ann".into());
+    let done = secure(&plan, &plan.trips[0], 0, Purpose::Diving).unwrap();
+    assert!(done.cannot.is_empty(), "{:?}", done.cannot);
+    let draft = lay_out(&plan, &plan.trips[0], Pattern::Drift);
+    let with_kit = &draft.parts[2].changes.cylinders;
+    let kitted: Vec<&str> = with_kit.iter().map(|it| it.cylinder.as_str()).collect();
+    assert_eq!(kitted, ["P2", "P1"], "in the order of the divers");
+}
+
 #[test]
 fn opened_for_diving_the_neighbours_are_told() {
     let plan = plan(
@@ -272,6 +312,7 @@ fn the_strip_counts_what_is_where() {
     assert_eq!((first.cylinders.standing, first.cylinders.lying), (1, 1));
     assert_eq!((second.cylinders.full, second.cylinders.in_water), (3, 1));
     assert_eq!((second.people.on_deck, second.people.in_water), (1, 1));
+    assert_eq!((first.people.on_deck, first.people.hands), (2, 1));
     assert_eq!((second.changed.moved, second.changed.people), (1, 1));
     assert_eq!(second.changed.opened, 1);
     assert_eq!(

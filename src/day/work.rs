@@ -64,7 +64,7 @@ pub struct DeckStep {
     pub placing: Option<Placing>,
 
     /// Who stands unsecured from an opening until it is shut again, first who goes first.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub unsecured_meanwhile: Vec<LeftStanding>,
 }
 
@@ -208,7 +208,7 @@ impl Steps<'_> {
         let for_whom = if opening.for_whom.is_empty() {
             String::new()
         } else {
-            format!(" for {}", words::list(&opening.for_whom))
+            format!(" for {}", words::list_of_all(&opening.for_whom))
         };
         self.add(
             StepKind::Open,
@@ -277,7 +277,7 @@ impl Steps<'_> {
             .cylinder(&ids[0])
             .and_then(|it| where_it_is(self.plan, it));
         let by = self.hands.at(None, at);
-        let list = words::list(&ids);
+        let list = words::list_of_all(&ids);
         let (kind, sentence) = if on {
             (StepKind::KitOn, format!("Fit the kit to {list}"))
         } else {
@@ -302,7 +302,7 @@ impl Steps<'_> {
         self.add(
             StepKind::Fill,
             &ids,
-            format!("Fill {}", words::list(&ids)),
+            format!("Fill {}", words::list_of_all(&ids)),
             by,
         );
     }
@@ -483,7 +483,7 @@ impl Steps<'_> {
             moved = others;
             let ids: Vec<Id> = same.into_iter().map(|(_, id)| id).collect();
             let verb = if ids.len() == 1 { "goes" } else { "go" };
-            let sentence = format!("{} {verb} {goes}", words::list(&ids));
+            let sentence = format!("{} {verb} {goes}", words::list_of_all(&ids));
             self.add(StepKind::Person, &ids, sentence, None);
         }
     }

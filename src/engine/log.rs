@@ -151,6 +151,42 @@ pub fn watched(boat: &Boat, numbers: &PartNumbers) -> Vec<(Id, WatchedBody)> {
 mod tests {
     use super::*;
 
+    /// Ten seconds, a gap of a minute and a half, ten seconds: twenty seconds were recorded, and no swing runs across
+    /// the gap.
+    #[test]
+    fn a_gap_is_not_time_that_was_recorded() {
+        let stretch = |from_s: f64| -> Vec<Sample> {
+            let samples = (0..=100).map(|i| {
+                let time_s = from_s + 0.1 * f64::from(i);
+                Sample {
+                    time_s,
+                    roll_rad: 0.2 * (TAU * time_s / 2.5).sin(),
+                    ..Sample::default()
+                }
+            });
+            samples.collect()
+        };
+        let has = LogColumns {
+            pitch: false,
+            vertical: false,
+        };
+        let mut meter = LogMeter::default();
+        meter.push(&stretch(0.0));
+        meter.break_off();
+        meter.push(&stretch(100.0));
+        let with_gap = meter.measures(has);
+        assert!(
+            (with_gap.hours * 3600.0 - 20.0).abs() < 1e-6,
+            "{with_gap:?}"
+        );
+        assert!((with_gap.roll.period_s - 2.5).abs() < 0.05, "{with_gap:?}");
+        let mut through = LogMeter::default();
+        through.push(&stretch(0.0));
+        through.push(&stretch(100.0));
+        let hours = through.measures(has).hours;
+        assert!((hours * 3600.0 - 110.0).abs() < 1e-6, "{hours}");
+    }
+
     #[test]
     fn a_log_without_accelerations_says_so_and_keeps_them() {
         let log = LogMeasures {

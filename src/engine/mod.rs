@@ -50,7 +50,7 @@ pub use self::balance::balance;
 pub use self::log::{LogColumns, LogMeasures, LogMeter, recorded_motion, watched};
 pub use self::rolling::roll_period;
 pub use self::scene::{DeckScene, Scene, SceneThing};
-pub use self::seaway::{SeaPoint, running_motion, sea_curves};
+pub use self::seaway::{SeaDirection, SeaPoint, running_motion, sea_curves, sea_directions};
 pub use self::stowed::{FreeStanding, Stowed, Takes};
 pub use self::varied::{AS_GIVEN, Draw, Uncertain, Varied};
 

@@ -247,67 +247,89 @@ fn inherit(changes: &mut Changes, before: Changes) {
         gear,
         people,
     } = before;
-    for old in cylinders {
-        match changes
-            .cylinders
-            .iter_mut()
-            .find(|item| item.cylinder == old.cylinder)
-        {
-            Some(new) => {
-                new.placing = new.placing.take().or(old.placing);
-                new.kit = new.kit.or(old.kit);
-                new.kit_faces_deg = new.kit_faces_deg.or(old.kit_faces_deg);
-                // A pressure goes with the fill that was said with it.
-                if new.fill.is_none() && new.pressure_bar.is_none() {
-                    (new.fill, new.pressure_bar) = (old.fill, old.pressure_bar);
-                }
-            }
-            None => changes.cylinders.push(old),
+    inherit_each(&mut changes.cylinders, cylinders);
+    inherit_each(&mut changes.lashings, lashings);
+    inherit_each(&mut changes.fronts, fronts);
+    inherit_each(&mut changes.gear, gear);
+    inherit_each(&mut changes.people, people);
+}
+
+/// The change of one thing in a part of the day.
+trait Change {
+    /// Is it of the same thing?
+    fn is_of_same(&self, other: &Self) -> bool;
+
+    /// Takes from an earlier change what this one says nothing of.
+    fn take_over(&mut self, before: Self);
+}
+
+fn inherit_each<C: Change>(changes: &mut Vec<C>, before: Vec<C>) {
+    for old in before {
+        match changes.iter_mut().find(|item| item.is_of_same(&old)) {
+            Some(new) => new.take_over(old),
+            None => changes.push(old),
         }
     }
-    for old in lashings {
-        match changes
-            .lashings
-            .iter_mut()
-            .find(|item| item.lashing == old.lashing)
-        {
-            Some(new) => {
-                new.shut = new.shut.or(old.shut);
-                new.round = new.round.take().or(old.round);
-                new.slack_m = new.slack_m.or(old.slack_m);
-            }
-            None => changes.lashings.push(old),
+}
+
+impl Change for CylinderChange {
+    fn is_of_same(&self, other: &Self) -> bool {
+        self.cylinder == other.cylinder
+    }
+
+    fn take_over(&mut self, before: Self) {
+        self.placing = self.placing.take().or(before.placing);
+        self.kit = self.kit.or(before.kit);
+        self.kit_faces_deg = self.kit_faces_deg.or(before.kit_faces_deg);
+        // A pressure goes with the fill that was said with it.
+        if self.fill.is_none() && self.pressure_bar.is_none() {
+            (self.fill, self.pressure_bar) = (before.fill, before.pressure_bar);
         }
     }
-    for old in fronts {
-        let same = |item: &FrontChange| item.rack == old.rack && item.front == old.front;
-        if !changes.fronts.iter().any(same) {
-            changes.fronts.push(old);
-        }
+}
+
+impl Change for LashingChange {
+    fn is_of_same(&self, other: &Self) -> bool {
+        self.lashing == other.lashing
     }
-    for old in gear {
-        match changes.gear.iter_mut().find(|item| item.gear == old.gear) {
-            Some(new) => {
-                new.floor = new.floor.take().or(old.floor);
-                new.stowed = new.stowed.or(old.stowed);
-            }
-            None => changes.gear.push(old),
-        }
+
+    fn take_over(&mut self, before: Self) {
+        self.shut = self.shut.or(before.shut);
+        self.round = self.round.take().or(before.round);
+        self.slack_m = self.slack_m.or(before.slack_m);
     }
-    for old in people {
-        match changes
-            .people
-            .iter_mut()
-            .find(|item| item.person == old.person)
-        {
-            Some(new) => {
-                new.deck = new.deck.take().or(old.deck);
-                new.at = new.at.or(old.at);
-                new.posture = new.posture.or(old.posture);
-                new.fins = new.fins.or(old.fins);
-            }
-            None => changes.people.push(old),
-        }
+}
+
+impl Change for FrontChange {
+    fn is_of_same(&self, other: &Self) -> bool {
+        self.rack == other.rack && self.front == other.front
+    }
+
+    /// It says everything itself.
+    fn take_over(&mut self, _: Self) {}
+}
+
+impl Change for GearChange {
+    fn is_of_same(&self, other: &Self) -> bool {
+        self.gear == other.gear
+    }
+
+    fn take_over(&mut self, before: Self) {
+        self.floor = self.floor.take().or(before.floor);
+        self.stowed = self.stowed.or(before.stowed);
+    }
+}
+
+impl Change for PersonChange {
+    fn is_of_same(&self, other: &Self) -> bool {
+        self.person == other.person
+    }
+
+    fn take_over(&mut self, before: Self) {
+        self.deck = self.deck.take().or(before.deck);
+        self.at = self.at.or(before.at);
+        self.posture = self.posture.or(before.posture);
+        self.fins = self.fins.or(before.fins);
     }
 }
 

@@ -315,6 +315,13 @@ fn schemas_are_the_ones_in_docs() {
         (&["schema"][..], "layout.schema.json"),
         (&["schema", "layout"], "layout.schema.json"),
         (&["schema", "check"], "check.schema.json"),
+        (&["schema", "audit-record"], "audit-record.schema.json"),
+        (&["schema", "audit"], "audit.schema.json"),
+        (&["schema", "day"], "day.schema.json"),
+        (&["schema", "make-ready"], "make-ready.schema.json"),
+        (&["schema", "motion"], "motion.schema.json"),
+        (&["schema", "card"], "card.schema.json"),
+        (&["schema", "balance"], "balance.schema.json"),
     ] {
         let ran = folder.run(args);
         let kept = std::fs::read_to_string(format!("{docs}/{file}")).unwrap();

@@ -2,6 +2,7 @@
 
 use serde_json::Value;
 
+use crate::schema_walk::misfits;
 use crate::support::Folder;
 
 /// A folder with a layout that comes with the program.
@@ -126,11 +127,42 @@ fn the_deck_is_made_ready_with_the_limit_before_and_after() {
     );
 }
 
+/// What each of the three prints, on a good boat and a bad one, for night and for diving, is as the schema says; and
+/// the schema is no empty one.
 #[test]
-fn the_schema_of_the_day_names_its_fields() {
-    let folder = Folder::new();
-    let ran = folder.run(&["schema", "day"]);
-    let schema: Value = serde_json::from_str(&ran.out).unwrap();
-    assert!(schema["properties"]["work"].is_object(), "{}", ran.out);
-    assert!(schema["$defs"]["PartCell"]["properties"]["first"].is_object());
+fn what_is_printed_fits_its_schema() {
+    let schema = |of: &str| -> Value {
+        serde_json::from_str(&Folder::new().run(&["schema", of]).out).unwrap()
+    };
+    let (day, ready) = (schema("day"), schema("make-ready"));
+    for boat in ["day-boat.json", "day-boat-badly-stowed.json"] {
+        let folder = with_layout(boat);
+        let told = json_of(&folder, &["day", "boat.json"]);
+        assert_eq!(misfits(&day, &told), [""; 0], "{boat}");
+        let told = json_of(&folder, &["lay-out", "boat.json", "--as", "two-dives"]);
+        assert_eq!(misfits(&day, &told), [""; 0], "{boat}");
+        for purpose in ["night", "diving"] {
+            let told = json_of(
+                &folder,
+                &[
+                    "make-ready",
+                    "boat.json",
+                    "--for",
+                    purpose,
+                    "--after",
+                    "running home",
+                ],
+            );
+            assert_eq!(misfits(&ready, &told), [""; 0], "{boat} for {purpose}");
+            assert_eq!(told["purpose"], purpose);
+            let mut without = told.clone();
+            without["work"].as_object_mut().unwrap().remove("steps");
+            without["purpose"] = "lunch".into();
+            let found = misfits(&ready, &without).join(" ");
+            assert!(
+                found.contains("steps") && found.contains("lunch"),
+                "{found}"
+            );
+        }
+    }
 }

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
+use crate::schema_walk::misfits;
 use crate::support::{Folder, boat_with_loose_cylinder, empty_boat, flat, json_of};
 
 #[test]
@@ -248,4 +249,34 @@ fn balance_tells_masses_and_nothing_without_gm() {
     assert!((heel - by_hand).abs() < 1e-9, "{heel} against {by_hand}");
     assert!(part["wind_heel_deg"].as_f64().unwrap() > 0.5);
     assert!(part["turn_heel_deg"].as_f64().unwrap() > 0.5);
+}
+
+/// With a sea, a wake and a boat too fast; cards with cures; a wind and a turn.
+#[test]
+fn what_is_printed_fits_its_schema() {
+    let folder = Folder::new().with_json("otter.json", &boat_with_loose_cylinder());
+    let part = |command: &'static str, more: &[&'static str]| -> Vec<&'static str> {
+        let mut args = vec![command, "otter.json", "--part", "running"];
+        args.extend(more);
+        args
+    };
+    for args in [
+        part("motion", &[]),
+        part("motion", &["--height", "0.5", "--wake", "0.3,3,4"]),
+        part("motion", &["--height", "0.5", "--speed", "25"]),
+        part("card", &[]),
+        part("balance", &["--wind", "25,15,1.5", "--turn", "8,30,0.8"]),
+    ] {
+        let schema = Folder::new().run(&["schema", args[0]]).out;
+        let schema: Value = serde_json::from_str(&schema).unwrap();
+        let told = json_of(&folder, &args);
+        assert_eq!(misfits(&schema, &told), [""; 0], "{args:?}");
+        let mut without = told.clone();
+        without["parts"][0].as_object_mut().unwrap().remove("part");
+        assert_ne!(
+            misfits(&schema, &without),
+            [""; 0],
+            "{args:?}: anything fits"
+        );
+    }
 }

@@ -187,6 +187,20 @@ fn an_estimate_is_taken_over_and_says_how_it_was_made() {
 }
 
 #[test]
+fn a_spread_sea_tells_where_it_comes_from() {
+    let mut plan = with_sea();
+    let sea = plan.trips[0].parts[0].sea.as_mut().unwrap();
+    sea.waves_from_deg = Some(60.0);
+    sea.spreading = snugdown::layout::SpreadingKind::Cosine2;
+    let mut harness = opened(plan, Key::M);
+    press_label(&mut harness, "The sea and a wake");
+    assert_told(&harness, "The waves come from round 60° off the bow");
+    assert_told(&harness, "61 % comes from within 30° of it");
+    // What a preset is, before it is pressed.
+    assert_told(&harness, "up and down 0.8 g, stopping 0.4 g, turning 0.3 g");
+}
+
+#[test]
 fn too_fast_is_refused_and_a_wake_counts_at_the_quay() {
     let mut plan = with_sea();
     plan.trips[0].parts[0].sea.as_mut().unwrap().speed_kn = 22.0;
@@ -198,6 +212,10 @@ fn too_fast_is_refused_and_a_wake_counts_at_the_quay() {
     press_label(&mut harness, "A wake passes");
     let part = &harness.state().plan().trips[0].parts[0];
     assert_eq!(part.wake.as_ref().unwrap().waves, 5);
+    assert_told(
+        &harness,
+        "As of a motor yacht that passes close by: common practice, no source",
+    );
     assert_told(&harness, "estimated from a passing wake");
     assert_told(&harness, "No surge along the quay");
 }
@@ -329,6 +347,8 @@ fn pictures_of_motion_and_limits() {
         harness.run();
     }
     crate::pictures::keep(&mut harness, "motion-roll-period");
+    plan.trips[0].parts[0].sea.as_mut().unwrap().spreading =
+        snugdown::layout::SpreadingKind::Cosine2;
     let sizes = [[1280.0, 800.0], [1920.0, 1080.0]];
     for (theme, size, name) in [
         (Theme::Light, sizes[0], "motion-sea"),

@@ -1,4 +1,4 @@
-//! One cell of the strip: a part of the day in five short lines.
+//! One cell of the strip: a part of the day in six short lines.
 
 use egui::text::{LayoutJob, TextFormat, TextWrapping};
 use egui::{Color32, FontId, Pos2, Rect, Response, Sense, Stroke, StrokeKind, TextStyle, Ui, vec2};
@@ -10,7 +10,7 @@ use crate::checks::Signal;
 use crate::day::{PartCell, SignalCount};
 
 /// How wide a cell is, at the normal text size.
-const WIDE: f32 = 206.0;
+const WIDE: f32 = 230.0;
 
 /// Room inside its edge.
 const PAD: f32 = 6.0;
@@ -34,7 +34,7 @@ pub(super) struct Look<'a> {
 pub(super) fn height(ui: &Ui, look: &Look<'_>) -> f32 {
     let name = ui.text_style_height(&TextStyle::Button);
     let line = ui.text_style_height(&TextStyle::Small);
-    let lines = if look.low { 0.0 } else { 5.0 * (line + 1.0) };
+    let lines = if look.low { 0.0 } else { 6.0 * (line + 1.0) };
     (name + lines + 2.0 * PAD).max(look.target)
 }
 
@@ -47,7 +47,7 @@ pub(super) fn cell_ui(ui: &mut Ui, cell: &PartCell, look: &Look<'_>) -> Response
     response
         .widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, look.shown, &name));
     if !ui.is_rect_visible(rect) {
-        return response.on_hover_text(words::told(cell));
+        return told_when_pointed_at(response, cell);
     }
     let edge = if look.shown || response.has_focus() {
         Stroke::new(2.0 * palette.line_scale, palette.selected)
@@ -87,7 +87,7 @@ pub(super) fn cell_ui(ui: &mut Ui, cell: &PartCell, look: &Look<'_>) -> Response
         right - 4.0,
     );
     if look.low {
-        return response.on_hover_text(words::told(cell));
+        return told_when_pointed_at(response, cell);
     }
     y += ui.fonts_mut(|fonts| fonts.row_height(&button)) + 1.0;
     let row = ui.fonts_mut(|fonts| fonts.row_height(&small)) + 1.0;
@@ -100,13 +100,21 @@ pub(super) fn cell_ui(ui: &mut Ui, cell: &PartCell, look: &Look<'_>) -> Response
             words::first(cell),
             if goes { palette.danger } else { palette.text },
         ),
-        (words::who_and_what(cell), palette.text_faint),
+        (words::people(cell), palette.text_faint),
+        (words::cylinders(cell), palette.text_faint),
         (words::changed(cell), palette.text_faint),
     ] {
         line(ui, &text, small.clone(), color, pos(left, y), end);
         y += row;
     }
-    response.on_hover_text(words::told(cell))
+    told_when_pointed_at(response, cell)
+}
+
+/// All of the cell in words, made only when somebody points at it.
+fn told_when_pointed_at(response: Response, cell: &PartCell) -> Response {
+    response.on_hover_ui(|ui| {
+        ui.label(words::told(cell));
+    })
 }
 
 fn pos(x: f32, y: f32) -> Pos2 {

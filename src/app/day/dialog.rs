@@ -210,6 +210,6 @@ fn ready_ui(ui: &mut Ui, editor: &Editor, purpose: Purpose, commands: &mut Vec<C
 fn limit_ui(ui: &mut Ui, when: &str, then: &LimitThen) {
     ui.strong(when);
     ui.label(words::first_then(then));
-    ui.label(words::counts(&then.to_put_right));
+    ui.label(then.to_put_right.in_words());
     ui.end_row();
 }

@@ -135,6 +135,9 @@ fn cells_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
     }
 }
 
+/// How the trip is changed at one of its parts; `None` where it cannot be.
+type Make = dyn Fn(&Trip, usize) -> Option<Trip>;
+
 fn step(label: &str, trip: Trip) -> Command {
     Command::Run {
         label: label.to_owned(),
@@ -151,23 +154,32 @@ pub(crate) fn part_menu_ui(
     commands: &mut Vec<Command>,
 ) {
     let Some(trip) = editor.trip() else { return };
-    let mut offer = |ui: &mut Ui, name: &str, made: Option<Trip>, then: usize| {
-        let button = ui.add_enabled(made.is_some(), egui::Button::new(name));
-        if let (true, Some(trip)) = (button.clicked(), made) {
+    let last = trip.parts.len().saturating_sub(1);
+    let before = index.saturating_sub(1);
+    // The changed trip is made when it is asked for, not to know whether it can be.
+    let mut offer = |ui: &mut Ui, (name, can, then): (&str, bool, usize), make: &Make| {
+        let button = ui.add_enabled(can, egui::Button::new(name));
+        if button.clicked()
+            && let Some(trip) = make(trip, index)
+        {
             commands.push(step(name, trip));
             commands.push(Command::ShowPart(then));
         }
     };
-    let after = with_part_after(trip, index);
-    offer(ui, card_words::ADD_PART, after, index + 1);
-    let split = with_part_split(trip, index);
-    offer(ui, words::SPLIT, split, index + 1);
-    let less = without_part(trip, index);
-    offer(ui, card_words::REMOVE_PART, less, index.saturating_sub(1));
-    let earlier = with_part_moved(trip, index, false);
-    offer(ui, card_words::EARLIER, earlier, index.saturating_sub(1));
-    let later = with_part_moved(trip, index, true);
-    offer(ui, card_words::LATER, later, index + 1);
+    offer(
+        ui,
+        (card_words::ADD_PART, true, index + 1),
+        &with_part_after,
+    );
+    offer(ui, (words::SPLIT, true, index + 1), &with_part_split);
+    let less = (card_words::REMOVE_PART, last > 0, before);
+    offer(ui, less, &without_part);
+    let earlier = (card_words::EARLIER, index > 0, before);
+    offer(ui, earlier, &|trip, index| {
+        with_part_moved(trip, index, false)
+    });
+    let later = (card_words::LATER, index < last, index + 1);
+    offer(ui, later, &|trip, index| with_part_moved(trip, index, true));
     copy_ui(ui, editor, trip, index, commands);
 }
 

@@ -8,20 +8,16 @@ pub(crate) use self::job::CardJob;
 use std::sync::Arc;
 
 use egui::{Button, CollapsingHeader, Label, RichText, Ui, vec2};
-use egui_plot::{
-    AxisHints, Corner, HLine, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints,
-};
+use egui_plot::{HLine, Line, LineStyle, PlotPoints};
 
 use super::Editor;
 use super::command::Command;
+use super::still_plot::{Axes, still_plot};
 use super::words::limit_card as words;
 use crate::checks::{LimitCard, MarginAt};
 
 /// Height of the drawing, in points.
 const HEIGHT: f32 = 260.0;
-
-/// Room for the numbers and the words along an axis, in points.
-const AXIS_ROOM: f32 = 42.0;
 
 /// Shares above it are drawn at it: nothing goes.
 const MOST_SHARE: f64 = 4.0;
@@ -114,37 +110,12 @@ fn plot_ui(ui: &mut Ui, editor: &Editor, card: &LimitCard) {
     let palette = editor.settings.theme.palette();
     let width = 2.0 * palette.line_scale;
     let told = words::plot(card.good_to_wave_height_m);
-    let plot = Plot::new("margin against wave height")
-        .height(HEIGHT)
-        .custom_x_axes(vec![
-            AxisHints::new_x()
-                .label(words::ACROSS)
-                .min_thickness(AXIS_ROOM),
-        ])
-        .custom_y_axes(vec![
-            AxisHints::new_y().label(words::UP).min_thickness(AXIS_ROOM),
-        ])
-        .allow_zoom(false)
-        .allow_drag(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_axis_zoom_drag(false)
-        .allow_double_click_reset(false)
-        .include_y(0.0)
-        .include_y(2.0)
-        .grid_color(palette.control_line)
-        .legend(
-            Legend::default()
-                .position(Corner::RightTop)
-                .background_alpha(0.85),
-        )
-        .label_formatter(|at| {
-            let position = match at {
-                HoverPosition::NearDataPoint { position, .. }
-                | HoverPosition::Elsewhere { position } => position,
-            };
-            Some(words::point(position.x, position.y))
-        });
+    let axes = Axes {
+        across: words::ACROSS,
+        up: words::UP,
+    };
+    let id = "margin against wave height";
+    let plot = still_plot(id, HEIGHT, axes, palette, words::point).include_y(2.0);
     let shown = plot.show(ui, |plot| {
         plot.line(
             Line::new(words::AS_STOWED, PlotPoints::from(line_of(&card.margins)))

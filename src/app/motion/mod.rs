@@ -11,6 +11,7 @@ mod log_job;
 mod place;
 mod roll_period;
 mod sea;
+mod sea_fan;
 mod sea_found;
 mod sea_plot;
 mod stopwatch;

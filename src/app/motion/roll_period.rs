@@ -5,12 +5,13 @@ use egui::{DragValue, Grid, RichText, Sense, Ui, vec2};
 use super::super::Editor;
 use super::super::command::Command;
 use super::super::panels::fields::{self, Number};
+use super::super::panels::hull_ui;
 use super::super::words::{card, motion as words};
 use super::super::{theme::Palette, words as all};
 use super::{MotionPlace, stopwatch};
 use crate::engine::numbers::RollPeriodNumbers;
 use crate::engine::roll_period;
-use crate::layout::{Boat, Edit, Hull};
+use crate::layout::{Boat, Edit};
 use crate::units::{Quantity, System};
 
 /// The damping that the drawing ends at, as a share of the critical.
@@ -167,40 +168,8 @@ fn boat_ui(ui: &mut Ui, units: System, boat: &mut Boat) -> Option<&'static str> 
     };
     ui.strong(words::THE_BOAT);
     fields::grid(ui, "roll boat", |ui| {
-        let hulls = [
-            None,
-            Some(Hull::Monohull),
-            Some(Hull::TwinHull),
-            Some(Hull::Planing),
-            Some(Hull::Inflatable),
-        ];
-        let hulls = hulls.map(|hull| (hull, card::hull(hull).to_owned()));
-        note(
-            "hull",
-            fields::choice(ui, card::HULL, &mut boat.hull, &hulls),
-        );
-        let length = |name, field| Number::new(name, field, Quantity::Length);
-        let beam = length(card::BEAM, "beam_m");
-        note("beam", fields::number(ui, beam, units, &mut boat.beam_m));
-        let time = Number::new(words::PERIOD_GIVEN, "roll_period_s", Quantity::Time);
-        let mass = Number::new(card::DISPLACEMENT, "displacement_kg", Quantity::Mass);
-        for (field, number, value) in [
-            (
-                "waterline",
-                length(card::WATERLINE, "waterline_length_m"),
-                &mut boat.waterline_length_m,
-            ),
-            (
-                "draught",
-                length(card::DRAUGHT, "draught_m"),
-                &mut boat.draught_m,
-            ),
-            ("displacement", mass, &mut boat.displacement_kg),
-            ("gm", length(card::GM, "gm_m"), &mut boat.gm_m),
-            ("roll period", time, &mut boat.roll_period_s),
-        ] {
-            let is = fields::optional(ui, number, units, value, card::NOT_SAID);
-            note(field, is);
+        if let Some(field) = hull_ui(ui, units, boat, words::PERIOD_GIVEN) {
+            note(field, true);
         }
         note("range", range_ui(ui, &mut boat.roll_period_range_s));
         let axis = Number::new(words::ROLL_AXIS, "roll_axis_height_m", Quantity::Length);

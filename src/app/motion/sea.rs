@@ -1,6 +1,6 @@
 //! The sea of the part of the day and a passing wake: what is given of them.
 
-use egui::{DragValue, Label, Ui};
+use egui::{DragValue, Label, RichText, Ui};
 
 use super::super::Editor;
 use super::super::command::Command;
@@ -96,6 +96,11 @@ fn asked_ui(ui: &mut Ui, editor: &Editor, part: &mut Part) -> Option<&'static st
             is |= fields::count(ui, words::WAKE_WAVES, &mut wake.waves, 1..=50);
             if is {
                 changed = Some("wake");
+            }
+            if *wake == FIRST_WAKE {
+                ui.label("");
+                ui.add(Label::new(RichText::new(words::FIRST_WAKE).weak()).wrap());
+                ui.end_row();
             }
         }
     });
@@ -214,13 +219,17 @@ fn presets_ui(ui: &mut Ui, part: &mut Part) -> Option<&'static str> {
     ui.strong(words::PRESETS);
     ui.add(Label::new(words::PRESETS_HELP).wrap());
     let mut changed = None;
-    ui.horizontal_wrapped(|ui| {
+    egui::Grid::new("presets").num_columns(2).show(ui, |ui| {
         for kind in [RunningKind::Easy, RunningKind::Hard, RunningKind::Airborne] {
-            let button = egui::Button::new(words::preset(kind)).min_size(egui::vec2(0.0, 44.0));
-            if ui.add(button).clicked() {
-                part.motion = Some(running_motion(kind));
+            let motion = running_motion(kind);
+            let button = egui::Button::new(words::preset(kind)).min_size(egui::vec2(96.0, 44.0));
+            let told = words::preset_figures(&motion);
+            if ui.add(button).on_hover_text(&told).clicked() {
+                part.motion = Some(motion);
                 changed = Some("preset");
             }
+            ui.add(Label::new(told).wrap());
+            ui.end_row();
         }
     });
     changed

@@ -1,20 +1,18 @@
-//! Where the sea has its energy, where the boat answers, and what comes of it, over the period of the waves.
+//! Where the sea has its energy, where the boat answers, and what comes of it, over the period of the waves; of a
+//! spread sea what comes from all its directions together.
 
 use egui::Ui;
-use egui_plot::{
-    AxisHints, Corner, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints, VLine,
-};
+use egui_plot::{Line, LineStyle, PlotPoints, VLine};
 
 use super::super::Editor;
+use super::super::still_plot::{Axes, still_plot};
 use super::super::words::sea as words;
+use super::sea_fan::fan_ui;
 use crate::engine::numbers::SeaNumbers;
 use crate::engine::{SeaPoint, sea_curves};
 
 /// Height of the drawing, in points.
 const HEIGHT: f32 = 210.0;
-
-/// Room for the numbers and the words along an axis, in points.
-const AXIS_ROOM: f32 = 42.0;
 
 /// The longest waves that are drawn, in seconds.
 const LONGEST_S: f64 = 12.0;
@@ -27,6 +25,7 @@ pub(super) fn plot_ui(ui: &mut Ui, editor: &Editor, numbers: &SeaNumbers) {
     let Some(sea) = part.and_then(|part| part.sea.as_ref()) else {
         return;
     };
+    fan_ui(ui, editor, sea, numbers);
     let points = sea_curves(&editor.plan().boat, sea, numbers);
     let palette = editor.settings.theme.palette();
     let width = 1.8 * palette.line_scale;
@@ -53,40 +52,15 @@ pub(super) fn plot_ui(ui: &mut Ui, editor: &Editor, numbers: &SeaNumbers) {
         ),
     ];
     let told = words::plot(numbers.wave_period_s, numbers.natural_roll_period_s);
-    let plot = Plot::new("the sea and the boat")
-        .height(HEIGHT)
-        .custom_x_axes(vec![
-            AxisHints::new_x()
-                .label(words::ACROSS)
-                .label_spacing(26.0..=44.0)
-                .min_thickness(AXIS_ROOM),
-        ])
-        .custom_y_axes(vec![
-            AxisHints::new_y().label(words::UP).min_thickness(AXIS_ROOM),
-        ])
-        .allow_zoom(false)
-        .allow_drag(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_axis_zoom_drag(false)
-        .allow_double_click_reset(false)
-        .include_y(0.0)
+    let axes = Axes {
+        across: words::ACROSS,
+        up: words::UP,
+    };
+    let id = "the sea and the boat";
+    let plot = still_plot(id, HEIGHT, axes, palette, words::point)
         .include_y(118.0)
         .include_x(0.5)
-        .include_x(longest_s)
-        .grid_color(palette.control_line)
-        .legend(
-            Legend::default()
-                .position(Corner::RightTop)
-                .background_alpha(0.85),
-        )
-        .label_formatter(|at| {
-            let position = match at {
-                HoverPosition::NearDataPoint { position, .. }
-                | HoverPosition::Elsewhere { position } => position,
-            };
-            Some(words::point(position.x, position.y))
-        });
+        .include_x(longest_s);
     let shown = plot.show(ui, |plot| {
         for (name, of, color, style) in curves {
             let greatest = points.iter().map(of).fold(0.0, f64::max);

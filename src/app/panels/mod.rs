@@ -18,7 +18,7 @@ mod tour;
 mod two_tapes;
 
 pub(super) use self::bottom::bottom_ui;
-pub(super) use self::card::motion_given_ui;
+pub(super) use self::card::{hull_ui, motion_given_ui};
 pub(super) use self::dialogs::{dialogs_ui, show as show_dialog};
 pub(super) use self::menu::{action_button, action_button_short, plan_menu};
 pub(super) use self::right::right_ui;

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::checks::{LeftStanding, Signal};
+use crate::checks::LeftStanding;
 use crate::day::{DeckStep, LimitThen, PartCell, PartWork, Purpose, SignalCount};
 use crate::layout::{MotionSource, Part};
 use crate::units::{Quantity, System};
@@ -28,14 +28,6 @@ pub(crate) const TO_PUT_RIGHT: &str = "To put right";
 pub(crate) const BEFORE: &str = "Before";
 pub(crate) const AFTERWARDS: &str = "Afterwards";
 pub(crate) const DO_SO: &str = "Put it into the day";
-
-/// The signal words, gravest first.
-const SIGNALS: [Signal; 4] = [
-    Signal::Danger,
-    Signal::Warning,
-    Signal::Caution,
-    Signal::Notice,
-];
 
 /// What the boat is doing, for how long, and whether nobody is on deck.
 pub(crate) fn condition_and_time(cell: &PartCell) -> String {
@@ -76,30 +68,37 @@ pub(crate) fn first(cell: &PartCell) -> String {
     }
 }
 
-/// Who is where, and how many cylinders are what.
-pub(crate) fn who_and_what(cell: &PartCell) -> String {
+/// Who is where.
+pub(crate) fn people(cell: &PartCell) -> String {
     let people = &cell.people;
-    let cylinders = &cell.cylinders;
-    let mut text = some(&[
+    let text = some(&[
         (people.on_deck, "on deck"),
         (people.in_water, "in water"),
         (people.below, "below"),
         (people.ashore, "ashore"),
     ]);
     if text.is_empty() {
-        text.push_str("nobody");
+        "nobody".to_owned()
+    } else {
+        text
     }
+}
+
+/// How many cylinders are what.
+pub(crate) fn cylinders(cell: &PartCell) -> String {
+    let cylinders = &cell.cylinders;
     let away = cylinders.in_water + cylinders.ashore;
-    let counts = some(&[
+    let text = some(&[
         (cylinders.full, "full"),
         (cylinders.part_used, "part used"),
         (cylinders.empty, "empty"),
         (away, "away"),
     ]);
-    if !counts.is_empty() {
-        write!(text, " · {counts}").ok();
+    if text.is_empty() {
+        "no cylinders".to_owned()
+    } else {
+        text
     }
-    text
 }
 
 /// What changed from the part before.
@@ -139,7 +138,7 @@ pub(crate) fn told(cell: &PartCell) -> String {
         condition_and_time(cell),
         motion(cell),
         first(cell),
-        format!("To put right: {}", counts(&cell.to_put_right)),
+        format!("To put right: {}", cell.to_put_right.in_words()),
         format!(
             "People: {}",
             or_none(some(&[
@@ -183,22 +182,9 @@ fn or_none(text: String) -> String {
     }
 }
 
-/// `2 DANGER, 1 CAUTION`, or `nothing`.
-pub(crate) fn counts(count: &SignalCount) -> String {
-    let some = SIGNALS.into_iter().filter(|signal| count.of(*signal) > 0);
-    let words: Vec<String> = some
-        .map(|signal| format!("{} {signal}", count.of(signal)))
-        .collect();
-    if words.is_empty() {
-        "nothing".to_owned()
-    } else {
-        words.join(", ")
-    }
-}
-
 /// What is to put right in the whole day.
 pub(crate) fn whole_day_told(count: &SignalCount) -> String {
-    format!("Whole day, to put right: {}", counts(count))
+    format!("Whole day, to put right: {}", count.in_words())
 }
 
 /// Heading of the work of one part.

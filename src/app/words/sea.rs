@@ -1,6 +1,8 @@
 //! The sea and a wake, and what they make of the boat.
 
-use crate::layout::{MotionSource, RunningKind, SpectrumKind, SpreadingKind, WatersKind};
+use crate::layout::{
+    MotionInput, MotionSource, RunningKind, SpectrumKind, SpreadingKind, WatersKind,
+};
 
 pub(crate) const HAS_SEA: &str = "There is a sea";
 pub(crate) const GIVEN_AS: &str = "Given as";
@@ -23,6 +25,8 @@ pub(crate) const HAS_WAKE: &str = "A wake passes";
 pub(crate) const WAKE_HEIGHT: &str = "Wake, trough to crest";
 pub(crate) const WAKE_PERIOD: &str = "Wake, crest to crest";
 pub(crate) const WAKE_WAVES: &str = "Wake, how many waves";
+pub(crate) const FIRST_WAKE: &str =
+    "As of a motor yacht that passes close by: common practice, no source.";
 
 pub(crate) const COUNTS: &str = "What the checks use";
 pub(crate) const TAKE_OVER: &str = "Take the estimate over";
@@ -34,7 +38,8 @@ pub(crate) const BACK_HELP: &str =
 pub(crate) const BY_HAND: &str = "Change its figures";
 pub(crate) const PRESETS: &str = "For a boat that runs";
 pub(crate) const PRESETS_HELP: &str = "Where she is too fast for the estimate: accelerations up and down, on stopping and in a \
-                                       turn. Common practice, no source; record a log to know better.";
+                                       turn. Common practice, no source; every figure can be changed afterwards. \
+                                       Record a log to know better.";
 
 pub(crate) const NO_SEA: &str =
     "No sea is given for this part: give one, and this tells what it makes of the boat.";
@@ -69,6 +74,24 @@ pub(crate) const UP: &str = "of its greatest, %";
 
 pub(crate) fn plot(peak_s: f64, own_s: f64) -> String {
     format!("The sea has most energy at {peak_s:.1} s, she rolls by herself every {own_s:.1} s")
+}
+
+/// From which side, and how much of a spread sea (0 to 1) from within 30° of it.
+pub(crate) fn comes_from(from_deg: f64, is_spread: bool, near: f64) -> String {
+    let side = if from_deg > 0.0 && from_deg < 180.0 {
+        ", drawn to port; it may as well be starboard"
+    } else {
+        ""
+    };
+    if is_spread {
+        format!(
+            "The waves come from round {from_deg:.0}° off the bow{side}. Of their energy {:.0} % comes from within 30° \
+             of it; the curves are of all of it.",
+            100.0 * near
+        )
+    } else {
+        format!("All waves come from {from_deg:.0}° off the bow{side}.")
+    }
 }
 
 pub(crate) fn point(period_s: f64, percent: f64) -> String {
@@ -113,6 +136,18 @@ pub(crate) fn preset(kind: RunningKind) -> &'static str {
         RunningKind::Hard => "Runs hard",
         RunningKind::Airborne => "Airborne",
     }
+}
+
+/// What a preset puts into the part's motion.
+pub(crate) fn preset_figures(motion: &MotionInput) -> String {
+    format!(
+        "up and down {:.1} g, stopping {:.1} g, turning {:.1} g; roll {:.0}°, pitch {:.0}°",
+        motion.vertical_g,
+        motion.push_astern_g,
+        motion.push_port_g,
+        motion.roll_amplitude_deg,
+        motion.pitch_amplitude_deg
+    )
 }
 
 pub(crate) fn state(state: u8, [low, high]: &[String; 2]) -> String {

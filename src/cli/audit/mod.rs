@@ -69,14 +69,6 @@ fn json(audit: &Audit) -> Result<String, Failure> {
     Ok(text)
 }
 
-/// The JSON Schema of an audit, as text.
-pub fn schema() -> String {
-    let schema = schemars::schema_for!(Audit);
-    let mut text = serde_json::to_string_pretty(&schema).unwrap_or_default();
-    text.push('\n');
-    text
-}
-
 pub(super) fn start(
     options: &AuditRecordOptions,
     console: &mut Console<'_>,

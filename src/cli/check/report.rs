@@ -1,6 +1,6 @@
 //! What `snugdown check --format json` prints: the findings and every computed number, as data.
 
-use schemars::{JsonSchema, schema_for};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::checks::{Digest, Finding, Signal};
@@ -13,7 +13,7 @@ pub(super) const REPORT_VERSION: u32 = 1;
 /// The answer for all files.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(title = "Snugdown check report")]
-pub(super) struct Report {
+pub(in crate::cli) struct Report {
     /// Version of this format.
     pub(super) version: u32,
 
@@ -109,12 +109,4 @@ pub(super) struct TripReport {
 
     /// Masses, heel and trim, part by part. They approve nothing.
     pub(super) balance: Vec<BalanceNumbers>,
-}
-
-/// The JSON Schema of a report, as text.
-pub fn schema() -> String {
-    let schema = schema_for!(Report);
-    let mut text = serde_json::to_string_pretty(&schema).unwrap_or_default();
-    text.push('\n');
-    text
 }

@@ -3,7 +3,7 @@
 mod curves;
 mod words;
 
-pub use self::curves::{SeaPoint, sea_curves};
+pub use self::curves::{SeaDirection, SeaPoint, sea_curves, sea_directions};
 
 use std::f64::consts::PI;
 

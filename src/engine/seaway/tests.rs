@@ -94,14 +94,20 @@ fn a_range_of_roll_periods_takes_the_worst() {
 }
 
 /// The area below the curve of roll is the variance that the estimate gives, and that below the curve of the sea
-/// the sea's; in a beam sea, and in one met at speed from off the bow.
+/// the sea's; in a beam sea, in one met at speed from off the bow, and in spread ones.
 #[test]
 fn the_curves_hold_what_the_estimate_says() {
     let boat = Plan::new("Test", 11.0, 3.6).boat;
-    for (from, speed_kn) in [(90.0, 0.0), (60.0, 4.0)] {
+    for (from, speed_kn, spreading) in [
+        (90.0, 0.0, SpreadingKind::LongCrested),
+        (60.0, 4.0, SpreadingKind::LongCrested),
+        (90.0, 0.0, SpreadingKind::Cosine2),
+        (30.0, 4.0, SpreadingKind::Cosine8),
+    ] {
         let sea = Sea {
             waves_from_deg: Some(from),
             speed_kn,
+            spreading,
             ..half_a_metre()
         };
         let input = SeaInput::new(&boat, Some(&sea), None, None, Some(1.4));
@@ -118,7 +124,11 @@ fn the_curves_hold_what_the_estimate_says() {
                 .sum()
         };
         let roll = area(|point| point.roll_deg2_per_s).sqrt();
-        assert!((roll / numbers.roll_sigma_deg - 1.0).abs() < 0.02, "{roll}");
+        assert!(
+            (roll / numbers.roll_sigma_deg - 1.0).abs() < 0.02,
+            "{roll} for {} with {spreading:?}",
+            numbers.roll_sigma_deg
+        );
         let height = 4.0 * area(|point| point.sea_m2_per_s).sqrt();
         assert!(
             (height / numbers.wave_height_m - 1.0).abs() < 0.03,

@@ -8,10 +8,9 @@ use super::super::super::{Editor, curve, day, stores, trips};
 use super::super::fields::{self, Number};
 use super::super::menu::with_keys;
 use super::fixture::surface_ui;
-use super::{Changed, Units, alter, altered};
+use super::{Changed, Units, alter, altered, hull_ui};
 use crate::layout::{
-    Boat, Condition, Edit, GearAboard, GearAboardKind, Hull, MotionInput, MotionSource, Part,
-    Thing, Trip,
+    Boat, Condition, Edit, GearAboard, GearAboardKind, MotionInput, MotionSource, Part, Thing, Trip,
 };
 use crate::units::Quantity;
 
@@ -198,45 +197,13 @@ fn dimensions_ui(ui: &mut Ui, units: Units, boat: &mut Boat) -> Option<&'static 
     let mut changed = Changed::default();
     fields::grid(ui, "boat", |ui| {
         changed.note("name", fields::text(ui, words::NAME, &mut boat.name));
-        let hulls = [
-            None,
-            Some(Hull::Monohull),
-            Some(Hull::TwinHull),
-            Some(Hull::Planing),
-            Some(Hull::Inflatable),
-        ];
-        let hulls = hulls.map(|hull| (hull, words::hull(hull).to_owned()));
-        changed.note(
-            "hull",
-            fields::choice(ui, words::HULL, &mut boat.hull, &hulls),
-        );
-        let length = |name, field| Number::new(name, field, Quantity::Length);
-        let overall = length(words::BOAT_LENGTH, "length_overall_m");
+        let length = Number::new(words::BOAT_LENGTH, "length_overall_m", Quantity::Length);
         changed.note(
             "length",
-            fields::number(ui, overall, units, &mut boat.length_overall_m),
+            fields::number(ui, length, units, &mut boat.length_overall_m),
         );
-        let beam = length(words::BEAM, "beam_m");
-        changed.note("beam", fields::number(ui, beam, units, &mut boat.beam_m));
-        let mass = Number::new(words::DISPLACEMENT, "displacement_kg", Quantity::Mass);
-        let time = Number::new(words::ROLL_PERIOD, "roll_period_s", Quantity::Time);
-        for (field, number, value) in [
-            (
-                "waterline",
-                length(words::WATERLINE, "waterline_length_m"),
-                &mut boat.waterline_length_m,
-            ),
-            (
-                "draught",
-                length(words::DRAUGHT, "draught_m"),
-                &mut boat.draught_m,
-            ),
-            ("displacement", mass, &mut boat.displacement_kg),
-            ("gm", length(words::GM, "gm_m"), &mut boat.gm_m),
-            ("roll period", time, &mut boat.roll_period_s),
-        ] {
-            let value = fields::optional(ui, number, units, value, words::NOT_SAID);
-            changed.note(field, value);
+        if let Some(field) = hull_ui(ui, units, boat, words::ROLL_PERIOD) {
+            changed.note(field, true);
         }
     });
     changed.0

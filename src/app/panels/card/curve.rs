@@ -2,22 +2,17 @@
 //! another boat), and what is to spare against steady heel and against roll.
 
 use egui::Ui;
-use egui_plot::{
-    AxisHints, Corner, HLine, HoverPosition, Legend, Line, LineStyle, Plot, PlotPoints, Points,
-    uniform_grid_spacer,
-};
+use egui_plot::{Corner, HLine, Line, LineStyle, PlotPoints, Points, uniform_grid_spacer};
 
 use super::super::super::Editor;
 use super::super::super::command::Command;
 use super::super::super::curve::Along;
+use super::super::super::still_plot::{Axes, legend, still_plot};
 use super::super::super::words::curves as words;
 use crate::engine::numbers::{CylinderNumbers, PartNumbers};
 
 /// Height of the drawing, in points.
 const HEIGHT: f32 = 210.0;
-
-/// Room for the numbers and the words along an axis, in points.
-const AXIS_ROOM: f32 = 42.0;
 
 /// What is to spare is drawn no lower than this, in percent: then it goes anyway.
 const LEAST_PERCENT: f64 = -100.0;
@@ -71,13 +66,12 @@ pub(super) fn curve_ui(
 }
 
 /// Where the curve is not: it rises with the period, is highest upright, and falls with the roll.
-fn legend(along: Along) -> Legend {
-    let corner = match along {
+fn corner(along: Along) -> Corner {
+    match along {
         Along::Period => Corner::LeftTop,
         Along::Heel => Corner::RightBottom,
         Along::Roll => Corner::LeftBottom,
-    };
-    Legend::default().position(corner).background_alpha(0.85)
+    }
 }
 
 fn plot_ui(
@@ -97,34 +91,13 @@ fn plot_ui(
         Along::Period => Some(part.motion.roll_amplitude_deg),
         Along::Heel | Along::Roll => along.told(numbers).map(|spare| spare.max(LEAST_PERCENT)),
     };
-    let plot = Plot::new(("curve", words::title(along)))
-        .height(HEIGHT)
-        .custom_x_axes(vec![
-            AxisHints::new_x()
-                .label(words::across(along))
-                .min_thickness(AXIS_ROOM),
-        ])
-        .custom_y_axes(vec![
-            AxisHints::new_y()
-                .label(words::up(along))
-                .min_thickness(AXIS_ROOM),
-        ])
-        .allow_zoom(false)
-        .allow_drag(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_axis_zoom_drag(false)
-        .allow_double_click_reset(false)
-        .include_y(0.0)
-        .grid_color(palette.control_line)
-        .legend(legend(along))
-        .label_formatter(move |at| {
-            let position = match at {
-                HoverPosition::NearDataPoint { position, .. }
-                | HoverPosition::Elsewhere { position } => position,
-            };
-            Some(words::point(along, position.x, position.y))
-        });
+    let axes = Axes {
+        across: words::across(along),
+        up: words::up(along),
+    };
+    let id = ("curve", words::title(along));
+    let point = move |across, up| words::point(along, across, up);
+    let plot = still_plot(id, HEIGHT, axes, palette, point).legend(legend(corner(along)));
     // What is to spare is told against all of it, so that a flat curve stands where it is.
     let plot = match along {
         Along::Period => plot,

@@ -5,11 +5,14 @@ mod curve;
 mod cylinder;
 mod elevation;
 mod fixture;
+mod hull;
 mod lashing;
 mod numbers;
 mod others;
 mod placing;
 mod rack;
+
+pub(in super::super) use self::hull::hull_ui;
 
 use egui::{RichText, Ui};
 

@@ -1,0 +1,60 @@
+//! A drawing of curves that stays as it is: no zoom, no drag, what is pointed at told in words.
+
+use std::fmt::Debug;
+use std::hash::Hash;
+
+use egui_plot::{AxisHints, Corner, HoverPosition, Legend, Plot};
+
+use super::theme::Palette;
+
+/// Room for the numbers and the words along an axis, in points.
+const AXIS_ROOM: f32 = 42.0;
+
+/// What stands along the axes.
+#[derive(Copy, Clone, Debug)]
+pub(crate) struct Axes {
+    pub(crate) across: &'static str,
+    pub(crate) up: &'static str,
+}
+
+/// The drawing, so many points high; `point` says what is at a place of it.
+pub(crate) fn still_plot<'a>(
+    id: impl Hash + Debug,
+    height: f32,
+    axes: Axes,
+    palette: &Palette,
+    point: impl Fn(f64, f64) -> String + 'a,
+) -> Plot<'a> {
+    Plot::new(id)
+        .height(height)
+        .custom_x_axes(vec![
+            AxisHints::new_x()
+                .label(axes.across)
+                .label_spacing(26.0..=44.0)
+                .min_thickness(AXIS_ROOM),
+        ])
+        .custom_y_axes(vec![
+            AxisHints::new_y().label(axes.up).min_thickness(AXIS_ROOM),
+        ])
+        .allow_zoom(false)
+        .allow_drag(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_axis_zoom_drag(false)
+        .allow_double_click_reset(false)
+        .include_y(0.0)
+        .grid_color(palette.control_line)
+        .legend(legend(Corner::RightTop))
+        .label_formatter(move |at| {
+            let position = match at {
+                HoverPosition::NearDataPoint { position, .. }
+                | HoverPosition::Elsewhere { position } => position,
+            };
+            Some(point(position.x, position.y))
+        })
+}
+
+/// What the lines are called, in a corner, with the drawing showing through a little.
+pub(crate) fn legend(corner: Corner) -> Legend {
+    Legend::default().position(corner).background_alpha(0.85)
+}
