@@ -107,14 +107,27 @@ fn the_accounts_are_analysed_side_by_side() {
         let smallest = account.held.smallest.as_ref().expect("a set that holds");
         assert_eq!(smallest.labels.len(), remedies, "{smallest:?}");
     }
+    // The racks stand on a shelf: what falls out of them comes over the bench.
+    let p5 = a.reach.iter().find(|row| row.cylinder == "P5");
+    let between = &p5.expect("P5 could have come there").between;
+    assert!(
+        between.iter().any(|it| it.thing == "bench-P"),
+        "{between:?}"
+    );
     // Two could have come to the spot; which of them did is not told by their limits.
     let mut in_question = a.held.cylinders.clone();
     in_question.sort();
     assert_eq!(in_question, ["P4", "P5"]);
 }
 
-/// Twice the same bytes, and no more digits than are printed.
+/// The same, however many threads there are to share the work.
 #[test]
 fn the_same_inputs_give_the_same_audit() {
-    assert_eq!(audit(), audit());
+    let with = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+        pool.expect("threads").install(audit)
+    };
+    let one = with(1);
+    assert_eq!(one, with(3));
+    assert_eq!(one, audit());
 }

@@ -2,7 +2,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::actions::{Facts, Offers};
-use super::audit::AuditPlace;
+use super::audit::{AuditJob, AuditPlace};
 use super::briefing::Briefing;
 use super::canvas::PlanView;
 use super::cures::Cures;
@@ -83,6 +83,13 @@ pub struct Editor {
     pub(super) stopwatch: Stopwatch,
     /// The record that is looked at after an incident, while it is.
     pub(super) audit: Option<Box<AuditPlace>>,
+
+    /// A record that is wanted, and one that is being worked on.
+    pub(super) record_wanted: Option<PathBuf>,
+    pub(super) audit_job: Option<AuditJob>,
+
+    /// Where the report of the record is to be written.
+    pub(super) report_wanted: Option<PathBuf>,
     /// A drawing that is being read beside the window.
     pub(super) reading: Option<Reading>,
 
@@ -193,6 +200,9 @@ impl Editor {
             replay: None,
             stopwatch: Stopwatch::default(),
             audit: None,
+            record_wanted: None,
+            audit_job: None,
+            report_wanted: None,
             reading: None,
             choosing: Choosing::default(),
             before_walk: None,
@@ -270,7 +280,10 @@ impl Editor {
         let reads = self.underlays.is_busy() || self.reading.is_some();
         let tries = self.cures.is_busy() || self.curve.is_busy();
         let replays = self.replay.as_ref().is_some_and(|place| place.is_busy());
-        tries || reads || replays || place.is_some_and(|place| place.is_busy())
+        let audits = self.record_wanted.is_some() || self.audit_job.is_some();
+        let reports = self.audit.as_ref().is_some_and(|place| place.is_busy());
+        let reports = reports || self.report_wanted.is_some();
+        tries || reads || replays || audits || reports || place.is_some_and(|place| place.is_busy())
     }
 
     /// Looks like this from now on.

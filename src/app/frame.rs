@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::Editor;
 use super::actions::{self, Facts};
-use super::audit::audit_ui;
+use super::audit::{audit_ui, audit_working_ui};
 use super::briefing::briefing_ui;
 use super::canvas::{self, Shown};
 use super::command::Command;
@@ -40,7 +40,10 @@ impl Editor {
             commands.push(Command::File(FileCommand::Chosen(list)));
         }
         self.look_after_replay(ui.ctx());
-        if self.audit.is_some() {
+        self.look_after_audit(ui.ctx());
+        if self.audit_job.is_some() {
+            audit_working_ui(ui, self, &mut commands);
+        } else if self.audit.is_some() {
             audit_ui(ui, self, &facts, &mut commands);
         } else if self.replay.is_some() {
             replay_ui(ui, self, &facts, &mut commands);

@@ -11,6 +11,7 @@
 mod actions;
 mod audit;
 mod balance;
+mod beside;
 mod briefing;
 mod by_two_tapes;
 mod canvas;
@@ -34,6 +35,7 @@ mod motion;
 mod moving;
 mod naming;
 mod outcome;
+mod over_time;
 mod page_pictures;
 mod panels;
 mod perform;

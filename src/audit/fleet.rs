@@ -14,9 +14,19 @@ use crate::checks::{self, Signal};
 use crate::engine::{Assessor, watched};
 use crate::layout::{Id, Plan};
 use crate::mechanics::motion_log::{SwingMeter, Swings, Watch, WatchedBody};
-use crate::store;
-use crate::store::folder::{has_ending, plans_and_logs};
-use crate::store::motion_log::{LogPiece, LogUnits, open_motion_log, read_motion_log};
+use crate::mechanics::recorded::LogPiece;
+
+/// Where plans and logs come from: reading them is the business of whoever asks. Troubles are told as text.
+pub trait FleetFiles: Sync {
+    /// The deck plans and logs in a folder, in no order; a file is itself alone.
+    fn within(&self, folder: &Path) -> Result<Vec<PathBuf>, String>;
+
+    /// A deck plan.
+    fn plan(&self, path: &Path) -> Result<Plan, String>;
+
+    /// A log, handed on piece by piece.
+    fn log(&self, path: &Path, each: &mut dyn FnMut(LogPiece<'_>)) -> Result<(), String>;
+}
 
 /// One part of the day of one plan, one log without a plan, or one file that cannot be used.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
@@ -84,14 +94,14 @@ struct Job {
 }
 
 /// The rows of all plans and logs in these folders (not in folders within them) and files.
-pub fn fleet(folders: &[PathBuf], units: LogUnits) -> Vec<FleetRow> {
+pub fn fleet(folders: &[PathBuf], reads: &dyn FleetFiles) -> Vec<FleetRow> {
     let (mut files, mut rows) = (Vec::new(), Vec::new());
     for folder in folders {
-        match plans_and_logs(folder) {
+        match reads.within(folder) {
             Ok(found) => files.extend(found),
             Err(error) => rows.push(FleetRow {
                 file: shown(folder),
-                error: Some(error.to_string()),
+                error: Some(error),
                 ..FleetRow::default()
             }),
         }
@@ -99,7 +109,7 @@ pub fn fleet(folders: &[PathBuf], units: LogUnits) -> Vec<FleetRow> {
     files.sort();
     files.dedup();
     let of_jobs: Vec<Vec<FleetRow>> = (jobs(&files).par_iter())
-        .map(|job| rows_of(job, units))
+        .map(|job| rows_of(job, reads))
         .collect();
     rows.extend(of_jobs.into_iter().flatten());
     rows
@@ -109,18 +119,22 @@ fn shown(path: &Path) -> String {
     path.display().to_string()
 }
 
+fn is_log(path: &Path) -> bool {
+    path.extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
+}
+
 fn jobs(files: &[PathBuf]) -> Vec<Job> {
     let mut jobs: Vec<Job> = Vec::new();
-    for plan in files.iter().filter(|path| !has_ending(path, "csv")) {
-        let log = (files.iter()).find(|path| {
-            has_ending(path, "csv") && path.with_extension("") == plan.with_extension("")
-        });
+    for plan in files.iter().filter(|path| !is_log(path)) {
+        let log = (files.iter())
+            .find(|path| is_log(path) && path.with_extension("") == plan.with_extension(""));
         jobs.push(Job {
             plan: Some(plan.clone()),
             log: log.cloned(),
         });
     }
-    for log in files.iter().filter(|path| has_ending(path, "csv")) {
+    for log in files.iter().filter(|path| is_log(path)) {
         if jobs.iter().all(|job| job.log.as_ref() != Some(log)) {
             jobs.push(Job {
                 plan: None,
@@ -135,13 +149,13 @@ fn jobs(files: &[PathBuf]) -> Vec<Job> {
     jobs
 }
 
-fn rows_of(job: &Job, units: LogUnits) -> Vec<FleetRow> {
+fn rows_of(job: &Job, reads: &dyn FleetFiles) -> Vec<FleetRow> {
     let Some(path) = &job.plan else {
         let mut row = FleetRow {
             file: job.log.as_deref().map_or_else(String::new, shown),
             ..FleetRow::default()
         };
-        add_log(&mut [&mut row], &[Vec::new()], job.log.as_deref(), units);
+        add_log(&mut [&mut row], &[Vec::new()], job.log.as_deref(), reads);
         return vec![row];
     };
     let failed = |error: String| {
@@ -152,9 +166,9 @@ fn rows_of(job: &Job, units: LogUnits) -> Vec<FleetRow> {
             ..FleetRow::default()
         }]
     };
-    match store::read(path) {
-        Ok(plan) => of_plan(path, &plan, job.log.as_deref(), units),
-        Err(error) => failed(one_line(&error.to_string())),
+    match reads.plan(path) {
+        Ok(plan) => of_plan(path, &plan, job.log.as_deref(), reads),
+        Err(error) => failed(one_line(&error)),
     }
 }
 
@@ -168,7 +182,7 @@ fn one_line(text: &str) -> String {
     }
 }
 
-fn of_plan(path: &Path, plan: &Plan, log: Option<&Path>, units: LogUnits) -> Vec<FleetRow> {
+fn of_plan(path: &Path, plan: &Plan, log: Option<&Path>, reads: &dyn FleetFiles) -> Vec<FleetRow> {
     let mut rows = Vec::new();
     let mut bodies = Vec::new();
     for trip in &plan.trips {
@@ -216,7 +230,7 @@ fn of_plan(path: &Path, plan: &Plan, log: Option<&Path>, units: LogUnits) -> Vec
         bodies.push(Vec::new());
     }
     let mut all: Vec<&mut FleetRow> = rows.iter_mut().collect();
-    add_log(&mut all, &bodies, log, units);
+    add_log(&mut all, &bodies, log, reads);
     rows
 }
 
@@ -234,10 +248,10 @@ fn add_log(
     rows: &mut [&mut FleetRow],
     bodies: &[Vec<WatchedBody>],
     log: Option<&Path>,
-    units: LogUnits,
+    reads: &dyn FleetFiles,
 ) {
     let Some(path) = log else { return };
-    let read = read_log(path, bodies, units);
+    let read = read_log(path, bodies, reads);
     for (number, row) in rows.iter_mut().enumerate() {
         row.log = Some(shown(path));
         match &read {
@@ -259,13 +273,12 @@ fn add_log(
 fn read_log(
     path: &Path,
     bodies: &[Vec<WatchedBody>],
-    units: LogUnits,
+    reads: &dyn FleetFiles,
 ) -> Result<(f64, Swings, Vec<usize>), String> {
-    let mut reader = open_motion_log(path).map_err(|error| format!("log: {error}"))?;
     let mut watches: Vec<Watch> = bodies.iter().map(|bodies| Watch::new(bodies)).collect();
     let mut meter = SwingMeter::of_angles();
     let (mut seconds, mut last) = (0.0, None::<f64>);
-    read_motion_log(&mut *reader, units, &mut |piece| match piece {
+    let read = reads.log(path, &mut |piece| match piece {
         LogPiece::Samples(samples) => {
             for sample in samples {
                 seconds += last.map_or(0.0, |last| sample.time_s - last);
@@ -283,8 +296,8 @@ fn read_log(
                 watch.break_off();
             }
         }
-    })
-    .map_err(|error| format!("log: {error}"))?;
+    });
+    read.map_err(|error| format!("log: {error}"))?;
     let passed = (watches.iter())
         .map(|watch| watch.times().iter().filter(|times| **times > 0).count())
         .collect();

@@ -9,10 +9,10 @@ use std::fmt::Write as _;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::Moment;
 use super::needed::Needed;
 use super::remedy::{Remedy, with_all};
 use super::trial::Trial;
+use super::{Moment, Progress};
 use crate::engine::numbers::CylinderNumbers;
 use crate::layout::Id;
 
@@ -114,13 +114,13 @@ fn end(tried: &Tried) -> f64 {
     needed.map_or(f64::INFINITY, Needed::roll_or_end)
 }
 
-/// Answers the question with these remedies.
+/// Answers the question with the cylinders as planned and these remedies; `None` where it is given up.
 pub(super) fn held(
     question: &Question<'_>,
     trial: &mut Trial,
-    planned: &[CylinderNumbers],
-    pool: &[Remedy],
-) -> Held {
+    (planned, pool): (&[CylinderNumbers], &[Remedy]),
+    progress: &mut Progress<'_>,
+) -> Option<Held> {
     let found = trial
         .numbers()
         .map(|numbers| numbers.cylinders.clone())
@@ -133,13 +133,13 @@ pub(super) fn held(
     let (smallest, mut searched) = if as_found.holds {
         (None, "As found it held; nothing was searched.".to_owned())
     } else {
-        smallest(question, trial, pool, &singles)
+        smallest(question, trial, (pool, &singles), progress)?
     };
     if question.left_out > 0 && !as_found.holds {
         let count = question.left_out;
         write!(searched, " {count} more were not tried.").ok();
     }
-    Held {
+    Some(Held {
         wanted_roll_deg: question.wanted_roll_deg,
         wanted_from: question.wanted_from.to_owned(),
         cylinders: question.cylinders.to_vec(),
@@ -148,17 +148,20 @@ pub(super) fn held(
         singles,
         smallest,
         searched,
-    }
+    })
 }
 
 /// The smallest set that holds, with how far was searched.
 fn smallest(
     question: &Question<'_>,
     trial: &mut Trial,
-    pool: &[Remedy],
-    singles: &[Tried],
-) -> (Option<Tried>, String) {
+    (pool, singles): (&[Remedy], &[Tried]),
+    progress: &mut Progress<'_>,
+) -> Option<(Option<Tried>, String)> {
     let count = pool.len();
+    let all: usize = (1..=EXHAUSTIVE.min(count))
+        .map(|size| sets(count, size).len())
+        .sum();
     let mut tried = 0_usize;
     for size in 1..=EXHAUSTIVE.min(count) {
         let mut best: Option<Tried> = None;
@@ -173,6 +176,7 @@ fn smallest(
             for set in sets(count, size) {
                 let remedies: Vec<&Remedy> = set.iter().map(|index| &pool[*index]).collect();
                 tried += 1;
+                progress.at(tried as f64 / all.max(1) as f64)?;
                 let Some(result) = question.tried(trial, &remedies) else {
                     continue;
                 };
@@ -184,13 +188,13 @@ fn smallest(
         }
         if best.is_some() {
             let remedies = if count == 1 { "remedy" } else { "remedies" };
-            return (
+            return Some((
                 best,
                 format!(
                     "Every set of up to {size} out of {count} {remedies} was tried, {tried} in all: none \
                      smaller holds, and of this size none holds more."
                 ),
-            );
+            ));
         }
     }
     let greedy = one_by_one(question, trial, pool);
@@ -204,7 +208,7 @@ fn smallest(
             "; that did not hold either."
         }
     );
-    (greedy, words)
+    Some((greedy, words))
 }
 
 fn one_by_one(question: &Question<'_>, trial: &mut Trial, pool: &[Remedy]) -> Option<Tried> {

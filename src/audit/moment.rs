@@ -1,6 +1,6 @@
 use crate::checks::words;
-use crate::engine::Assessor;
 use crate::engine::numbers::PartNumbers;
+use crate::engine::{Assessor, Scene};
 use crate::layout::{Changes, DayState, Id, Part, Plan, Trip};
 
 /// A stowage as it is in one part of the day, made into a plan whose only trip has only that part.
@@ -108,6 +108,15 @@ impl Moment {
     /// The trip of that moment; a moment has one.
     pub(super) fn trip(&self) -> Option<&Trip> {
         self.plan.trips.first()
+    }
+
+    /// Where everything is at that moment.
+    pub fn scene(&self) -> Scene {
+        let mut assessor = Assessor::default();
+        if let Some(trip) = self.trip() {
+            assessor.assess(&self.plan, trip);
+        }
+        assessor.scenes().first().cloned().unwrap_or_default()
     }
 
     /// All numbers of that moment.

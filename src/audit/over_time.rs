@@ -5,19 +5,20 @@ use std::fmt::Write as _;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::Moment;
 use super::needed::rounded;
-use super::replay::{Mounting, Replay, ReplayEvent, Why, replay_log};
+use super::replay::{Mounting, Replay, ReplayEvent, ReplayReport, Why};
 use super::uncertainty::{USUAL_DRAWS, USUAL_SEED, bands};
+use super::{Moment, Progress};
 use crate::checks::words;
 use crate::engine::{Stowed, Varied};
 use crate::layout::Id;
-use crate::store::motion_log::LogUnits;
+use crate::mechanics::motion_log::Sample;
+use crate::mechanics::recorded::{LogPiece, Recorded};
 
 /// Something that went under the recorded motion.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct WentAt {
-    /// When, in seconds of the log, to a tenth.
+    /// When, in seconds from the start of the log, to a tenth.
     pub time_s: f64,
 
     /// The cylinder.
@@ -36,7 +37,7 @@ pub struct NearestToGoing {
     /// What was left of what it takes, at the least, in words.
     pub margin: String,
 
-    /// When that was, in seconds of the log, to a tenth.
+    /// When that was, in seconds from the start of the log, to a tenth.
     pub at_s: Option<f64>,
 
     /// For one that stands free: did it stand, rock or go over?
@@ -52,8 +53,12 @@ pub struct OverTime {
     /// The cylinders in question.
     pub nearest: Vec<NearestToGoing>,
 
-    /// How the log was read, and what the replay does not know.
+    /// How long and how large the motion was.
     pub notes: Vec<String>,
+
+    /// All of it over time, for plots; from the start of the log.
+    #[serde(skip)]
+    pub replay: ReplayReport,
 }
 
 /// How far the limit of one cylinder hangs on what is not known exactly.
@@ -66,42 +71,40 @@ pub struct HowSure {
     pub sentence: String,
 }
 
-/// Replays a log over an account; the error says why it cannot be read.
+/// Replays what was recorded over an account; `None` where it is given up or nothing is stowed.
 pub(super) fn over_time(
     moment: &Moment,
-    log: &[u8],
+    recorded: &Recorded,
+    mounting: Mounting,
     cylinders: &[Id],
-) -> Result<Option<OverTime>, String> {
-    let Some(stowed) = moment
-        .trip()
-        .and_then(|trip| Stowed::of(&moment.plan, trip, 0))
-    else {
-        return Ok(None);
-    };
-    let mut replay = Replay::new(&stowed, stowed.takes(), Mounting::default());
-    let mut reader = log;
-    let read = replay_log(&mut reader, LogUnits::default(), &mut replay, &mut |_| true)
-        .map_err(|error| error.to_string())?;
+    progress: &mut Progress<'_>,
+) -> Option<OverTime> {
+    let stowed = Stowed::of(&moment.plan, moment.trip()?, 0)?;
+    let mut replay = Replay::new(&stowed, stowed.takes(), mounting);
+    let all = recorded.samples().len().max(1) as f64;
+    let start_s = recorded.samples().first().map_or(0.0, |it| it.time_s);
+    let (mut shifted, mut done) = (Vec::new(), 0);
+    for piece in recorded.pieces() {
+        match piece {
+            LogPiece::Break => replay.break_off(),
+            LogPiece::Samples(samples) => {
+                shifted.clear();
+                shifted.extend(samples.iter().map(|sample| Sample {
+                    time_s: sample.time_s - start_s,
+                    ..*sample
+                }));
+                replay.push(&shifted);
+                done += samples.len();
+            }
+        }
+        progress.at(done as f64 / all)?;
+    }
     let report = replay.finish("log".to_owned());
     let [port, starboard] = report.largest_roll_deg;
-    let mut notes = vec![format!(
-        "{} rows over {:.0} s; largest roll {port:.1}° to port, {starboard:.1}° to starboard. The sensor is taken \
-         as mounted level, in the axes that the boat rolls and pitches about.",
-        read.rows, report.lasts_s
+    let notes = vec![format!(
+        "{:.0} s; largest roll {port:.1}° to port, {starboard:.1}° to starboard.",
+        report.lasts_s
     )];
-    let odd = read.gaps + read.duplicates + read.resets + read.bad_rows;
-    if odd > 0 {
-        notes.push(format!(
-            "{} gaps, {} rows twice, {} resets of the clock, {} rows without numbers.",
-            read.gaps, read.duplicates, read.resets, read.bad_rows
-        ));
-    }
-    notes.extend(
-        report
-            .limits
-            .iter()
-            .map(|limit| format!("Not known to it: {limit}.")),
-    );
     let nearest = report
         .cylinders
         .iter()
@@ -122,11 +125,12 @@ pub(super) fn over_time(
             rocking: it.rocking.map(|rocking| rocking.verdict.to_owned()),
         })
         .collect();
-    Ok(Some(OverTime {
+    Some(OverTime {
         went: report.events.iter().map(went).collect(),
         nearest,
         notes,
-    }))
+        replay: report,
+    })
 }
 
 fn went(event: &ReplayEvent) -> WentAt {

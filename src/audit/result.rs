@@ -10,13 +10,15 @@ use super::case::{Case, Told};
 use super::compare::{Comparison, compare};
 use super::findings::{CitedFinding, Conflict, cited_findings, conflicts};
 use super::held::{Held, Question, held};
+use super::log_told::LogTold;
 use super::needed::{PlausibleRange, rounded};
 use super::over_time::{HowSure, OverTime, how_sure, over_time};
 use super::reach::reach;
 use super::remedy::pool;
+use super::replay::Mounting;
 use super::reverse::{Backwards, ReachRow, ReverseRow, reverse};
-use super::summary;
 use super::trial::Trial;
+use super::{Progress, summary};
 use crate::checks::words;
 use crate::engine::numbers::{MotionNumbers, PartNumbers};
 use crate::layout::{Condition, Id, MotionSource};
@@ -145,6 +147,9 @@ pub struct Audit {
     /// What was plausible.
     pub plausible: Vec<PlausibleRange>,
 
+    /// What became of the motion log; nothing where the record names none.
+    pub motion_log: Option<LogTold>,
+
     /// What all accounts have otherwise than the plan.
     pub agreed: Vec<String>,
 
@@ -169,8 +174,13 @@ pub struct Audit {
 }
 
 impl Audit {
-    /// Audits a case.
+    /// Audits a case; `None` where the plan has no part of the day.
     pub fn of(case: &Case) -> Option<Self> {
+        Self::watched(case, &mut Progress::new(&mut |_| true))
+    }
+
+    /// The same, telling how far it is; `None` also where it is given up.
+    pub fn watched(case: &Case, progress: &mut Progress<'_>) -> Option<Self> {
         let record = &case.opened.record;
         let planned = Trial::of(&case.planned)?;
         let numbers = planned.numbers()?.clone();
@@ -183,16 +193,22 @@ impl Audit {
             wanted_roll_deg,
             wanted_from: &wanted_from,
         };
-        let accounts: Option<Vec<AccountAudit>> = case
-            .accounts
-            .iter()
-            .map(|told| ground.account(told))
-            .collect();
-        let accounts = accounts?;
+        let mut accounts: Vec<AccountAudit> = Vec::new();
+        let each = 1.0 / case.accounts.len().max(1) as f64;
+        for (index, told) in case.accounts.iter().enumerate() {
+            let from = index as f64 * each;
+            accounts.push(ground.account(told, &mut progress.part(from, from + each))?);
+        }
         let (agreed, disputed) = agreement(&accounts);
         let mut moments: Vec<&super::Moment> = vec![&case.planned];
         moments.extend(case.accounts.iter().map(|told| &told.moment));
         let trip = case.planned.trip()?;
+        let motion_log = LogTold::of(
+            record.motion_log.as_ref(),
+            &case.opened.motion_log,
+            &case.planned.plan.boat,
+            accounts.iter().find_map(|it| it.over_time.as_ref()),
+        );
         let mut audit = Self {
             version: AUDIT_VERSION,
             program: PROGRAM,
@@ -213,7 +229,8 @@ impl Audit {
             agreed,
             disputed,
             conflicts: conflicts(&moments),
-            not_known: not_known(record, &accounts, &numbers),
+            not_known: not_known(record, motion_log.as_ref(), &accounts, &numbers),
+            motion_log,
             accounts,
             cautions: AUDIT_CAUTIONS.to_vec(),
             record: record.clone(),
@@ -229,6 +246,12 @@ impl Audit {
         };
         let doubtful = self.doubtful().next().is_some();
         doubtful || self.accounts.iter().any(differs)
+    }
+
+    /// Why the motion log, which is there, could not be read; nothing where it was, or is missing.
+    pub fn unreadable_log(&self) -> Option<&str> {
+        let log = self.motion_log.as_ref().filter(|log| log.is_unreadable)?;
+        log.trouble.as_deref()
     }
 
     /// The start of the record's SHA-256, enough to tell two records apart by eye.
@@ -258,7 +281,7 @@ struct Ground<'a> {
 }
 
 impl Ground<'_> {
-    fn account(&self, told: &Told) -> Option<AccountAudit> {
+    fn account(&self, told: &Told, progress: &mut Progress<'_>) -> Option<AccountAudit> {
         let Told {
             account,
             moment,
@@ -267,16 +290,20 @@ impl Ground<'_> {
         let mut trial = Trial::of(moment)?;
         let found = trial.numbers()?.cylinders.clone();
         let comparison = compare(&self.case.planned, moment);
+        progress.at(0.1)?;
         let candidates = match &self.case.opened.record.marked_spot {
             Some(spot) => reach(moment, &spot.deck, spot.at),
             None => Vec::new(),
         };
         let cylinders: Vec<Id> = if self.case.opened.record.marked_spot.is_some() {
-            candidates.iter().map(|it| it.cylinder.clone()).collect()
+            // What is stopped on its way, as drawn, is told and not asked about further.
+            let reaching = candidates.iter().filter(|it| !it.is_stopped);
+            reaching.map(|it| it.cylinder.clone()).collect()
         } else {
             found.iter().map(|it| it.cylinder.clone()).collect()
         };
         let (pool, left_out) = pool(&self.case.planned, moment, &comparison, &cylinders);
+        progress.at(0.2)?;
         let sides = Backwards {
             planned: &self.case.planned,
             found: moment,
@@ -285,6 +312,7 @@ impl Ground<'_> {
             plausible: self.plausible,
         };
         let reverse = reverse(&sides, &mut trial, &pool, &cylinders);
+        progress.at(0.3)?;
         let question = Question {
             planned: &self.case.planned,
             found: moment,
@@ -293,10 +321,18 @@ impl Ground<'_> {
             wanted_from: self.wanted_from,
             left_out,
         };
-        let held = held(&question, &mut trial, &self.numbers.cylinders, &pool);
-        let log = self.case.opened.motion_log.as_deref();
-        let over_time = log.and_then(|log| over_time(moment, log, &cylinders).ok().flatten());
+        let sides = (self.numbers.cylinders.as_slice(), pool.as_slice());
+        let held = held(&question, &mut trial, sides, &mut progress.part(0.3, 0.5))?;
+        let over_time = match self.case.opened.motion_log.recorded() {
+            None => None,
+            Some(recorded) => {
+                let part = &mut progress.part(0.5, 0.8);
+                let mounting = self.mounting(moment);
+                Some(over_time(moment, recorded, mounting, &cylinders, part)?)
+            }
+        };
         let (how_sure, ranges) = how_sure(moment, &cylinders);
+        progress.at(1.0)?;
         let rows = account.found.iter().map(|item| FoundRow {
             about: item.thing.id().clone(),
             state: item.state.words(),
@@ -326,6 +362,17 @@ impl Ground<'_> {
             how_sure,
             ranges,
             findings: cited_findings(moment),
+        })
+    }
+}
+
+impl Ground<'_> {
+    /// How the record says that the sensor of its log was mounted.
+    fn mounting(&self, moment: &super::Moment) -> Mounting {
+        let log = self.case.opened.record.motion_log.as_ref();
+        let told = log.and_then(|log| log.mounting.as_ref());
+        told.map_or_else(Mounting::default, |told| {
+            Mounting::of(told, &moment.plan.boat)
         })
     }
 }
@@ -403,6 +450,7 @@ fn ticks(case: &Case) -> Vec<String> {
 
 fn not_known(
     record: &AuditRecord,
+    log: Option<&LogTold>,
     accounts: &[AccountAudit],
     planned: &PartNumbers,
 ) -> Vec<String> {
@@ -423,8 +471,14 @@ fn not_known(
     for text in &planned.motion.assumed {
         told.push(format!("Motion: {text}."));
     }
-    if record.motion_log.is_none() {
-        told.push("The boat's motion was not recorded.".to_owned());
+    match log {
+        None => told.push("The boat's motion was not recorded.".to_owned()),
+        Some(LogTold {
+            trouble: Some(why), ..
+        }) => told.push(format!(
+            "What the motion log says of the boat's motion: {why}. Nothing was replayed."
+        )),
+        Some(_) => {}
     }
     told
 }

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Moment;
+use super::between::Between;
 use super::needed::{Beside, Needed, PlausibleRange, rounded};
 use super::reach::{Arrival, Candidate};
 use super::remedy::{Remedy, with_all};
@@ -81,11 +82,36 @@ pub struct ReachRow {
     /// From its axis to the edge that it tips over, in metres to the millimetre.
     pub edge_m: f64,
 
+    /// The radius of its body, in metres to the millimetre.
+    pub radius_m: f64,
+
+    /// The height of what it stood on above the deck, in metres to the millimetre.
+    pub floor_m: f64,
+
+    /// What stands in between, the nearest first; lengths to the centimetre.
+    pub between: Vec<Between>,
+
+    /// Is it stopped short of the spot by something in between, as drawn?
+    pub is_stopped: bool,
+
+    /// The lean at which its fall is stopped, in degrees to a tenth.
+    pub stopped_at_deg: Option<f64>,
+
     /// The motion that it needed.
     pub needed: Needed,
 }
 
 impl ReachRow {
+    /// How it could have come there, and what stands in between.
+    pub fn how_words(&self) -> String {
+        let mut words = self.how.words(self.is_stopped).to_owned();
+        for it in &self.between {
+            words.push_str("; ");
+            words.push_str(&it.words());
+        }
+        words
+    }
+
     pub(super) fn of(candidate: &Candidate, cylinders: &[CylinderNumbers]) -> Self {
         let body = cylinders
             .iter()
@@ -99,6 +125,18 @@ impl ReachRow {
             energy_j: candidate.energy_j.map(|value| rounded(value, 0)),
             height_m: body.map_or(0.0, |body| rounded(body.height_m, 3)),
             edge_m: body.map_or(0.0, |body| rounded(body.base_radius_m, 3)),
+            radius_m: body.map_or(0.0, |body| rounded(body.body_radius_m, 3)),
+            floor_m: rounded(candidate.floor_m, 3),
+            between: (candidate.between.iter())
+                .map(|it| Between {
+                    height_m: rounded(it.height_m, 2),
+                    off_m: rounded(it.off_m, 2),
+                    deep_m: rounded(it.deep_m, 2),
+                    ..it.clone()
+                })
+                .collect(),
+            is_stopped: candidate.is_stopped,
+            stopped_at_deg: candidate.stopped_at_deg.map(|deg| rounded(deg, 1)),
             needed: Needed::of(cylinders, &candidate.cylinder),
         }
     }

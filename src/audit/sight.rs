@@ -4,7 +4,6 @@
 use super::compare::{DifferenceKind, DifferentThing};
 use super::result::AccountAudit;
 use super::{Case, Moment};
-use crate::engine::Assessor;
 use crate::engine::numbers::ThingSort;
 use crate::engine::{DeckScene, Scene};
 use crate::layout::{Front, Id, Point, Rack};
@@ -76,7 +75,7 @@ pub struct Sight {
 pub fn sights(case: &Case, account: &AccountAudit) -> Vec<Sight> {
     let told = case.accounts.iter().find(|it| it.account.id == account.id);
     let Some(told) = told else { return Vec::new() };
-    let (was, is) = (scene(&case.planned), scene(&told.moment));
+    let (was, is) = (case.planned.scene(), told.moment.scene());
     let all: Vec<Sight> = is
         .decks
         .iter()
@@ -90,14 +89,6 @@ pub fn sights(case: &Case, account: &AccountAudit) -> Vec<Sight> {
         return all.into_iter().take(1).collect();
     }
     wanted
-}
-
-fn scene(moment: &Moment) -> Scene {
-    let mut assessor = Assessor::default();
-    if let Some(trip) = moment.trip() {
-        assessor.assess(&moment.plan, trip);
-    }
-    assessor.scenes().first().cloned().unwrap_or_default()
 }
 
 fn sight(
@@ -116,13 +107,13 @@ fn sight(
     };
     let planned = was.deck(&deck.deck);
     let ghosts: Vec<SeenThing> = planned
-        .map(things)
+        .map(seen_things)
         .unwrap_or_default()
         .into_iter()
         .filter(|thing| matches!(thing.sort, ThingSort::Cylinder | ThingSort::Gear))
         .filter(|thing| is_otherwise(&thing.id))
         .collect();
-    let found_things = things(deck);
+    let found_things = seen_things(deck);
     let otherwise: Vec<Id> = found_things
         .iter()
         .filter(|thing| matches!(thing.sort, ThingSort::Cylinder | ThingSort::Gear))
@@ -157,7 +148,7 @@ fn sight(
 }
 
 /// Everything on a deck but people and what is over their heads.
-fn things(deck: &DeckScene) -> Vec<SeenThing> {
+pub fn seen_things(deck: &DeckScene) -> Vec<SeenThing> {
     let things = deck.things.iter();
     things
         .filter(|thing| thing.from_m <= OVERHEAD_M && thing.sort != ThingSort::Person)

@@ -1,7 +1,9 @@
 //! The audit in a few plain sentences that blame nobody.
 
+use super::between::Hinders;
 use super::needed::{Beside, Needed};
 use super::result::{AccountAudit, Audit};
+use super::reverse::ReachRow;
 use crate::checks::words;
 use crate::layout::Id;
 
@@ -20,11 +22,17 @@ pub(super) fn of(audit: &Audit) -> Vec<String> {
     for account in &audit.accounts {
         told.push(differences(account));
         told.push(readiest(audit, account));
+        told.extend(stopped(account));
         told.push(held(account));
         told.extend(recorded(account));
     }
     if audit.accounts.len() > 1 {
         told.push(agreement(audit));
+    }
+    if let Some(why) = audit.unreadable_log() {
+        told.push(format!(
+            "The motion log was of no use: {why}. Nothing was replayed; all else stands without it."
+        ));
     }
     let doubtful: Vec<&String> = audit.doubtful().map(|input| &input.what).collect();
     if !doubtful.is_empty() {
@@ -104,6 +112,31 @@ fn readiest(audit: &Audit, account: &AccountAudit) -> String {
     text
 }
 
+/// Those that something in between keeps from the spot, as drawn.
+fn stopped(account: &AccountAudit) -> Option<String> {
+    let rows: Vec<&ReachRow> = account.reach.iter().filter(|row| row.is_stopped).collect();
+    let cylinders: Vec<&Id> = rows.iter().map(|row| &row.cylinder).collect();
+    let mut things: Vec<&Id> = (rows.iter().flat_map(|row| &row.between))
+        .filter(|it| it.hinders == Hinders::StopsShort)
+        .map(|it| &it.thing)
+        .collect();
+    things.sort();
+    things.dedup();
+    let stops = if things.len() == 1 { "stops" } else { "stop" };
+    let whom = if rows.len() == 1 {
+        "it on its"
+    } else {
+        "them on their"
+    };
+    (!rows.is_empty()).then(|| {
+        format!(
+            "{} would come as far too, but {} {stops} {whom} way, as drawn.",
+            words::list(&cylinders),
+            words::list(&things)
+        )
+    })
+}
+
 fn as_planned(needed: &Needed) -> String {
     use super::needed::GoesWith;
     match needed.with {
@@ -130,6 +163,7 @@ fn held(account: &AccountAudit) -> String {
             "; the smallest set of remedies that would have: {}",
             set.labels.join("; ")
         ),
+        None if held.as_planned.holds => "; nothing else that was tried would have".to_owned(),
         None => "; nor would anything that was tried".to_owned(),
     };
     format!("{planned} {}{smallest}.", held.wanted_from)

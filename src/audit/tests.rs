@@ -6,9 +6,11 @@ use super::*;
 use crate::checks::fixture;
 use crate::engine::Assessor;
 use crate::layout::{Id, Plan};
+use crate::mechanics::motion_log::Sample;
+use crate::mechanics::recorded::{LogPiece, Recorded};
 use crate::record::{
-    Account, AuditRecord, FileState, FoundItem, FoundThing, Input, LayoutFile, MarkedSpot, Opened,
-    Plausible, PlausibleSource, Provenance,
+    Account, AuditRecord, FileState, FoundItem, FoundThing, Input, LayoutFile, MarkedSpot,
+    MotionLog, MotionLogFile, Opened, Plausible, PlausibleSource, Provenance, SensorMounting,
 };
 
 const DECK: &str = "deck 10x4; drifting roll=10/3.4
@@ -63,7 +65,7 @@ fn case(planned: Plan, found: Vec<FoundThing>, spot: Option<[f64; 2]>, high_deg:
             sha256: None,
             state: FileState::Itself,
         }],
-        motion_log: None,
+        motion_log: MotionLog::None,
     })
     .unwrap()
 }
@@ -227,18 +229,35 @@ fn a_spot_on_no_deck_is_told() {
     assert!(error.to_string().contains("attic"), "{error}");
 }
 
-/// A steady roll as a log, 20 samples a second.
-fn log(amplitude_deg: f64) -> Vec<u8> {
-    use std::fmt::Write as _;
-    let mut text = "time_s,roll_deg\n".to_owned();
-    for step in 0..600 {
-        let t = f64::from(step) / 20.0;
-        // Growing from nothing, as no boat starts in the middle of a roll.
-        let grown = (t / 10.0).min(1.0);
-        let roll = grown * amplitude_deg * (std::f64::consts::TAU * t / 3.4).sin();
-        writeln!(text, "{t:.2},{roll:.4}").unwrap();
-    }
-    text.into_bytes()
+/// A steady roll as a log, 20 samples a second, from a time on.
+fn log(amplitude_deg: f64, from_s: f64) -> MotionLog {
+    let samples: Vec<Sample> = (0..600)
+        .map(|step| {
+            let t = f64::from(step) / 20.0;
+            // Growing from nothing, as no boat starts in the middle of a roll.
+            let grown = (t / 10.0).min(1.0);
+            let roll = grown * amplitude_deg * (std::f64::consts::TAU * t / 3.4).sin();
+            Sample {
+                time_s: from_s + t,
+                roll_rad: roll.to_radians(),
+                ..Sample::default()
+            }
+        })
+        .collect();
+    let mut recorded = Recorded::default();
+    recorded.take(LogPiece::Samples(&samples));
+    MotionLog::Read(recorded)
+}
+
+/// The log of the case, named in its record.
+fn name_log(case: &mut Case, mounting: Option<SensorMounting>) {
+    case.opened.record.motion_log = Some(MotionLogFile {
+        path: "log.csv".to_owned(),
+        sha256: "0".repeat(64),
+        made_by: None,
+        units: None,
+        mounting,
+    });
 }
 
 /// A roll well above what was needed throws over what stands free; one well below throws nothing.
@@ -255,7 +274,7 @@ fn the_recorded_motion_agrees_with_what_was_needed() {
     assert!(without.accounts[0].over_time.is_none());
     let deg = needed(&without);
     for (share, goes) in [(0.5, false), (2.0, true)] {
-        case.opened.motion_log = Some(log(share * deg));
+        case.opened.motion_log = log(share * deg, 0.0);
         let audit = Audit::of(&case).unwrap();
         let over_time = audit.accounts[0].over_time.clone().unwrap();
         let went = over_time.went.iter().any(|it| it.cylinder == "P1");
@@ -267,10 +286,97 @@ fn the_recorded_motion_agrees_with_what_was_needed() {
             .any(|text| text.contains("Under the recorded motion"));
         assert!(told, "{:?}", audit.summary);
     }
-    // A file that is no log is told by nothing but its absence here; the report says why.
-    case.opened.motion_log = Some(b"what is this".to_vec());
+}
+
+/// A log that is there and cannot be read is told in the summary and among what is not known; one that is not there
+/// only as missing.
+#[test]
+fn a_log_that_cannot_be_read_is_told() {
+    let plan = fixture::plan(DECK).unwrap();
+    let mut case = case(plan, left_off(&["L1"]), None, 12.0);
+    name_log(&mut case, None);
+    let why = "line 1: there is no column for roll";
+    case.opened.motion_log = MotionLog::Unreadable(why.to_owned());
     let audit = Audit::of(&case).unwrap();
     assert!(audit.accounts[0].over_time.is_none());
+    assert!(audit.unreadable_log().unwrap().contains(why));
+    let told = |list: &[String]| list.iter().any(|text| text.contains(why));
+    assert!(told(&audit.summary), "{:?}", audit.summary);
+    assert!(told(&audit.not_known), "{:?}", audit.not_known);
+    case.opened.motion_log = MotionLog::Missing;
+    let audit = Audit::of(&case).unwrap();
+    assert_eq!(audit.unreadable_log(), None);
+    let missing = audit
+        .not_known
+        .iter()
+        .any(|text| text.contains("is missing"));
+    assert!(missing, "{:?}", audit.not_known);
+}
+
+/// A sensor that was mounted the wrong way round, and a clock that does not begin at nothing: the record says so, and
+/// all is as it was.
+#[test]
+fn the_records_mounting_puts_the_log_right() {
+    let plan = fixture::plan(DECK).unwrap();
+    let mut case = case(plan, left_off(&["L1"]), None, 12.0);
+    name_log(&mut case, None);
+    case.opened.motion_log = log(25.0, 0.0);
+    let straight = Audit::of(&case).unwrap().accounts[0].over_time.clone();
+    let MotionLog::Read(recorded) = log(25.0, 700.0) else {
+        panic!("a log");
+    };
+    let turned: Vec<Sample> = (recorded.samples().iter())
+        .map(|sample| Sample {
+            // Athwartships, its bow to port: it tells the boat's roll as pitch, bow up.
+            roll_rad: 0.0,
+            pitch_rad: -sample.roll_rad,
+            ..*sample
+        })
+        .collect();
+    let mut kept = Recorded::default();
+    kept.take(LogPiece::Samples(&turned));
+    case.opened.motion_log = MotionLog::Read(kept);
+    let wrong = Audit::of(&case).unwrap().accounts[0].over_time.clone();
+    let mounting = SensorMounting {
+        turned_deg: 90.0,
+        ..SensorMounting::default()
+    };
+    name_log(&mut case, Some(mounting));
+    let audit = Audit::of(&case).unwrap();
+    let right = audit.accounts[0].over_time.clone();
+    let went = |it: &Option<OverTime>| it.as_ref().unwrap().went.clone();
+    assert!(!went(&straight).is_empty());
+    assert_eq!(went(&straight), went(&right));
+    assert_ne!(went(&straight), went(&wrong));
+    let assumed = &audit.motion_log.unwrap().assumed;
+    assert!(
+        assumed[0].what.contains("sensor turned 90.0°"),
+        "{assumed:?}"
+    );
+}
+
+/// Whoever waits is told how far it is, and may give it up.
+#[test]
+fn an_audit_can_be_given_up() {
+    let plan = fixture::plan(DECK).unwrap();
+    let mut case = case(plan, left_off(&["L1"]), None, 12.0);
+    case.opened.motion_log = log(5.0, 0.0);
+    let mut shares = Vec::new();
+    let mut told = |share: f64| {
+        shares.push(share);
+        true
+    };
+    let audit = Audit::watched(&case, &mut Progress::new(&mut told));
+    assert!(audit.is_some());
+    assert!(
+        shares.windows(2).all(|pair| pair[0] <= pair[1]),
+        "{shares:?}"
+    );
+    assert!(shares.len() >= 5 && (shares.last().unwrap() - 1.0).abs() < 1e-9);
+    for most in [0.15, 0.35, 0.6] {
+        let given_up = Audit::watched(&case, &mut Progress::new(&mut |share| share < most));
+        assert_eq!(given_up, None);
+    }
 }
 
 #[test]

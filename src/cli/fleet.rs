@@ -1,27 +1,54 @@
 //! `snugdown fleet`: folders of deck plans and logs as one table.
 
+use std::path::{Path, PathBuf};
+
 use super::args::{FleetFormat, FleetOptions};
 use super::check::CAUTIONS;
 use super::columns::{Align, paragraph, table};
 use super::{Console, Failure, Status};
-use crate::audit::fleet::{FleetRow, fleet};
+use crate::audit::fleet::{FleetFiles, FleetRow, fleet};
+use crate::layout::Plan;
+use crate::mechanics::recorded::LogPiece;
+use crate::store;
+use crate::store::folder::plans_and_logs;
+use crate::store::motion_log::{LogUnits, open_motion_log, read_motion_log};
+
+/// Files on disk.
+struct OnDisk {
+    units: LogUnits,
+}
+
+impl FleetFiles for OnDisk {
+    fn within(&self, folder: &Path) -> Result<Vec<PathBuf>, String> {
+        plans_and_logs(folder).map_err(|error| error.to_string())
+    }
+
+    fn plan(&self, path: &Path) -> Result<Plan, String> {
+        store::read(path).map_err(|error| error.to_string())
+    }
+
+    fn log(&self, path: &Path, each: &mut dyn FnMut(LogPiece<'_>)) -> Result<(), String> {
+        let mut reader = open_motion_log(path).map_err(|error| error.to_string())?;
+        match read_motion_log(&mut *reader, self.units, each) {
+            Ok(_) => Ok(()),
+            Err(error) => Err(error.to_string()),
+        }
+    }
+}
 
 pub(super) fn run(options: &FleetOptions, console: &mut Console<'_>) -> Result<Status, Failure> {
-    let rows = fleet(&options.folders, options.units.units());
+    let on_disk = OnDisk {
+        units: options.units.units(),
+    };
+    let rows = fleet(&options.folders, &on_disk);
     match options.format {
         FleetFormat::Json => {
             serde_json::to_writer_pretty(&mut *console.out, &rows).map_err(std::io::Error::from)?;
             writeln!(console.out)?;
         }
         FleetFormat::Csv => {
-            let mut writer = csv::Writer::from_writer(&mut *console.out);
-            if rows.is_empty() {
-                writer.serialize(FleetRow::default()).map_err(not_written)?;
-            }
-            for row in &rows {
-                writer.serialize(row).map_err(not_written)?;
-            }
-            writer.flush()?;
+            let text = store::csv_text(&rows)?;
+            console.out.write_all(text.as_bytes())?;
         }
         FleetFormat::Text => {
             console.out.write_all(for_people(&rows).as_bytes())?;
@@ -42,13 +69,6 @@ pub(super) fn run(options: &FleetOptions, console: &mut Console<'_>) -> Result<S
     } else {
         Status::Success
     })
-}
-
-fn not_written(error: csv::Error) -> Failure {
-    match error.into_kind() {
-        csv::ErrorKind::Io(error) => Failure::Output(error),
-        other => Failure::Told(format!("{other:?}")),
-    }
 }
 
 fn for_people(rows: &[FleetRow]) -> String {

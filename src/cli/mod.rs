@@ -27,6 +27,7 @@ mod people_words;
 mod reach;
 mod replay;
 mod schemas;
+mod stowage;
 mod style;
 mod uncertainty;
 

@@ -5,7 +5,7 @@ use super::check::CAUTIONS;
 use super::columns::{Align, paragraph, table};
 use super::cylinders::no_such;
 use super::{Console, Failure};
-use crate::audit::{Arrival, Candidate, Moment, reach};
+use crate::audit::{Candidate, Moment, reach};
 use crate::store;
 
 pub(super) fn run(options: &ReachOptions, console: &mut Console<'_>) -> Result<(), Failure> {
@@ -36,7 +36,8 @@ pub(super) fn run(options: &ReachOptions, console: &mut Console<'_>) -> Result<(
                     format!("{:.2} m to starboard", -y)
                 }
             )?;
-            console.out.write_all(for_people(&found).as_bytes())?;
+            let text = for_people(&found, console.terminal.columns());
+            console.out.write_all(text.as_bytes())?;
             writeln!(console.out)?;
             for caution in CAUTIONS {
                 let text = paragraph("", 0, 0, caution, console.terminal.columns());
@@ -47,15 +48,10 @@ pub(super) fn run(options: &ReachOptions, console: &mut Console<'_>) -> Result<(
     Ok(())
 }
 
-fn for_people(found: &[Candidate]) -> String {
+fn for_people(found: &[Candidate], width: usize) -> String {
     if found.is_empty() {
         return "No cylinder could have reached it.\n".to_owned();
     }
-    let how = |how: Arrival| match how {
-        Arrival::FallsThere => "is thrown there",
-        Arrival::LongEnough => "long enough, thrown elsewhere",
-        Arrival::RollsThere => "rolls there",
-    };
     let headings = [
         ("cylinder", Align::Left),
         ("how", Align::Left),
@@ -72,7 +68,7 @@ fn for_people(found: &[Candidate]) -> String {
         .map(|item| {
             vec![
                 item.cylinder.clone(),
-                how(item.how).to_owned(),
+                item.how.words(item.is_stopped).to_owned(),
                 format!("{:.2}", item.distance_m),
                 number(item.valve_height_m, 2),
                 number(item.energy_j, 0),
@@ -80,5 +76,12 @@ fn for_people(found: &[Candidate]) -> String {
             ]
         })
         .collect();
-    table(&headings, &rows)
+    let mut text = table(&headings, &rows);
+    for item in found {
+        for it in &item.between {
+            let line = format!("{}: {}.", item.cylinder, it.words());
+            text.push_str(&paragraph("-", 1, 2, &line, width));
+        }
+    }
+    text
 }

@@ -5,28 +5,21 @@ use std::path::Path;
 
 use serde::Serialize;
 
-use super::args::{CompareFormat, ReplayOptions, StowageOptions};
-use super::check::CAUTIONS;
+use super::args::ReplayOptions;
 use super::columns::{Align, paragraph, table};
+use super::stowage::{Asked, Told, asked, moment, nothing_there};
 use super::{Console, Failure, Status};
-use crate::audit::Moment;
 use crate::audit::replay::{
     Assumed, DrawnSea, Mounting, Replay, ReplayEvent, ReplayReport, Steady, Why, replay_assumed,
-    replay_log,
 };
-use crate::engine::{Assessor, Stowed};
+use crate::engine::Assessor;
 use crate::layout::Boat;
-use crate::store;
-use crate::store::motion_log::{LogReport, open_motion_log};
+use crate::record::SensorMounting;
+use crate::store::motion_log::{LogReport, open_motion_log, read_motion_log};
 
-/// What is printed as JSON.
+/// What is printed as JSON, beside what it is about.
 #[derive(Debug, Serialize)]
-struct Report {
-    program: &'static str,
-    cautions: [&'static str; 2],
-    boat: String,
-    trip: String,
-    part: String,
+struct Replayed {
     log: Option<LogRead>,
     replay: ReplayReport,
 }
@@ -57,80 +50,53 @@ impl From<LogReport> for LogRead {
     }
 }
 
-/// The moment that is asked about.
-pub(super) fn moment(options: &StowageOptions) -> Result<Moment, Failure> {
-    let path = &options.layout;
-    let plan = store::read(path).map_err(|error| Failure::Told(error.to_string()))?;
-    Moment::of(&plan, options.trip.as_deref(), options.part.as_deref())
-        .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))
-}
-
-pub(super) fn nothing_there() -> Failure {
-    Failure::Told("there is no such part of the day".to_owned())
-}
-
 pub(super) fn run(options: &ReplayOptions, console: &mut Console<'_>) -> Result<Status, Failure> {
     let moment = moment(&options.stowage)?;
-    let plan = &moment.plan;
-    let trip = plan.trips.first().ok_or_else(nothing_there)?;
-    let part = trip.parts.first().ok_or_else(nothing_there)?;
-    let stowed = Stowed::of(plan, trip, 0).ok_or_else(nothing_there)?;
-    let mut replay = Replay::new(&stowed, stowed.takes(), mounting(options, &plan.boat));
+    let about = asked(&moment)?;
+    let replayed = replayed(options, &about)?;
+    let status = if replayed.replay.events.is_empty() {
+        Status::Success
+    } else {
+        Status::Findings
+    };
+    Told::new(&about, replayed).tell(options.stowage.format, console, for_people)?;
+    Ok(status)
+}
+
+fn replayed(options: &ReplayOptions, about: &Asked<'_>) -> Result<Replayed, Failure> {
+    let Asked { plan, stowed, .. } = about;
+    let mounting = mounting(options, &plan.boat);
+    let mut replay = Replay::new(stowed, stowed.takes(), mounting);
     let (source, log) = if let Some(path) = &options.log {
         let told =
             |error: &dyn std::fmt::Display| Failure::Told(format!("{}: {error}", path.display()));
         let mut reader = open_motion_log(path).map_err(|error| told(&error))?;
-        let report = replay_log(
-            &mut *reader,
-            options.units.units(),
-            &mut replay,
-            &mut |_| true,
-        )
-        .map_err(|error| told(&error))?;
+        let units = options.units.units();
+        let read = read_motion_log(&mut *reader, units, &mut |piece| replay.take(piece));
+        let report = read.map_err(|error| told(&error))?;
         (format!("log {}", name_of(path)), Some(report.into()))
     } else {
-        let mut assessor = Assessor::default();
-        let numbers = (assessor.assess(plan, trip).parts.first()).ok_or_else(nothing_there)?;
-        let mut assumed = match options.sea {
-            Some(seed) => {
-                let sea = DrawnSea::of(&plan.boat, part.sea.as_ref(), numbers, seed)
-                    .map_err(|error| Failure::Told(error.to_string()))?;
-                Assumed::Drawn(Box::new(sea))
-            }
-            None => Assumed::Steady(Steady::of(&numbers.motion)),
-        };
+        let mut assumed = assumed(options, about)?;
         let source = assumed.words();
         replay_assumed(&mut assumed, options.seconds, &mut replay, &mut |_| true);
         (source, None)
     };
     let mut replay = replay.finish(source);
     replay.coarser(options.buckets);
-    let status = if replay.events.is_empty() {
-        Status::Success
-    } else {
-        Status::Findings
+    Ok(Replayed { log, replay })
+}
+
+/// The motion that stands in for a log.
+fn assumed(options: &ReplayOptions, about: &Asked<'_>) -> Result<Assumed, Failure> {
+    let mut assessor = Assessor::default();
+    let assessment = assessor.assess(about.plan, about.trip);
+    let numbers = assessment.parts.first().ok_or_else(nothing_there)?;
+    let Some(seed) = options.sea else {
+        return Ok(Assumed::Steady(Steady::of(&numbers.motion)));
     };
-    let report = Report {
-        program: concat!("snugdown ", env!("CARGO_PKG_VERSION")),
-        cautions: CAUTIONS,
-        boat: plan.boat.name.clone(),
-        trip: trip.id.clone(),
-        part: part.id.clone(),
-        log,
-        replay,
-    };
-    match options.stowage.format {
-        CompareFormat::Json => {
-            serde_json::to_writer_pretty(&mut *console.out, &report)
-                .map_err(std::io::Error::from)?;
-            writeln!(console.out)?;
-        }
-        CompareFormat::Text => {
-            let text = for_people(&report, console.terminal.columns());
-            console.out.write_all(text.as_bytes())?;
-        }
-    }
-    Ok(status)
+    let sea = DrawnSea::of(&about.plan.boat, about.part.sea.as_ref(), numbers, seed)
+        .map_err(|error| Failure::Told(error.to_string()))?;
+    Ok(Assumed::Drawn(Box::new(sea)))
 }
 
 fn name_of(path: &Path) -> String {
@@ -139,17 +105,17 @@ fn name_of(path: &Path) -> String {
 }
 
 fn mounting(options: &ReplayOptions, boat: &Boat) -> Mounting {
-    Mounting {
-        roll_reversed: options.roll_to_port,
-        pitch_reversed: options.bow_up,
-        vertical_reversed: options.falls_positive,
-        turned_rad: options.sensor_turned.to_radians(),
-        roll_offset_rad: options.roll_offset.to_radians(),
-        pitch_offset_rad: options.pitch_offset.to_radians(),
-        place_m: options.sensor_at.map_or([0.0; 3], |[x, y, z]| {
-            [x - boat.pitch_axis_x(), y, z - boat.roll_axis_height()]
-        }),
-    }
+    let told = SensorMounting {
+        roll_to_port_positive: options.roll_to_port,
+        bow_up_positive: options.bow_up,
+        fall_positive: options.falls_positive,
+        turned_deg: options.sensor_turned,
+        roll_offset_deg: options.roll_offset,
+        pitch_offset_deg: options.pitch_offset,
+        at: options.sensor_at,
+        ..SensorMounting::default()
+    };
+    Mounting::of(&told, boat)
 }
 
 /// `12.3° to starboard`.
@@ -181,16 +147,32 @@ fn event_words(event: &ReplayEvent) -> String {
     if !struck.is_empty() {
         write!(text, "; in its way: {}", struck.join(", ")).ok();
     }
+    if let Some(rolls) = &event.rolls {
+        let stop = rolls.stopped_by.as_deref().unwrap_or("the deck's edge");
+        if rolls.far_m < 0.05 {
+            write!(text, "; it lies at {stop}").ok();
+        } else {
+            write!(text, "; it may roll {:.1} m on, to {stop}", rolls.far_m).ok();
+        }
+    }
+    if !event.left_slack.is_empty() {
+        write!(
+            text,
+            "; holds others no more: {}",
+            event.left_slack.join(", ")
+        )
+        .ok();
+    }
     text.push('.');
     text
 }
 
-fn for_people(report: &Report, width: usize) -> String {
+fn for_people(report: &Told<Replayed>, width: usize) -> String {
     let mut text = String::new();
-    let replay = &report.replay;
+    let Replayed { log, replay } = &report.answer;
     let mut say = |line: &str| text.push_str(&paragraph("", 0, 0, line, width));
     say(&format!("{}: {}.", report.part, replay.motion));
-    if let Some(log) = &report.log {
+    if let Some(log) = log {
         say(&format!(
             "{} rows; {} gaps, {} rows twice, {} resets of the clock, {} rows without numbers.",
             log.rows, log.gaps, log.duplicates, log.resets, log.bad_rows
@@ -240,10 +222,6 @@ fn for_people(report: &Report, width: usize) -> String {
             &format!("{limit}."),
             width,
         ));
-    }
-    text.push('\n');
-    for caution in CAUTIONS {
-        text.push_str(&paragraph("", 0, 0, caution, width));
     }
     text
 }

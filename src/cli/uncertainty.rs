@@ -2,55 +2,29 @@
 
 use serde::Serialize;
 
-use super::args::{CompareFormat, UncertaintyOptions};
-use super::check::CAUTIONS;
+use super::args::UncertaintyOptions;
 use super::columns::paragraph;
-use super::replay::{moment, nothing_there};
+use super::stowage::{Told, asked, moment};
 use super::{Console, Failure};
 use crate::audit::uncertainty::{Bands, bands};
-use crate::engine::{Stowed, Varied};
+use crate::engine::Varied;
 
+/// What is printed as JSON, beside what it is about.
 #[derive(Debug, Serialize)]
-struct Report {
-    program: &'static str,
-    cautions: [&'static str; 2],
-    boat: String,
-    trip: String,
-    part: String,
+struct Sure {
     uncertainty: Bands,
 }
 
 pub(super) fn run(options: &UncertaintyOptions, console: &mut Console<'_>) -> Result<(), Failure> {
     let moment = moment(&options.stowage)?;
-    let plan = &moment.plan;
-    let trip = plan.trips.first().ok_or_else(nothing_there)?;
-    let part = trip.parts.first().ok_or_else(nothing_there)?;
-    let stowed = Stowed::of(plan, trip, 0).ok_or_else(nothing_there)?;
-    let varied = Varied::new(&stowed, part);
-    let report = Report {
-        program: concat!("snugdown ", env!("CARGO_PKG_VERSION")),
-        cautions: CAUTIONS,
-        boat: plan.boat.name.clone(),
-        trip: trip.id.clone(),
-        part: part.id.clone(),
-        uncertainty: bands(&varied, options.draws, options.seed),
-    };
-    match options.stowage.format {
-        CompareFormat::Json => {
-            serde_json::to_writer_pretty(&mut *console.out, &report)
-                .map_err(std::io::Error::from)?;
-            writeln!(console.out)?;
-        }
-        CompareFormat::Text => {
-            let text = for_people(&report, console.terminal.columns());
-            console.out.write_all(text.as_bytes())?;
-        }
-    }
-    Ok(())
+    let about = asked(&moment)?;
+    let varied = Varied::new(&about.stowed, about.part);
+    let uncertainty = bands(&varied, options.draws, options.seed);
+    Told::new(&about, Sure { uncertainty }).tell(options.stowage.format, console, for_people)
 }
 
-fn for_people(report: &Report, width: usize) -> String {
-    let bands = &report.uncertainty;
+fn for_people(report: &Told<Sure>, width: usize) -> String {
+    let bands = &report.answer.uncertainty;
     let [low, given, high] = bands.roll_deg;
     let mut text = paragraph(
         "",
@@ -70,10 +44,6 @@ fn for_people(report: &Report, width: usize) -> String {
     text.push_str("\nRanges that were taken\n");
     for assumption in &bands.assumptions {
         text.push_str(&paragraph("-", 1, 2, &format!("{assumption}."), width));
-    }
-    text.push('\n');
-    for caution in CAUTIONS {
-        text.push_str(&paragraph("", 0, 0, caution, width));
     }
     text
 }

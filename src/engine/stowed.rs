@@ -7,10 +7,10 @@ use super::Scene;
 use super::assembled::Assemblies;
 use super::assessor::groove_pitch;
 use super::body::{self, Body};
-use super::fall::{self, FallInput};
+use super::fall::{self, FallInput, Fallen};
 use super::hold::{self, Hold};
 use super::mats::Mats;
-use super::numbers::{FallNumbers, Stance, Way};
+use super::numbers::{Stance, Way};
 use super::straps::Straps;
 use super::ways::Judge;
 use crate::geometry::Vec2;
@@ -66,33 +66,102 @@ pub struct Stowed<'a> {
     pub(super) holds: Vec<Hold>,
     pub(super) pitches: Vec<Option<f64>>,
     scene: Scene,
+    trip: &'a Trip,
+    day: DayState,
+    straps: Straps,
 }
 
 impl<'a> Stowed<'a> {
     /// A part of the day by its number; `None` if there is no such part.
-    pub fn of(plan: &'a Plan, trip: &Trip, part: usize) -> Option<Self> {
-        let days = DayState::of_trip(plan, trip);
-        let day = days.get(part)?;
+    pub fn of(plan: &'a Plan, trip: &'a Trip, part: usize) -> Option<Self> {
+        let day = DayState::of_trip(plan, trip).into_iter().nth(part)?;
+        Some(Self::of_day(&plan.boat, trip, day))
+    }
+
+    fn of_day(boat: &'a Boat, trip: &'a Trip, day: DayState) -> Self {
         let mut assemblies = Assemblies::default();
         assemblies.set_trip(trip);
-        let mats = Mats::of_day(day);
+        let mats = Mats::of_day(&day);
         let mut bodies: Vec<Body> = (day.cylinders.iter())
-            .filter_map(|state| body::body(&plan.boat, &mats, &mut assemblies, &state.cylinder))
+            .filter_map(|state| body::body(boat, &mats, &mut assemblies, &state.cylinder))
             .collect();
         bodies.sort_by(|a, b| a.id.cmp(&b.id));
-        let straps = Straps::of_day(&plan.boat, trip, day);
-        let holds = hold::holds(&plan.boat, day, &straps, &bodies);
+        let straps = Straps::of_day(boat, trip, &day);
+        let holds = hold::holds(boat, &day, &straps, &bodies);
         let pitches = (bodies.iter())
             .map(|body| groove_pitch(body, &bodies))
             .collect();
-        let scene = Scene::build(&plan.boat, day, &bodies);
-        Some(Self {
-            boat: &plan.boat,
+        let scene = Scene::build(boat, &day, &bodies);
+        Self {
+            boat,
             bodies,
             holds,
             pitches,
             scene,
-        })
+            trip,
+            day,
+            straps,
+        }
+    }
+
+    /// The same after some have left their places and some fronts (rack and name) have been opened: a lashing round
+    /// several holds none of the others once one of them is gone, and who leaned on one has lost that.
+    #[must_use]
+    pub fn without(&self, gone: &BTreeSet<Id>, opened: &BTreeSet<(Id, Id)>) -> Self {
+        let mut day = self.day.clone();
+        (day.cylinders).retain(|state| !gone.contains(&state.cylinder.id));
+        for state in &mut day.fronts {
+            let name = (state.rack.clone(), state.front.id.clone());
+            state.front.shut &= !opened.contains(&name);
+        }
+        Self::of_day(self.boat, self.trip, day)
+    }
+
+    /// What those take that are held otherwise than they were `before`.
+    pub fn changed_since(&self, before: &Self) -> Vec<Takes> {
+        let is_changed = |number: &usize| {
+            let id = &self.bodies[*number].id;
+            let old = (before.bodies).binary_search_by(|body| body.id.cmp(id));
+            old.is_ok_and(|old| {
+                before.holds[old] != self.holds[*number]
+                    || before.pitches[old] != self.pitches[*number]
+                    || before.bodies[old] != self.bodies[*number]
+            })
+        };
+        let changed = (0..self.bodies.len()).filter(is_changed);
+        changed.map(|number| self.takes_of(number)).collect()
+    }
+
+    /// Lashings and fronts that held something `before` and hold those who are left no more, by name.
+    pub fn slack_since(&self, before: &Self) -> Vec<Id> {
+        let counted = |id: &Id| {
+            let mut all = before.straps.all.iter();
+            all.any(|strap| strap.id == *id && strap.counts())
+        };
+        let straps = (self.straps.all.iter())
+            .filter(|strap| !strap.round.is_empty() && !strap.counts() && counted(&strap.id))
+            .map(|strap| strap.id.clone());
+        let stands_in = |rack: &Id, slot: &String| {
+            let mut bodies = self.bodies.iter();
+            bodies.any(|body| (body.slot.as_ref()).is_some_and(|it| it.0 == *rack && it.1 == *slot))
+        };
+        let fronts = (self.day.fronts.iter().zip(&before.day.fronts))
+            .filter(|(now, old)| old.front.shut && !now.front.shut)
+            .filter(|(now, _)| (now.front.slots.iter()).any(|slot| stands_in(&now.rack, slot)))
+            .map(|(now, _)| now.front.id.clone());
+        let mut names: Vec<Id> = straps.chain(fronts).collect();
+        names.sort();
+        names.dedup();
+        names
+    }
+
+    /// The front of its rack that a cylinder in a closed slot is pressed against by what it feels: rack and front.
+    pub fn presses_on(&self, cylinder: &str, felt: &Felt) -> Option<(Id, Id)> {
+        let number = (self.bodies).binary_search_by(|body| body.id.as_str().cmp(cylinder));
+        let slot = self.holds[number.ok()?].slot.as_ref()?;
+        let front = slot.front.as_ref()?;
+        let presses = felt.f.horizontal().dot(front.towards) > 0.0;
+        presses.then(|| (slot.rack.clone(), front.id.clone()))
     }
 
     /// The cylinders on deck, in the order of their names.
@@ -194,7 +263,7 @@ impl<'a> Stowed<'a> {
         at: &Attitude,
         towards: Option<Vec2>,
         gone: &BTreeSet<Id>,
-    ) -> Option<FallNumbers> {
+    ) -> Option<Fallen> {
         if !self.stands(cylinder) {
             return None;
         }

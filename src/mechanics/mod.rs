@@ -11,6 +11,7 @@ pub mod shell;
 
 pub mod motion;
 pub mod motion_log;
+pub mod recorded;
 
 pub mod attitude;
 pub mod envelope;

@@ -10,6 +10,7 @@
 
 mod account;
 mod evidence;
+mod log;
 mod opened;
 mod stowage;
 mod validate;
@@ -19,7 +20,10 @@ pub use self::evidence::{
     Assumption, Comment, Evidence, Injured, MarkedSpot, Measurement, Plausible, PlausibleSource,
     Signature, SignedAs, Statement, TimedEvent,
 };
-pub use self::opened::{FileState, Input, Opened};
+pub use self::log::{
+    AccelerationUnit, AngleUnit, LogUnitsSaid, MotionLogFile, SensorMounting, TimeUnit,
+};
+pub use self::opened::{FileState, Input, MotionLog, Opened};
 pub use self::stowage::{AppliedNote, StowageError, stowage_of};
 pub use self::validate::validate;
 
@@ -148,21 +152,6 @@ pub struct LayoutFile {
     /// The part of the day in which it happened; the first unless given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub part: Option<Id>,
-}
-
-/// A motion log by reference.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct MotionLogFile {
-    /// The file, from the folder of the record.
-    pub path: String,
-
-    /// The SHA-256 of its bytes when it was recorded.
-    pub sha256: String,
-
-    /// What made it and how.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub made_by: Option<String>,
 }
 
 impl AuditRecord {

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::AuditRecord;
 use crate::layout::{Id, Plan};
+use crate::mechanics::recorded::Recorded;
 
 /// What became of a file since it was recorded.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
@@ -66,8 +67,32 @@ pub struct Opened {
     /// Every file that went in, the record first.
     pub inputs: Vec<Input>,
 
-    /// The motion log's bytes, where there is one that can be read.
-    pub motion_log: Option<Vec<u8>>,
+    /// The motion log.
+    pub motion_log: MotionLog,
+}
+
+/// What became of the motion log of a record.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum MotionLog {
+    /// The record names none.
+    #[default]
+    None,
+    /// It names one that is not there.
+    Missing,
+    /// It names one that is there and cannot be read, and why not.
+    Unreadable(String),
+    /// It was read.
+    Read(Recorded),
+}
+
+impl MotionLog {
+    /// What was recorded, where it could be read.
+    pub fn recorded(&self) -> Option<&Recorded> {
+        match self {
+            Self::Read(recorded) => Some(recorded),
+            Self::None | Self::Missing | Self::Unreadable(_) => None,
+        }
+    }
 }
 
 impl Opened {

@@ -3,12 +3,12 @@
 //! A record is read as strictly as a deck plan: all faults at once, each with line, column and field. The
 //! files it refers to are looked for from its own folder; each is hashed (SHA-256) and held against what
 //! the record says. A layout that is missing or cannot be read is an error, since nothing can be computed
-//! without it; a photo or log that is missing or changed is told.
+//! without it; a photo or log that is missing or changed is told, and so is a log that cannot be read.
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::fs::File;
-use std::io::Read as _;
+use std::io::{BufReader, Read as _};
 use std::path::Path;
 use std::sync::LazyLock;
 
@@ -18,10 +18,15 @@ use sha2::{Digest as _, Sha256};
 
 use super::document::{self, Format};
 use super::fault::{Faults, ReadError};
-use super::motion_log::{LogError, LogPiece, LogUnits, read_motion_log};
+use super::motion_log::{LogUnits, read_whole_log};
+use super::watch::{Watch, Watched};
 use super::{SaveError, print, schema, write_atomic};
 use crate::layout::{Plan, validate as validate_plan};
-use crate::record::{AuditRecord, FileState, Input, LayoutFile, Opened, RECORD_VERSION, validate};
+use crate::mechanics::motion::GRAVITY;
+use crate::record::{
+    AccelerationUnit, AngleUnit, AuditRecord, FileState, Input, LayoutFile, LogUnitsSaid,
+    MotionLog, MotionLogFile, Opened, RECORD_VERSION, TimeUnit, validate,
+};
 
 static FORMAT: LazyLock<Format> =
     LazyLock::new(|| Format::new(&record_schema(), RECORD_VERSION, &["version"]));
@@ -98,6 +103,12 @@ pub enum RecordError {
 
 /// Reads a record and every file that it refers to.
 pub fn open_record(path: &Path) -> Result<Opened, RecordError> {
+    open_record_watched(path, &Watch::default())
+}
+
+/// The same under watch: how much of it is done, and whether it is given up. Given up, its motion log is told as one
+/// that cannot be read.
+pub fn open_record_watched(path: &Path, watch: &Watch) -> Result<Opened, RecordError> {
     let bytes = document::read_bytes(path).map_err(RecordError::Record)?;
     let name = path.display().to_string();
     let record = document::from_bytes(&FORMAT, &bytes, &name, validate)
@@ -122,14 +133,10 @@ pub fn open_record(path: &Path) -> Result<Opened, RecordError> {
             );
         }
     }
-    let mut motion_log = None;
-    if let Some(log) = &record.motion_log {
-        let input = hashed(folder, "motion log", &log.path, &log.sha256);
-        if input.state != FileState::Missing {
-            motion_log = read_whole(&folder.join(&log.path));
-        }
-        inputs.push(input);
-    }
+    let motion_log = match &record.motion_log {
+        None => MotionLog::None,
+        Some(log) => read_log(folder, log, watch, &mut inputs),
+    };
     for file in &record.files {
         let what = format!("file {}", file.id);
         inputs.push(hashed(folder, &what, &file.path, &file.sha256));
@@ -166,35 +173,6 @@ fn layout(
     let name = path.display().to_string();
     document::from_bytes(&super::FORMAT, &bytes, &name, validate_plan)
         .map_err(|faults| told(faults.into()))
-}
-
-/// The roll of a motion log for a plot, `[seconds, degrees]`: of each stretch the least and the most, so that
-/// no swing is lost.
-pub fn roll_of(log: &[u8]) -> Result<Vec<[f64; 2]>, LogError> {
-    const STRETCHES: usize = 600;
-    let mut roll: Vec<[f64; 2]> = Vec::new();
-    let mut reader = log;
-    read_motion_log(&mut reader, LogUnits::default(), &mut |piece| {
-        if let LogPiece::Samples(samples) = piece {
-            let samples = samples.iter();
-            roll.extend(samples.map(|it| [it.time_s, it.roll_rad.to_degrees()]));
-        }
-    })?;
-    if roll.len() <= 2 * STRETCHES {
-        return Ok(roll);
-    }
-    let mut thinned = Vec::with_capacity(2 * STRETCHES);
-    for stretch in roll.chunks(roll.len().div_ceil(STRETCHES)) {
-        let by_roll = |a: &&[f64; 2], b: &&[f64; 2]| a[1].total_cmp(&b[1]);
-        let ends = [
-            stretch.iter().min_by(by_roll),
-            stretch.iter().max_by(by_roll),
-        ];
-        let mut ends: Vec<[f64; 2]> = ends.into_iter().flatten().copied().collect();
-        ends.sort_by(|a, b| a[0].total_cmp(&b[0]));
-        thinned.extend(ends);
-    }
-    Ok(thinned)
 }
 
 /// A layout file as a record in `record` refers to it: its path from the record's folder, and its hash now.
@@ -269,13 +247,59 @@ fn held_against(now: &str, recorded: &str) -> FileState {
     }
 }
 
-fn read_whole(path: &Path) -> Option<Vec<u8>> {
+/// Reads the motion log, of which the very bytes are hashed that are read.
+fn read_log(
+    folder: &Path,
+    log: &MotionLogFile,
+    watch: &Watch,
+    inputs: &mut Vec<Input>,
+) -> MotionLog {
+    let bytes = read_whole(&folder.join(&log.path));
+    let sha256 = (bytes.as_ref().ok()).map(|bytes| hex(&Sha256::digest(bytes)));
+    inputs.push(Input {
+        what: "motion log".to_owned(),
+        path: log.path.clone(),
+        recorded_sha256: Some(log.sha256.clone()),
+        state: (sha256.as_deref()).map_or(FileState::Missing, |now| held_against(now, &log.sha256)),
+        sha256,
+    });
+    let Ok(bytes) = bytes else {
+        return MotionLog::Missing;
+    };
+    if bytes.len() > MOST_LOG_BYTES {
+        return MotionLog::Unreadable(format!("it is longer than {MOST_LOG_BYTES} bytes"));
+    }
+    let mut reader = BufReader::new(Watched::new(&bytes, 1.0, watch));
+    match read_whole_log(&mut reader, units(log.units.unwrap_or_default())) {
+        Ok(recorded) => MotionLog::Read(recorded),
+        Err(error) => MotionLog::Unreadable(error.to_string()),
+    }
+}
+
+fn read_whole(path: &Path) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    let file = File::open(path).ok()?;
-    file.take(MOST_LOG_BYTES as u64)
-        .read_to_end(&mut bytes)
-        .ok()?;
-    Some(bytes)
+    File::open(path)?
+        .take(MOST_LOG_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// What a record says of units, as the reader wants it.
+fn units(said: LogUnitsSaid) -> LogUnits {
+    LogUnits {
+        angle_rad: said.angle.map(|unit| match unit {
+            AngleUnit::Deg => 1.0_f64.to_radians(),
+            AngleUnit::Rad => 1.0,
+        }),
+        time_s: said.time.map(|unit| match unit {
+            TimeUnit::S => 1.0,
+            TimeUnit::Ms => 1e-3,
+        }),
+        acceleration_m_s2: said.acceleration.map(|unit| match unit {
+            AccelerationUnit::G => GRAVITY,
+            AccelerationUnit::MPerS2 => 1.0,
+        }),
+    }
 }
 
 fn hex(bytes: &[u8]) -> String {

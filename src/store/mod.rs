@@ -24,6 +24,7 @@ mod print;
 mod reference;
 mod schema;
 mod shape;
+mod table;
 mod version;
 mod watch;
 mod write;
@@ -33,12 +34,13 @@ use std::sync::LazyLock;
 
 use crate::layout::{PLAN_VERSION, Plan, validate};
 pub use audit_record::{
-    RECORD_SCHEMA_PATH, RecordError, open_record, parse_record, record_field_reference,
-    record_schema_text, record_text, reference, roll_of, save_record, sha256_of,
+    RECORD_SCHEMA_PATH, RecordError, open_record, open_record_watched, parse_record,
+    record_field_reference, record_schema_text, record_text, reference, save_record, sha256_of,
 };
 pub use carry::carried_over;
 use document::Format;
 pub use fault::{Fault, Faults, ReadError};
+pub use table::csv_text;
 pub use version::version_of;
 pub use watch::Watch;
 pub use write::{WriteError, write_atomic};

@@ -11,6 +11,7 @@ use std::path::Path;
 
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::motion_log::Sample;
+pub use crate::mechanics::recorded::{LogNote, LogPiece, LogReport, Recorded};
 
 /// Longest line that is read, in bytes.
 const LONGEST_LINE: usize = 64 * 1024;
@@ -66,45 +67,6 @@ pub enum LogError {
     /// Nothing but bad rows.
     #[error("no row up to line {0} has numbers for time and roll: this is no log")]
     NoRows(u64),
-}
-
-/// Something odd in a log.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LogNote {
-    /// Line, counted from 1.
-    pub line: u64,
-    /// What.
-    pub what: String,
-}
-
-/// What was read, apart from the samples.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct LogReport {
-    /// Rows handed on.
-    pub rows: u64,
-    /// Gaps in time.
-    pub gaps: u64,
-    /// Rows with the time of the one before, left out.
-    pub duplicates: u64,
-    /// Times the clock was set back.
-    pub resets: u64,
-    /// Rows left out since a cell is no number.
-    pub bad_rows: u64,
-    /// The first of all these, by line.
-    pub notes: Vec<LogNote>,
-    /// Has it pitch?
-    pub has_pitch: bool,
-    /// Has it a vertical acceleration?
-    pub has_vertical: bool,
-}
-
-/// What is handed on while a log is read.
-#[derive(Debug)]
-pub enum LogPiece<'a> {
-    /// Samples, one after the other.
-    Samples(&'a [Sample]),
-    /// The record is broken here: a gap, or a clock set back.
-    Break,
 }
 
 #[derive(Copy, Clone, Debug)]
@@ -173,6 +135,13 @@ pub fn read_motion_log(
         return Err(LogError::NoRows(number));
     }
     Ok(reading.report)
+}
+
+/// Reads a log and keeps all of it.
+pub fn read_whole_log(reader: &mut dyn BufRead, units: LogUnits) -> Result<Recorded, LogError> {
+    let mut kept = Recorded::default();
+    kept.read = read_motion_log(reader, units, &mut |piece| kept.take(piece))?;
+    Ok(kept)
 }
 
 struct Reading<'a> {

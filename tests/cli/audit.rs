@@ -121,6 +121,106 @@ fn files_that_changed_or_are_gone_are_told() {
     );
 }
 
+/// A log that is there and is none: the audit is made without it, says so in its summary and among what is not known,
+/// and ends as with any other bad input.
+#[test]
+fn a_log_that_cannot_be_read_is_a_bad_input() {
+    let folder = incident().with("motion.csv", "what,is,this\n1,2,3\n");
+    let ran = folder.run(&["audit", "record.json"]);
+    assert_eq!(ran.code, 2, "{}", ran.err);
+    assert!(
+        ran.err.contains("motion.csv cannot be read") && ran.err.contains("line 1"),
+        "{}",
+        ran.err
+    );
+    let words = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    for text in [
+        "The motion log was of no use: motion.csv cannot be read",
+        "What the motion log says of the boat's motion",
+        "There are 2 accounts",
+    ] {
+        assert!(words.contains(text), "{text} is not in\n{}", ran.out);
+    }
+    assert!(!words.contains("Under the recorded motion"), "{}", ran.out);
+    let told = folder.run(&["audit", "record.json", "--format", "json"]);
+    let value: Value = serde_json::from_str(&told.out).unwrap();
+    assert_eq!(value["motion_log"]["is_unreadable"], true);
+}
+
+/// What the headings do not say, and how the sensor was mounted, stand in the record; the replay is that of the log
+/// that needs neither.
+#[test]
+fn units_and_mounting_of_the_log_stand_in_the_record() {
+    let went = |folder: &Folder| {
+        let ran = folder.run(&["audit", "record.json", "--format", "json"]);
+        assert_eq!(ran.code, 1, "{}", ran.err);
+        let value: Value = serde_json::from_str(&ran.out).unwrap();
+        (value["accounts"][0]["over_time"]["went"].clone(), value)
+    };
+    let folder = incident();
+    let (straight, _) = went(&folder);
+    assert!(!straight.as_array().unwrap().is_empty());
+    // The same log with bare headings, in milliseconds, its roll to port positive.
+    let log = folder.read("motion.csv");
+    let mut bare = String::from("time,roll,pitch,az\n");
+    for line in log.lines().skip(1) {
+        let cells: Vec<f64> = line.split(',').map(|cell| cell.parse().unwrap()).collect();
+        let row = format!(
+            "{:.0},{},{},{}\n",
+            cells[0] * 1000.0,
+            -cells[1],
+            cells[2],
+            cells[3]
+        );
+        bare.push_str(&row);
+    }
+    let folder = folder.with("motion.csv", &bare);
+    let refused = folder.run(&["audit", "record.json"]);
+    assert_eq!(refused.code, 2);
+    assert!(refused.err.contains("has no unit"), "{}", refused.err);
+    let said = "\"units\": { \"angle\": \"deg\", \"time\": \"ms\", \"acceleration\": \"g\" }, \
+                \"mounting\": { \"roll_to_port_positive\": true, \"from\": \"sketch by the mate\" }, \"made_by\"";
+    let record = folder.read("record.json").replace("\"made_by\"", said);
+    let folder = folder.with("record.json", &record);
+    let (mounted, value) = went(&folder);
+    assert_eq!(mounted, straight);
+    let assumed = value["motion_log"]["assumed"].to_string();
+    for text in [
+        "time in milliseconds",
+        "the sign of roll turned",
+        "sketch by the mate",
+    ] {
+        assert!(assumed.contains(text), "{text} is not in {assumed}");
+    }
+    // A mistake in it is told with its field.
+    let wrong = record.replace("\"ms\"", "\"hours\"");
+    let ran = folder
+        .with("record.json", &wrong)
+        .run(&["audit", "record.json"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("motion_log.units.time"), "{}", ran.err);
+}
+
+/// An empty record, one that is no JSON, a folder in its place: told, never a panic.
+#[test]
+fn what_is_no_record_is_told() {
+    let folder = incident();
+    for (text, told) in [
+        ("", "empty"),
+        ("{}", "version"),
+        ("[1, 2", "record.json"),
+        ("\u{0}\u{1}", "record.json"),
+    ] {
+        let ran = incident()
+            .with("record.json", text)
+            .run(&["audit", "record.json"]);
+        assert_eq!((ran.code, ran.out.as_str()), (2, ""), "{text:?}: {ran:?}");
+        assert!(ran.err.contains(told), "{text:?}: {}", ran.err);
+    }
+    let ran = folder.run(&["audit", "."]);
+    assert_eq!(ran.code, 2, "{ran:?}");
+}
+
 #[test]
 fn what_is_wrong_with_a_record_is_told_with_line_and_field() {
     let folder = incident();

@@ -58,7 +58,13 @@ fn whoever_could_reach_a_spot_is_listed() {
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
     let line = ran.out.lines().find(|line| line.starts_with("P6 "));
     assert!(
-        line.is_some_and(|line| line.contains("thrown")),
+        line.is_some_and(|line| line.contains("the motion throws it there")),
+        "{}",
+        ran.out
+    );
+    // P7 stands before it, and is told with what it does.
+    assert!(
+        ran.out.contains("- P6: P7, ") && ran.out.contains("may be pushed on or go too"),
         "{}",
         ran.out
     );

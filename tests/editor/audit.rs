@@ -7,7 +7,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use snugdown::app::{Editor, Theme};
 
-use crate::support::{fill_in, press_label, window_of};
+use crate::support::{fill_in, press_label, wait, window_of};
 
 fn record() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("layouts/incident/record.json")
@@ -19,7 +19,7 @@ fn opened(theme: Theme, width: f32, height: f32) -> Harness<'static, Editor> {
     editor.set_theme(theme);
     editor.open_record(&record());
     let mut harness = window_of(editor, vec2(width, height));
-    harness.run();
+    wait(&mut harness);
     harness
 }
 
@@ -36,15 +36,17 @@ fn every_look_is_reached_by_its_digit_and_by_its_button() {
         (Key::Num3, "with one thing otherwise"),
         (Key::Num4, "How P4 could have come there"),
         (Key::Num5, "the plan as issued"),
-        (Key::Num6, "difference to the plan"),
-        (Key::Num7, "The report"),
+        (Key::Num6, "What went"),
+        (Key::Num7, "difference to the plan"),
+        (Key::Num8, "The report"),
         (Key::Num1, "Turnstone: trip may, between dives, drifting"),
     ] {
         harness.key_press(key);
-        harness.run();
+        harness.step();
+        wait(&mut harness);
         harness.get_by_label(told);
     }
-    press_label(&mut harness, "6  Accounts side by side");
+    press_label(&mut harness, "7  Accounts side by side");
     harness.get_by_label("difference to the plan");
     harness.key_press(Key::Escape);
     harness.run();
@@ -80,16 +82,94 @@ fn the_report_is_looked_at_page_by_page_and_saved() {
     let mut editor = Editor::demonstration();
     editor.open_record(&folder.path().join("record.json"));
     let mut harness = window_of(editor, vec2(1280.0, 800.0));
-    press_label(&mut harness, "7  The report");
+    wait(&mut harness);
+    press_label(&mut harness, "8  The report");
+    wait(&mut harness);
     harness.get_by_label_contains("page 1 of ");
     press_label(&mut harness, "Next page");
     harness.get_by_label_contains("page 2 of ");
     press_label(&mut harness, "US Letter");
+    wait(&mut harness);
     harness.get_by_label_contains("page 1 of ");
     press_label(&mut harness, "Save the report…");
     press_label(&mut harness, "Save it here");
+    wait(&mut harness);
+    harness.get_by_label_contains("Saved: ");
     let bytes = std::fs::read(folder.path().join("audit.pdf")).unwrap();
     assert!(bytes.starts_with(b"%PDF-"));
+}
+
+/// The cursor where the record has the wake at its deepest.
+fn to_the_wake(harness: &mut Harness<'static, Editor>) {
+    press_label(harness, "10:42:12 (52 s)  deepest roll");
+}
+
+/// One cursor for the plots, the deck, what went and the record's own time line, whichever account is looked at.
+#[test]
+fn one_cursor_goes_through_the_recorded_motion() {
+    let mut harness = light();
+    harness.key_press(Key::Num6);
+    harness.run();
+    harness.get_by_label_contains("everything is in its place");
+    harness.get_by_label_contains("Roll and pitch over ");
+    harness.get_by_label_contains("Margins of ");
+    to_the_wake(&mut harness);
+    harness.get_by_label_contains("The deck at 52.0 s");
+    harness.key_press(Key::A);
+    harness.run();
+    harness.get_by_label_contains("The deck at 52.0 s");
+    harness.key_press(Key::End);
+    harness.run();
+    harness.get_by_label_contains("; gone: ");
+    // Closer: what is shown is told, and follows the cursor.
+    harness.key_press(Key::ArrowUp);
+    harness.run();
+    harness.get_by_label_contains("shown: ");
+    harness.key_press(Key::Home);
+    harness.run();
+    harness.get_by_label_contains("shown: 0.");
+    press_label(&mut harness, "All of it");
+    assert!(harness.query_by_label_contains("shown: ").is_none());
+}
+
+/// The analysis is done beside the window, and can be given up.
+#[test]
+fn a_record_that_is_worked_on_can_be_given_up() {
+    let mut editor = Editor::demonstration();
+    editor.open_record(&record());
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
+    harness.step();
+    // It may be done before it is looked at: then there is nothing to give up.
+    if harness.query_by_label("Give up").is_some() {
+        harness.key_press(Key::Escape);
+        harness.step();
+        harness.run();
+        assert!(harness.query_by_label("In plain words").is_none());
+    }
+    harness.state_mut().open_record(&record());
+    harness.step();
+    wait(&mut harness);
+    harness.get_by_label_contains("There are 2 accounts");
+}
+
+/// A log that cannot be read is told in plain words, among what is not known, and where the motion would be.
+#[test]
+fn a_log_that_cannot_be_read_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["plan.json", "record.json", "strap-front.svg"] {
+        let from = record().with_file_name(name);
+        std::fs::copy(from, folder.path().join(name)).unwrap();
+    }
+    snugdown::store::write_atomic(&folder.path().join("motion.csv"), b"a,b\n1,2\n").unwrap();
+    let mut editor = Editor::demonstration();
+    editor.open_record(&folder.path().join("record.json"));
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
+    wait(&mut harness);
+    harness.get_by_label_contains("The motion log was of no use: motion.csv cannot be read");
+    harness.get_by_label_contains("What the motion log says of the boat's motion");
+    harness.key_press(Key::Num6);
+    harness.run();
+    harness.get_by_label_contains("Nothing was replayed.");
 }
 
 #[test]
@@ -109,6 +189,7 @@ fn a_record_is_opened_by_keys_and_a_wrong_one_is_told() {
     // A deck plan is no record.
     fill_in(&mut harness, "File name", "boat.json");
     press_label(&mut harness, "Open this one");
+    wait(&mut harness);
     harness.get_by_label("The record was not opened");
     harness.key_press(Key::Escape);
     harness.run();
@@ -116,6 +197,7 @@ fn a_record_is_opened_by_keys_and_a_wrong_one_is_told() {
     harness.run();
     fill_in(&mut harness, "File name", "record.json");
     press_label(&mut harness, "Open this one");
+    wait(&mut harness);
     harness.get_by_label("After an incident");
     // The log and the drawing were left behind.
     harness.get_by_label_contains("Not as they were recorded, or missing");
@@ -133,11 +215,16 @@ fn pictures_of_the_audit() {
         (Key::Num3, "audit-needed"),
         (Key::Num4, "audit-reach"),
         (Key::Num5, "audit-held"),
-        (Key::Num7, "audit-report"),
+        (Key::Num6, "audit-over-time"),
+        (Key::Num8, "audit-report"),
     ] {
         let mut harness = light();
         harness.key_press(key);
-        harness.run();
+        harness.step();
+        wait(&mut harness);
+        if key == Key::Num6 {
+            to_the_wake(&mut harness);
+        }
         crate::pictures::keep(&mut harness, name);
     }
 }
@@ -148,10 +235,14 @@ fn it_is_not_blank_in_the_dark() {
     let mut harness = opened(Theme::Dark, 1920.0, 1080.0);
     for (key, name) in [
         (Key::Num2, "audit-found-dark"),
-        (Key::Num6, "audit-sides-dark"),
+        (Key::Num6, "audit-over-time-dark"),
+        (Key::Num7, "audit-sides-dark"),
     ] {
         harness.key_press(key);
         harness.run();
+        if key == Key::Num6 {
+            to_the_wake(&mut harness);
+        }
         let image = harness.render().unwrap();
         let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"));
         image.save(folder.join(format!("{name}.png"))).unwrap();

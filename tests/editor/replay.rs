@@ -90,6 +90,58 @@ fn a_log_is_replayed_and_a_bad_one_told() {
     assert_told(&harness, "It could not be replayed");
 }
 
+/// A log whose first line says no units: they are asked for, and it is replayed as soon as they are said.
+#[test]
+fn units_that_no_heading_says_are_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut text = String::from("time,roll\n");
+    for number in 0..1200 {
+        let time_s = f64::from(number) / 20.0;
+        let roll = 30.0 * (std::f64::consts::TAU * time_s / 4.0).sin();
+        writeln!(text, "{time_s:.2},{roll:.3}").unwrap();
+    }
+    let log = folder.path().join("bare.csv");
+    put(&log, &text);
+    let mut harness = opened(Theme::Light, [1280.0, 800.0]);
+    harness.state_mut().replay_the_log(&log);
+    harness.run_steps(2);
+    wait(&mut harness);
+    assert_told(&harness, "has no unit");
+    for (which, unit) in [("Time in", "s"), ("Angles in", "°")] {
+        press_label(&mut harness, which);
+        press_label(&mut harness, unit);
+        wait(&mut harness);
+    }
+    assert_told(&harness, "log bare.csv");
+    assert_told(&harness, "largest roll 30.0° to port");
+}
+
+/// Closer and along, by keys, by buttons and by scrolling over a plot; the cursor stays in sight.
+#[test]
+fn the_plots_go_closer_about_the_cursor() {
+    let mut harness = opened(Theme::Light, [1280.0, 800.0]);
+    harness.key_press(Key::Home);
+    harness.run();
+    for _ in 0..3 {
+        harness.key_press(Key::ArrowUp);
+        harness.run();
+    }
+    assert_told(&harness, "shown: 0.");
+    press_label(&mut harness, "Later");
+    assert!(harness.query_by_label_contains("shown: 0.").is_none());
+    harness.key_press(Key::End);
+    harness.run();
+    assert_told(&harness, "shown: 5");
+    for _ in 0..2 {
+        harness.key_press(Key::ArrowDown);
+        harness.run();
+    }
+    assert_told(&harness, "shown: 3");
+    harness.key_press_modifiers(Modifiers::SHIFT, Key::ArrowDown);
+    harness.run();
+    assert!(harness.query_by_label_contains("shown: ").is_none());
+}
+
 #[expect(clippy::disallowed_methods, reason = "a scratch file")]
 fn put(path: &std::path::Path, text: &str) {
     std::fs::write(path, text).unwrap();

@@ -13,12 +13,7 @@ fn report(paper: Paper) -> (Vec<u8>, usize) {
     let case = Case::of(store::open_record(&path).unwrap()).unwrap();
     let audit = Audit::of(&case).unwrap();
     let sights: Vec<_> = audit.accounts.iter().map(|it| sights(&case, it)).collect();
-    let options = sheets::Options {
-        paper,
-        roll: store::roll_of(case.opened.motion_log.as_ref().unwrap()).unwrap(),
-        replay: Vec::new(),
-    };
-    let pages = sheets::pages(&audit, &sights, &options);
+    let pages = sheets::pages(&audit, &sights, paper);
     let bytes = pdf(&pages, &sheets::title(&audit)).unwrap();
     (bytes, pages.len())
 }

@@ -13,6 +13,7 @@ mod gas;
 mod geometry_clear_width;
 mod geometry_lies;
 mod geometry_scene;
+mod hostile_logs;
 mod lashing_annex13;
 mod lashing_bends;
 mod rigid_body;

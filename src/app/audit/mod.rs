@@ -1,22 +1,29 @@
 //! After an incident: a record opened and looked at, beside the deck plan that is open in the window.
 //!
 //! It takes the whole window and changes nothing: neither the record nor the plan. Which account and which
-//! page is looked at is only of the window; the report is the one that the command line saves.
+//! page is looked at is only of the window; the report is the one that the command line saves. What takes long is
+//! done beside the window (`job`).
 
 mod command;
+mod job;
 mod place;
 mod tables;
 
 pub(crate) use self::command::AuditCommand;
-pub(crate) use self::place::audit_ui;
+pub(crate) use self::job::AuditJob;
+pub(crate) use self::place::{audit_ui, audit_working_ui};
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use egui::Context;
+
+use self::job::{Pages, Saving, Seen};
+use super::over_time::TimeView;
 use super::page_pictures::PagePictures;
-use crate::audit::{Audit, Case, Sight, sights};
-use crate::sheet::{self, Page, Paper, audit as sheets};
-use crate::store;
+use crate::audit::replay::ReplayReport;
+use crate::audit::{Audit, Sight};
+use crate::sheet::{Page, Paper};
 use crate::units::System;
 
 /// What is looked at.
@@ -33,6 +40,8 @@ pub(crate) enum Look {
     Reach,
     /// What would have held.
     Held,
+    /// The recorded motion over time.
+    OverTime,
     /// The accounts beside each other.
     Accounts,
     /// The report, page by page.
@@ -41,12 +50,13 @@ pub(crate) enum Look {
 
 impl Look {
     /// All of them.
-    pub(crate) const ALL: [Self; 7] = [
+    pub(crate) const ALL: [Self; 8] = [
         Self::Words,
         Self::Found,
         Self::Needed,
         Self::Reach,
         Self::Held,
+        Self::OverTime,
         Self::Accounts,
         Self::Report,
     ];
@@ -62,29 +72,17 @@ pub(crate) struct AuditPlace {
     /// Which page of the report, counted from 0.
     pub(super) page: usize,
     pub(super) paper: Paper,
-    pub(super) audit: Audit,
-    sights: Vec<Vec<Sight>>,
-    roll: Vec<[f64; 2]>,
-    replay: Vec<String>,
-    pages: Option<(Paper, Arc<Vec<Page>>)>,
+    /// How the recorded motion is looked at: one cursor for all accounts.
+    pub(super) view: TimeView,
+    seen: Arc<Seen>,
+    pages: Option<Pages>,
+    saving: Option<Saving>,
     pub(super) drawn: PagePictures,
 }
 
 impl AuditPlace {
-    /// Opens a record; the error is what to tell.
-    pub(super) fn open(path: &Path, units: System) -> Result<Self, String> {
-        let opened = store::open_record(path).map_err(|error| error.to_string())?;
-        let case = Case::of(opened).map_err(|error| error.to_string())?;
-        let audit =
-            Audit::of(&case).ok_or_else(|| super::words::audit::NOTHING_TO_AUDIT.to_owned())?;
-        let (mut roll, mut replay) = (Vec::new(), Vec::new());
-        if let Some(log) = &case.opened.motion_log {
-            match store::roll_of(log) {
-                Ok(read) => roll = read,
-                Err(error) => replay.push(format!("Motion log: {error}.")),
-            }
-        }
-        Ok(Self {
+    fn new(path: &Path, seen: Seen, units: System) -> Self {
+        let mut place = Self {
             path: path.to_owned(),
             look: Look::default(),
             account: 0,
@@ -93,43 +91,53 @@ impl AuditPlace {
                 System::Metric => Paper::A4,
                 System::Us => Paper::Letter,
             },
-            sights: audit.accounts.iter().map(|it| sights(&case, it)).collect(),
-            audit,
-            roll,
-            replay,
+            view: TimeView::default(),
+            seen: Arc::new(seen),
             pages: None,
+            saving: None,
             drawn: PagePictures::default(),
-        })
-    }
-
-    /// The pages of the report, made once.
-    pub(super) fn pages(&mut self) -> Arc<Vec<Page>> {
-        if let Some((paper, pages)) = &self.pages
-            && *paper == self.paper
-        {
-            return Arc::clone(pages);
-        }
-        let options = sheets::Options {
-            paper: self.paper,
-            roll: self.roll.clone(),
-            replay: self.replay.clone(),
         };
-        let pages = Arc::new(sheets::pages(&self.audit, &self.sights, &options));
-        self.pages = Some((self.paper, Arc::clone(&pages)));
-        pages
+        let seen = Arc::clone(&place.seen);
+        if let Some(found) = replay_of(&seen, 0) {
+            place.view.restart(found);
+        }
+        place
     }
 
-    /// The report as the bytes of a file with this ending.
-    pub(super) fn report(&mut self, is_svg: bool) -> Result<Vec<u8>, String> {
-        let pages = self.pages();
-        if is_svg {
-            return Ok(sheet::svg(&pages).into_bytes());
-        }
-        sheet::pdf(&pages, &sheets::title(&self.audit)).map_err(|error| error.to_string())
+    /// The audit.
+    pub(super) fn audit(&self) -> &Audit {
+        &self.seen.audit
+    }
+
+    /// The recorded motion over the account that is looked at.
+    pub(super) fn replay(&self) -> Option<&ReplayReport> {
+        replay_of(&self.seen, self.account)
     }
 
     /// The decks of the account that is looked at.
     pub(super) fn decks(&self) -> &[Sight] {
-        self.sights.get(self.account).map_or(&[], Vec::as_slice)
+        let sights = self.seen.sights.get(self.account);
+        sights.map_or(&[], Vec::as_slice)
     }
+
+    /// Are pages made or a report written?
+    pub(super) fn is_busy(&self) -> bool {
+        let makes = (self.pages.as_ref()).is_some_and(|pages| pages.made().is_none());
+        makes || self.saving.is_some()
+    }
+
+    /// The pages of the report; they are made beside the window, nothing until then.
+    pub(super) fn pages(&mut self, ctx: &Context) -> Option<Arc<Vec<Page>>> {
+        if !(self.pages.as_ref()).is_some_and(|pages| pages.is_on(self.paper)) {
+            self.pages = Pages::begin(ctx, &self.seen, self.paper);
+        }
+        let pages = self.pages.as_mut()?;
+        pages.collect();
+        pages.made().cloned()
+    }
+}
+
+fn replay_of(seen: &Seen, account: usize) -> Option<&ReplayReport> {
+    let account = seen.audit.accounts.get(account)?;
+    Some(&account.over_time.as_ref()?.replay)
 }

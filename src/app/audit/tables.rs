@@ -75,6 +75,12 @@ pub(super) fn needed(audit: &Audit) -> (Headings, Rows) {
             }
         }
     }
+    // With a spot only those are asked about who could have come there.
+    let none = if audit.record.marked_spot.is_some() {
+        words::OUT_OF_REACH
+    } else {
+        words::NOT_ABOARD
+    };
     let rows = names.into_iter().map(|name| {
         let of = |index: usize| {
             let account = audit.accounts.get(index)?;
@@ -85,10 +91,7 @@ pub(super) fn needed(audit: &Audit) -> (Headings, Rows) {
         let planned = planned.map_or_else(String::new, |row| row.as_planned.words.clone());
         let mut cells = vec![name.clone(), planned];
         cells.extend((0..audit.accounts.len()).map(|index| {
-            of(index).map_or_else(
-                || words::OUT_OF_REACH.to_owned(),
-                |row| row.as_found.words.clone(),
-            )
+            of(index).map_or_else(|| none.to_owned(), |row| row.as_found.words.clone())
         }));
         cells
     });

@@ -84,6 +84,15 @@ pub(super) fn log_ui(
 
 /// The units that the first line of the log does not say.
 fn units_ui(ui: &mut Ui, units: &mut LogUnits, commands: &mut Vec<Command>) {
+    unit_pickers_ui(ui, units);
+    let again = Button::new(words::READ_AGAIN).min_size(vec2(0.0, 44.0));
+    if ui.add(again).clicked() {
+        ask(commands, MotionCommand::ReadLogAgain);
+    }
+}
+
+/// The units of columns whose headings do not say them, to be picked.
+pub(in crate::app) fn unit_pickers_ui(ui: &mut Ui, units: &mut LogUnits) {
     ui.add(Label::new(words::WHICH_UNITS).wrap());
     let degree = std::f64::consts::PI / 180.0;
     unit_ui(
@@ -104,10 +113,6 @@ fn units_ui(ui: &mut Ui, units: &mut LogUnits, commands: &mut Vec<Command>) {
         &mut units.acceleration_m_s2,
         &[("g", GRAVITY), ("m/s²", 1.0)],
     );
-    let again = Button::new(words::READ_AGAIN).min_size(vec2(0.0, 44.0));
-    if ui.add(again).clicked() {
-        ask(commands, MotionCommand::ReadLogAgain);
-    }
 }
 
 fn unit_ui(ui: &mut Ui, name: &str, unit: &mut Option<f64>, units: &[(&str, f64)]) {

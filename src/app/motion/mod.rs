@@ -19,6 +19,7 @@ mod taps;
 
 pub(crate) use self::clock::Stopwatch;
 pub(crate) use self::command::MotionCommand;
+pub(super) use self::log::unit_pickers_ui;
 pub(crate) use self::place::motion_ui;
 pub(crate) use self::taps::Taps;
 

@@ -97,7 +97,7 @@ impl Editor {
                 self.notice = Some(words::COPIED.to_owned());
             }
             Command::File(command) => self.file_command(ui, command),
-            Command::Audit(command) => self.audit_command(&command),
+            Command::Audit(command) => self.audit_command(command),
             Command::Brief(command) => self.brief_command(command),
             Command::Motion(command) => self.motion_command(ui.ctx(), command),
             Command::Replay(command) => self.replay_command(command),

@@ -6,11 +6,12 @@ use std::sync::Arc;
 use egui::Context;
 
 use super::super::Editor;
-use super::super::files::{Dialog, FileList, Purpose};
+use super::super::files::{FileList, Purpose};
+use super::Source;
 use super::job::{ReplayJob, Wanted};
-use super::{ReplayPlace, SPEEDS, Source};
+use crate::app::over_time::TimeCommand;
 use crate::audit::replay::Mounting;
-use crate::layout::Id;
+use crate::store::motion_log::LogUnits;
 
 /// See the module.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,16 +26,10 @@ pub(crate) enum ReplayCommand {
     Seed(u64),
     /// The sensor was mounted so.
     Mounted(Mounting),
-    /// Let time run, or stop it.
-    PlayOrPause,
-    /// Put the cursor there, s.
-    Cursor(f64),
-    /// Move the cursor by so many buckets.
-    Step(i8),
-    /// Run so fast, by its place among the speeds.
-    Speed(usize),
-    /// Draw this cylinder strongly.
-    Pick(Option<Id>),
+    /// The log's columns have these units where their headings do not say it.
+    Units(LogUnits),
+    /// Something over time.
+    Time(TimeCommand),
 }
 
 impl Editor {
@@ -64,32 +59,23 @@ impl Editor {
             ReplayCommand::Leave => {}
             ReplayCommand::From(source) => {
                 place.source = source;
-                place.playing = None;
+                place.units = LogUnits::default();
+                place.view.playing = None;
             }
             ReplayCommand::ChooseLog => {
                 let list = FileList::of(Purpose::MotionLog, &folder, "", None);
-                self.dialog = Some(Dialog::Files(list));
+                self.ask_for_file(list);
             }
             ReplayCommand::Seed(seed) => place.seed = seed,
             ReplayCommand::Mounted(mounting) => place.mounting = mounting,
-            ReplayCommand::PlayOrPause => play_or_pause(place, now_s),
-            ReplayCommand::Cursor(at_s) => place.put_cursor(at_s, now_s),
-            ReplayCommand::Step(by) => {
-                place.playing = None;
-                let width_s = (place.found())
-                    .and_then(|found| match found.tracks.time_s.as_slice() {
-                        [first, second, ..] => Some(second - first),
-                        _ => None,
-                    })
-                    .unwrap_or(1.0);
-                place.put_cursor(place.cursor_s + f64::from(by) * width_s, now_s);
+            ReplayCommand::Units(units) => place.units = units,
+            ReplayCommand::Time(asked) => {
+                let mut view = std::mem::take(&mut place.view);
+                if let Some(found) = place.found() {
+                    view.run(asked, found, now_s);
+                }
+                place.view = view;
             }
-            ReplayCommand::Speed(speed) => {
-                place.speed = speed.min(SPEEDS.len() - 1);
-                let at_s = place.cursor_s;
-                place.put_cursor(at_s, now_s);
-            }
-            ReplayCommand::Pick(picked) => place.picked = picked,
         }
     }
 
@@ -113,17 +99,22 @@ impl Editor {
             source: place.source.clone(),
             seed: place.seed,
             mounting: place.mounting,
+            units: place.units,
         };
         if place.job.as_ref().is_none_or(|job| !job.is_of(&wanted)) {
-            place.playing = None;
+            place.view.playing = None;
             place.job = Some(ReplayJob::start(ctx, wanted));
         }
         let came = place.job.as_mut().is_some_and(ReplayJob::collect);
-        if came {
-            let [start_s, _] = place.span_s();
-            place.cursor_s = start_s;
-        }
-        if place.follow(self.stopwatch.now_s()) || place.is_busy() {
+        let mut view = std::mem::take(&mut place.view);
+        let runs = place.found().is_some_and(|found| {
+            if came {
+                view.restart(found);
+            }
+            view.follow(found, self.stopwatch.now_s())
+        });
+        place.view = view;
+        if runs || place.is_busy() {
             ctx.request_repaint_after(std::time::Duration::from_millis(33));
         }
     }
@@ -135,15 +126,4 @@ impl Editor {
         }
         self.replay_log(path);
     }
-}
-
-fn play_or_pause(place: &mut ReplayPlace, now_s: f64) {
-    if place.playing.take().is_some() || place.found().is_none() {
-        return;
-    }
-    let [start_s, end_s] = place.span_s();
-    if place.cursor_s >= end_s {
-        place.cursor_s = start_s;
-    }
-    place.playing = Some((now_s, place.cursor_s));
 }

@@ -8,15 +8,23 @@ use egui::{
 use super::super::Editor;
 use super::super::actions::{Action, Facts};
 use super::super::command::Command;
+use super::super::motion::unit_pickers_ui;
+use super::super::over_time::{self, Stand, TimeCommand};
 use super::super::words::replay as words;
-use super::{ReplayCommand, ReplayPlace, SPEEDS, Source, plan, plots};
-use crate::audit::replay::{Mounting, ReplayReport};
+use super::job::Trouble;
+use super::{ReplayCommand, ReplayPlace, Source};
+use crate::audit::replay::Mounting;
 
 /// The least height of what is clicked, in points.
 const TARGET: f32 = 44.0;
 
 pub(super) fn ask(commands: &mut Vec<Command>, command: ReplayCommand) {
     commands.push(Command::Replay(command));
+}
+
+fn ask_all(commands: &mut Vec<Command>, asked: Vec<TimeCommand>) {
+    let asked = asked.into_iter().map(ReplayCommand::Time);
+    commands.extend(asked.map(Command::Replay));
 }
 
 /// Takes the whole window while a motion is replayed.
@@ -36,14 +44,21 @@ pub(crate) fn replay_ui(
         ScrollArea::vertical().show(ui, |ui| side_ui(ui, editor, &place, commands));
     });
     if let Some(found) = place.found() {
+        let mut asked = Vec::new();
         Panel::right("replay went")
             .exact_size(340.0)
             .show(ui, |ui| {
-                plan::plan_ui(ui, editor, &place, found);
+                let scene = editor.live.assessor().scenes().get(editor.part);
+                let stand = scene.map_or_else(Stand::default, |scene| Stand::of(scene, None));
+                let palette = editor.settings.theme.palette();
+                over_time::plan_ui(ui, &place.view, found, &stand, palette);
                 ScrollArea::vertical()
                     .auto_shrink([false, false])
-                    .show(ui, |ui| went_ui(ui, &place, found, commands));
+                    .show(ui, |ui| {
+                        over_time::went_ui(ui, &place.view, found, &mut asked);
+                    });
             });
+        ask_all(commands, asked);
     }
     CentralPanel::default().show(ui, |ui| middle_ui(ui, editor, &place, commands));
     editor.replay = Some(place);
@@ -68,28 +83,13 @@ fn keys_ui(ui: &mut Ui, facts: &Facts, place: &ReplayPlace, commands: &mut Vec<C
     if ui.text_edit_focused() {
         return;
     }
-    let [start_s, end_s] = place.span_s();
-    let slower = place.speed.saturating_sub(1);
-    for (modifiers, key, command) in [
-        // Those with Shift first: without, they would be taken too.
-        (Modifiers::SHIFT, Key::ArrowRight, ReplayCommand::Step(20)),
-        (Modifiers::SHIFT, Key::ArrowLeft, ReplayCommand::Step(-20)),
-        (Modifiers::NONE, Key::ArrowRight, ReplayCommand::Step(1)),
-        (Modifiers::NONE, Key::ArrowLeft, ReplayCommand::Step(-1)),
-        (Modifiers::NONE, Key::Escape, ReplayCommand::Leave),
-        (Modifiers::NONE, Key::Space, ReplayCommand::PlayOrPause),
-        (Modifiers::NONE, Key::Home, ReplayCommand::Cursor(start_s)),
-        (Modifiers::NONE, Key::End, ReplayCommand::Cursor(end_s)),
-        (
-            Modifiers::NONE,
-            Key::Plus,
-            ReplayCommand::Speed(place.speed + 1),
-        ),
-        (Modifiers::NONE, Key::Minus, ReplayCommand::Speed(slower)),
-    ] {
-        if ui.input_mut(|input| input.consume_key(modifiers, key)) {
-            ask(commands, command);
-        }
+    if let Some(found) = place.found() {
+        let mut asked = Vec::new();
+        over_time::keys_ui(ui, &place.view, found, &mut asked);
+        ask_all(commands, asked);
+    }
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        ask(commands, ReplayCommand::Leave);
     }
 }
 
@@ -199,106 +199,28 @@ fn middle_ui(ui: &mut Ui, editor: &Editor, place: &ReplayPlace, commands: &mut V
             ui.add(bar).accessible_name(words::WORKED_OUT);
         }
         Some(Err(trouble)) => {
+            let (why, asks) = match trouble {
+                Trouble::NoUnit(why) => (why, true),
+                Trouble::Other(why) => (why, false),
+            };
             ui.add_space(20.0);
             ui.heading(words::NOT_REPLAYED);
-            ui.label(trouble);
+            ui.label(why);
+            if asks {
+                let mut units = place.units;
+                ui.add_space(6.0);
+                unit_pickers_ui(ui, &mut units);
+                if units != place.units {
+                    ask(commands, ReplayCommand::Units(units));
+                }
+            }
         }
         Some(Ok(found)) => {
             let palette = editor.settings.theme.palette();
-            transport_ui(ui, place, commands);
-            let [_, end_s] = place.span_s();
-            ui.horizontal(|ui| {
-                let clock = RichText::new(words::clock(place.cursor_s, end_s));
-                ui.label(clock.monospace().strong());
-                ui.label(words::ROLL_AND_PITCH);
-            });
-            plots::motion_ui(ui, place, found, palette, commands);
-            ui.label(words::MARGINS);
-            plots::margins_ui(ui, place, found, palette, commands);
-        }
-    }
-}
-
-/// Play, steps, speed and where the cursor is.
-fn transport_ui(ui: &mut Ui, place: &ReplayPlace, commands: &mut Vec<Command>) {
-    let [start_s, end_s] = place.span_s();
-    ui.horizontal_wrapped(|ui| {
-        let play = if place.playing.is_some() {
-            words::PAUSE
-        } else {
-            words::PLAY
-        };
-        for (text, hint, command) in [
-            (
-                words::TO_START,
-                words::TO_START_HINT,
-                ReplayCommand::Cursor(start_s),
-            ),
-            (words::BACK, words::BACK_HINT, ReplayCommand::Step(-1)),
-            (play, words::PLAY_HINT, ReplayCommand::PlayOrPause),
-            (words::ON, words::ON_HINT, ReplayCommand::Step(1)),
-            (
-                words::TO_END,
-                words::TO_END_HINT,
-                ReplayCommand::Cursor(end_s),
-            ),
-        ] {
-            let button = Button::new(text).min_size(egui::vec2(TARGET + 12.0, TARGET));
-            if ui.add(button).on_hover_text(hint).clicked() {
-                ask(commands, command);
-            }
-        }
-        for (number, speed) in SPEEDS.into_iter().enumerate() {
-            let text = words::speed(speed);
-            let button = Button::selectable(place.speed == number, text)
-                .min_size(egui::vec2(TARGET, TARGET));
-            if ui.add(button).clicked() {
-                ask(commands, ReplayCommand::Speed(number));
-            }
-        }
-    });
-}
-
-/// What went when, then what stayed with the least margin.
-fn went_ui(ui: &mut Ui, place: &ReplayPlace, found: &ReplayReport, commands: &mut Vec<Command>) {
-    ui.heading(words::WENT);
-    if found.events.is_empty() {
-        ui.label(words::NOTHING_WENT);
-    }
-    for event in &found.events {
-        let is_past = event.time_s <= place.cursor_s;
-        let mut text = RichText::new(words::event(event));
-        if is_past {
-            text = text.strong();
-        }
-        let picked = place.picked.as_ref() == Some(&event.cylinder);
-        let button = Button::selectable(picked, text).wrap();
-        if ui.add(button.min_size(egui::vec2(310.0, TARGET))).clicked() {
-            ask(commands, ReplayCommand::Cursor(event.time_s));
-            ask(commands, ReplayCommand::Pick(Some(event.cylinder.clone())));
-        }
-    }
-    ui.add_space(6.0);
-    ui.heading(words::STAYED);
-    let mut stayed: Vec<_> = (found.cylinders.iter())
-        .filter(|cylinder| cylinder.went_s.is_none())
-        .collect();
-    stayed.sort_by(|a, b| {
-        let left = |margin: Option<f64>| margin.unwrap_or(f64::INFINITY);
-        left(a.least_margin).total_cmp(&left(b.least_margin))
-    });
-    if stayed.is_empty() {
-        ui.label(words::NOTHING_STAYED);
-    }
-    for cylinder in stayed {
-        let picked = place.picked.as_ref() == Some(&cylinder.cylinder);
-        let button = Button::selectable(picked, words::stayed(cylinder)).wrap();
-        if ui.add(button.min_size(egui::vec2(310.0, TARGET))).clicked() {
-            let id = (!picked).then(|| cylinder.cylinder.clone());
-            ask(commands, ReplayCommand::Pick(id));
-            if let Some(at_s) = cylinder.least_margin_s {
-                ask(commands, ReplayCommand::Cursor(at_s));
-            }
+            let mut asked = Vec::new();
+            over_time::transport_ui(ui, &place.view, found, &mut asked);
+            over_time::plots_ui(ui, &place.view, found, palette, &mut asked);
+            ask_all(commands, asked);
         }
     }
 }

@@ -27,6 +27,7 @@ pub(crate) const PLANNED: &str = "as planned";
 pub(crate) const FOUND: &str = "as found";
 pub(crate) const AS_ISSUED: &str = "the plan as issued";
 pub(crate) const OUT_OF_REACH: &str = "out of reach";
+pub(crate) const NOT_ABOARD: &str = "not aboard";
 pub(crate) const ONE_THING: &str = "with one thing otherwise";
 pub(crate) const NOTHING_CHANGES_IT: &str = "nothing that was tried changes it";
 pub(crate) const KIND: &str = "kind";
@@ -45,6 +46,48 @@ pub(crate) const NOTHING_WENT: &str = "Nothing went.";
 pub(crate) const SAYS_SO: &str = "says so";
 pub(crate) const SAYS_NOTHING: &str = "–";
 
+pub(crate) const PROGRESS: &str = "How much of it is done";
+pub(crate) const GIVE_UP: &str = "Give up";
+pub(crate) const ENDED: &str = "it ended before it was done";
+pub(crate) const PAGES_MADE: &str = "The pages are being made.";
+pub(crate) const NO_LOG: &str = "The record names no log of the boat's motion.";
+pub(crate) const TIME_LINE: &str = "What the record says";
+pub(crate) const LOG_ASSUMED: &str = "Taken of the log";
+pub(crate) const NOT_KNOWN: &str = "Not known";
+
+/// A record is being worked on.
+pub(crate) fn working(name: &str) -> String {
+    format!("{name} is being read and worked out. The deck plan stays as it is.")
+}
+
+/// What a replay does not know.
+pub(crate) fn not_known_to_it(what: &str) -> String {
+    format!("Not known to it: {what}.")
+}
+
+/// The log could not be used.
+pub(crate) fn log_of_no_use(why: &str) -> String {
+    format!("The motion log was of no use: {why}. Nothing was replayed.")
+}
+
+/// An event of the record's time line.
+pub(crate) fn event(when: &str, at_s: Option<f64>, what: &str) -> String {
+    match at_s {
+        Some(at_s) => format!("{when} ({at_s:.0} s)  {what}"),
+        None => format!("{when}  {what}"),
+    }
+}
+
+/// Something that was assumed, and why.
+pub(crate) fn assumed(what: &str, why: &str) -> String {
+    format!("{what} ({why})")
+}
+
+/// One of several points.
+pub(crate) fn point(sentence: &str) -> String {
+    format!("– {sentence}")
+}
+
 /// What can be looked at.
 pub(crate) fn look(look: Look) -> &'static str {
     match look {
@@ -53,6 +96,7 @@ pub(crate) fn look(look: Look) -> &'static str {
         Look::Needed => "What it took to go",
         Look::Reach => "Who could have reached it",
         Look::Held => "What would have held",
+        Look::OverTime => "The recorded motion",
         Look::Accounts => "Accounts side by side",
         Look::Report => "The report",
     }

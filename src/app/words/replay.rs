@@ -45,6 +45,18 @@ pub(crate) const TO_START: &str = "Start";
 pub(crate) const TO_START_HINT: &str = "Home";
 pub(crate) const TO_END: &str = "End";
 pub(crate) const TO_END_HINT: &str = "End";
+pub(crate) const CLOSER: &str = "Closer";
+pub(crate) const CLOSER_HINT: &str =
+    "Half as much time about the cursor: arrow up, or scroll over a plot";
+pub(crate) const WIDER: &str = "Wider";
+pub(crate) const WIDER_HINT: &str = "Twice as much time: arrow down, or scroll over a plot";
+pub(crate) const EARLIER: &str = "Earlier";
+pub(crate) const EARLIER_HINT: &str = "Page up, or scroll sideways over a plot";
+pub(crate) const LATER: &str = "Later";
+pub(crate) const LATER_HINT: &str = "Page down, or scroll sideways over a plot";
+pub(crate) const ALL: &str = "All of it";
+pub(crate) const ALL_HINT: &str = "Shift and arrow down";
+pub(crate) const SPOT: &str = "marked spot";
 pub(crate) const WENT: &str = "What went";
 pub(crate) const NOTHING_WENT: &str = "Nothing went.";
 pub(crate) const STAYED: &str = "What stayed, least margin first";
@@ -58,7 +70,7 @@ pub(crate) fn part(name: &str) -> String {
 
 pub(crate) fn speed(speed: f64) -> String {
     if speed < 1.0 {
-        format!("1/{:.0} speed", 1.0 / speed)
+        format!("1/{:.0} ×", 1.0 / speed)
     } else if speed < 1.5 {
         "real speed".to_owned()
     } else {
@@ -68,6 +80,21 @@ pub(crate) fn speed(speed: f64) -> String {
 
 pub(crate) fn clock(at_s: f64, end_s: f64) -> String {
     format!("{at_s:8.1} s of {end_s:.0} s")
+}
+
+/// What the plots show, closer.
+pub(crate) fn shown([from_s, to_s]: [f64; 2]) -> String {
+    format!("shown: {from_s:.1} s to {to_s:.1} s.")
+}
+
+/// What a point of the plots stands for.
+pub(crate) fn each_point(width_s: f64) -> String {
+    format!("(each point the least of {width_s:.1} s or more)")
+}
+
+/// The line along which one rolls.
+pub(crate) fn rolls(cylinder: &str) -> String {
+    format!("{cylinder} rolls")
 }
 
 pub(crate) fn point(x: f64, y: f64, unit: &str) -> String {
@@ -154,8 +181,22 @@ pub(crate) fn event(event: &ReplayEvent) -> String {
         "starboard"
     };
     let energy = (event.energy_j).map_or_else(String::new, |joules| format!(", {joules:.0} J"));
+    let rolls = event.rolls.as_ref().map_or_else(String::new, |rolls| {
+        let stop = rolls.stopped_by.as_deref().unwrap_or("the deck's edge");
+        if rolls.far_m < 0.05 {
+            format!("; lies at {stop}")
+        } else {
+            format!("; may roll {:.1} m on, to {stop}", rolls.far_m)
+        }
+    });
+    let lost: Vec<&str> = event.left_slack.iter().map(String::as_str).collect();
+    let lost = if lost.is_empty() {
+        String::new()
+    } else {
+        format!("; holds others no more: {}", lost.join(", "))
+    };
     format!(
-        "{:.1} s  {} {what}; roll {:.1}° to {side}{energy}",
+        "{:.2} s  {} {what}; roll {:.1}° to {side}{energy}{rolls}{lost}",
         event.time_s,
         event.cylinder,
         event.roll_deg.abs()

@@ -32,6 +32,15 @@ impl Margin {
         &self.scratch
     }
 
+    /// The same from an attitude on; what was looked at before it stays.
+    pub(super) fn look_from(&mut self, batch: &Batch, takes: &Takes, from: usize) -> &[f32] {
+        let mut used = Vec::new();
+        batch.used(takes, &mut used);
+        self.scratch.truncate(from);
+        self.scratch.extend(used.iter().skip(from));
+        &self.scratch
+    }
+
     /// Takes over what was looked at, up to a number of attitudes.
     pub(super) fn take(&mut self, batch: &Batch, runs: &[Run], end: usize) {
         for run in runs {

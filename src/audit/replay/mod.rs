@@ -28,32 +28,6 @@ pub use self::report::{
 pub use self::run::Replay;
 pub use self::tracks::{Buckets, MOST_BUCKETS, Ranges};
 
-use std::io::BufRead;
-
-use crate::store::motion_log::{LogError, LogPiece, LogReport, LogUnits, read_motion_log};
-
-/// Reads a log into a replay, to its end. `carries_on` is asked with the replay's time after every block; where it
-/// says no, what follows is read over.
-pub fn replay_log(
-    reader: &mut dyn BufRead,
-    units: LogUnits,
-    replay: &mut Replay<'_>,
-    carries_on: &mut dyn FnMut(f64) -> bool,
-) -> Result<LogReport, LogError> {
-    let mut goes_on = true;
-    let report = read_motion_log(reader, units, &mut |piece| {
-        if !goes_on {
-            return;
-        }
-        match piece {
-            LogPiece::Samples(samples) => replay.push(samples),
-            LogPiece::Break => replay.break_off(),
-        }
-        goes_on = carries_on(replay.time_s());
-    })?;
-    Ok(report)
-}
-
 /// Replays an assumed motion for so many seconds.
 pub fn replay_assumed(
     assumed: &mut Assumed,

@@ -1,7 +1,9 @@
 //! How a sensor was mounted, and its readings put right.
 
+use crate::layout::Boat;
 use crate::mechanics::attitude::Attitude;
 use crate::mechanics::motion_log::Sample;
+use crate::record::SensorMounting;
 
 /// How a sensor was mounted. What is not known of it is left at rest.
 #[derive(Copy, Clone, Debug, Default, PartialEq)]
@@ -30,6 +32,21 @@ pub struct Mounting {
 }
 
 impl Mounting {
+    /// As it is told of a sensor on this boat.
+    pub fn of(told: &SensorMounting, boat: &Boat) -> Self {
+        Self {
+            roll_reversed: told.roll_to_port_positive,
+            pitch_reversed: told.bow_up_positive,
+            vertical_reversed: told.fall_positive,
+            turned_rad: told.turned_deg.to_radians(),
+            roll_offset_rad: told.roll_offset_deg.to_radians(),
+            pitch_offset_rad: told.pitch_offset_deg.to_radians(),
+            place_m: told.at.map_or([0.0; 3], |[x, y, z]| {
+                [x - boat.pitch_axis_x(), y, z - boat.roll_axis_height()]
+            }),
+        }
+    }
+
     /// The angles of the boat from those of the sensor: signs first, then offsets, then its turn. Exact for small
     /// angles; at 20 degrees of each a quarter turn is 1 degree off.
     pub fn put_right(&self, sample: &Sample) -> Sample {
@@ -139,6 +156,31 @@ mod tests {
         let right = mounting.put_right(&told);
         assert!((right.roll_rad - 0.10).abs() < 1e-12 && (right.vertical + 0.3).abs() < 1e-12);
         assert_eq!(mounting.words().len(), 3);
+    }
+
+    /// Degrees and places of the boat become radians and places from her axes.
+    #[test]
+    fn what_is_told_of_a_sensor_is_taken_from_the_axes() {
+        let mut boat = Boat::new("Otter", 10.0, 3.0);
+        boat.pitch_axis_x_m = Some(4.0);
+        boat.roll_axis_height_m = Some(0.3);
+        let told = SensorMounting {
+            bow_up_positive: true,
+            turned_deg: 90.0,
+            roll_offset_deg: -2.0,
+            pitch_offset_deg: 1.0,
+            at: Some([5.5, -0.6, 1.1]),
+            ..SensorMounting::default()
+        };
+        let mounting = Mounting::of(&told, &boat);
+        assert!(mounting.pitch_reversed && !mounting.roll_reversed && !mounting.vertical_reversed);
+        assert!((mounting.turned_rad - std::f64::consts::FRAC_PI_2).abs() < 1e-12);
+        assert!((mounting.roll_offset_rad + 2.0_f64.to_radians()).abs() < 1e-12);
+        assert!((mounting.pitch_offset_rad - 1.0_f64.to_radians()).abs() < 1e-12);
+        let [x, y, z] = mounting.place_m;
+        assert!((x - 1.5).abs() < 1e-12 && (y + 0.6).abs() < 1e-12 && (z - 0.8).abs() < 1e-12);
+        let nothing = Mounting::of(&SensorMounting::default(), &boat);
+        assert_eq!(nothing, Mounting::default());
     }
 
     /// A boat that only rolls: a sensor at the rail tells a vertical acceleration, the axes have none.

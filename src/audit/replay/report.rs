@@ -5,7 +5,8 @@ use serde::Serialize;
 
 use super::margins::Margins;
 use super::run::Running;
-use crate::engine::numbers::{FallNumbers, Struck, Way};
+use crate::engine::numbers::{Struck, Way};
+use crate::engine::{Fallen, Rolls};
 use crate::layout::Id;
 use crate::mechanics::attitude::Attitude;
 use crate::mechanics::rocking::Outcome;
@@ -61,6 +62,12 @@ pub struct ReplayEvent {
 
     /// What it reached, itself or by those that it took along.
     pub struck: Vec<Struck>,
+
+    /// Where it may roll when it lies, to millimetres.
+    pub rolls: Option<Rolls>,
+
+    /// Lashings and fronts that held others too and hold them no more, by name.
+    pub left_slack: Vec<Id>,
 }
 
 impl ReplayEvent {
@@ -69,8 +76,9 @@ impl ReplayEvent {
         way: Way,
         why: Why,
         at: &Attitude,
-        fall: Option<&FallNumbers>,
+        fallen: Option<&Fallen>,
     ) -> Self {
+        let fall = fallen.map(|fallen| &fallen.fall);
         let (sweep, struck) = fall.map_or_else(Default::default, |fall| {
             (fall.sweep.clone(), fall.struck.clone())
         });
@@ -86,6 +94,15 @@ impl ReplayEvent {
             energy_j: fall.map(|fall| rounded(fall.energy_j, 10.0)),
             sweep,
             struck,
+            rolls: fallen
+                .and_then(|fallen| fallen.rolls.as_ref())
+                .map(|it| Rolls {
+                    from: it.from.map(|m| rounded(m, 1e3)),
+                    to: it.to.map(|m| rounded(m, 1e3)),
+                    far_m: rounded(it.far_m, 1e2),
+                    stopped_by: it.stopped_by.clone(),
+                }),
+            left_slack: Vec::new(),
         }
     }
 
@@ -178,7 +195,7 @@ pub struct Tracks {
 }
 
 /// What came of a replay.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct ReplayReport {
     /// The motion, in words.
     pub motion: String,
@@ -218,12 +235,16 @@ pub struct ReplayReport {
 }
 
 /// What no replay knows.
-const LIMITS: [&str; 5] = [
+const LIMITS: [&str; 7] = [
     "a cylinder that stands free rocks in one plane at a time; a real one also walks round its rim: the plane is the \
      lower bound of mischief",
     "no credit is taken for what impacts take away; with Housner's loss is told beside it",
-    "what went is out of its place from then on; lashings, fronts and rows that it shared are not looked at again, nor \
-     where it rolls later",
+    "what went is out of its place from then on, and who is held otherwise without it is judged anew: a lashing round \
+     several is slack, a front that it went through is open, a row has lost it; a lashing point is taken to outlast \
+     the lashing that gave",
+    "one that has fallen is taken to roll straight down the low side of that moment, to the next fixture or rack or to \
+     the deck's edge; how it rolls to and fro later, and whom it strikes then, is not followed",
+    "one that slides is told with its moment; where it slides to, and what it strikes, is not followed",
     "sideways acceleration by the waves themselves is in it only as far as the record has it: roll, pitch and vertical \
      acceleration",
     "what breaks seas, collisions and people do is not in it",

@@ -1,11 +1,11 @@
 //! The replay itself: attitude after attitude, what goes, and what it takes along.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 
 use super::batch::Batch;
-use super::margins::{Margin, Margins};
+use super::margins::Margins;
 use super::mounting::Mounting;
 use super::report::{ReplayEvent, ReplayReport, Why};
 use crate::engine::numbers::Way;
@@ -14,7 +14,8 @@ use crate::geometry::Vec2;
 use crate::layout::Id;
 use crate::mechanics::attitude::{Attitude, Differences};
 use crate::mechanics::motion_log::Sample;
-use crate::mechanics::rocking::{Impact, Outcome, Rocking};
+use crate::mechanics::recorded::LogPiece;
+use crate::mechanics::rocking::{Impact, Outcome, Rocking, Upright};
 
 /// After a break that goes back in time or lasts longer than this the replay's clock goes on by a second, s.
 const LONGEST_GAP_S: f64 = 86_400.0;
@@ -34,9 +35,7 @@ pub(super) struct Running {
 
 impl Running {
     fn new(takes: Takes) -> Self {
-        let rocking = (takes.free.as_ref()).map(|free| {
-            [Impact::Lossless, Impact::Housner].map(|impact| Rocking::new(&free.upright, impact))
-        });
+        let rocking = takes.free.as_ref().map(|free| both(&free.upright));
         Self {
             takes,
             rocking,
@@ -63,11 +62,16 @@ struct Going {
 
 /// A motion that is replayed over a stowage, in bounded memory.
 ///
-/// What has gone is out of its place from then on, and so is what it took along. Lashings, fronts and rows that it
-/// shared are not looked at again.
+/// What has gone is out of its place from then on, and so is what it took along. Who is held otherwise without them is
+/// judged anew from then on: a lashing that went round several is slack, the front that one went through is open, a
+/// row has lost a member, who leaned on one stands by itself.
 #[derive(Debug)]
 pub struct Replay<'a> {
     stowed: &'a Stowed<'a>,
+    /// The same after some have gone.
+    now: Option<Stowed<'a>>,
+    /// Fronts that something went through, by rack and name.
+    opened: BTreeSet<(Id, Id)>,
     mounting: Mounting,
     has_vertical: bool,
     differences: Differences,
@@ -91,6 +95,8 @@ impl<'a> Replay<'a> {
     pub fn new(stowed: &'a Stowed<'a>, takes: Vec<Takes>, mounting: Mounting) -> Self {
         Self {
             stowed,
+            now: None,
+            opened: BTreeSet::new(),
             mounting,
             has_vertical: false,
             differences: Differences::default(),
@@ -105,6 +111,14 @@ impl<'a> Replay<'a> {
             clock_s: 0.0,
             last_s: None,
             is_broken: false,
+        }
+    }
+
+    /// Takes the next piece of a log.
+    pub fn take(&mut self, piece: LogPiece<'_>) {
+        match piece {
+            LogPiece::Samples(samples) => self.push(samples),
+            LogPiece::Break => self.break_off(),
         }
     }
 
@@ -174,13 +188,24 @@ impl<'a> Replay<'a> {
             .zip(self.margins.cylinders.par_iter_mut())
             .enumerate()
             .filter_map(|(number, (running, margin))| {
-                Some((look_at(batch, running, margin)?, number))
+                let used = margin.look(batch, &running.takes);
+                Some((look_at(batch, running, used, 0)?, number))
             })
             .collect();
-        going.sort_by(|(a, one), (b, other)| a.time_s.total_cmp(&b.time_s).then(one.cmp(other)));
-        for (going, number) in going {
-            if self.running[number].went_s.is_none() {
-                self.goes(&going, number);
+        // One after the other: each changes how those are held that are left.
+        while let Some(next) = earliest(&going) {
+            let (event, number) = going.swap_remove(next);
+            if self.running[number].went_s.is_some() {
+                continue;
+            }
+            let changed = self.goes(&event, number);
+            going.retain(|(later, other)| {
+                later.time_s <= event.time_s || !changed.contains_key(other)
+            });
+            let from = (self.batch.at).partition_point(|at| at.time_s <= event.time_s);
+            for (other, takes) in changed {
+                let again = self.judge_anew(other, takes, from);
+                going.extend(again.map(|again| (again, other)));
             }
         }
         let batch = &self.batch;
@@ -195,46 +220,79 @@ impl<'a> Replay<'a> {
         self.batch.clear();
     }
 
-    /// A cylinder goes, and takes along what it does.
-    fn goes(&mut self, going: &Going, number: usize) {
+    /// One that is held otherwise from an attitude of the batch on, and whether it goes.
+    fn judge_anew(&mut self, number: usize, takes: Takes, from: usize) -> Option<Going> {
+        let running = &mut self.running[number];
+        let was_free = running.takes.free.is_some();
+        running.takes = takes;
+        if let Some(free) = running.takes.free.as_ref().filter(|_| !was_free) {
+            let mut rocking = both(&free.upright);
+            let last = from.checked_sub(1).and_then(|last| self.batch.at.get(last));
+            if let Some(last) = last {
+                let felt = last.felt(running.takes.place_m);
+                for rocking in &mut rocking {
+                    rocking.rests_until(last.time_s, &felt);
+                }
+            }
+            running.rocking = Some(rocking);
+        }
+        let used = (self.margins.cylinders[number]).look_from(&self.batch, &running.takes, from);
+        look_at(&self.batch, running, used, from)
+    }
+
+    /// A cylinder goes, and takes along what it does. Tells who of those that are left is held otherwise then, and
+    /// what that one takes.
+    fn goes(&mut self, going: &Going, number: usize) -> BTreeMap<usize, Takes> {
         let cylinder = self.running[number].takes.cylinder.clone();
         let at: Attitude = self.batch.at[going.at];
         let felt = at.felt(self.running[number].takes.place_m);
+        let before = self.now.as_ref().unwrap_or(self.stowed);
         let way = match going.why {
             Why::WentOver => Way::Tips,
             Why::Slid => Way::Slides,
             Why::LiftedOff => Way::Lifts,
             Why::LimitPassed | Why::ThrownOver => {
-                let found = self.stowed.way(&cylinder, &felt);
+                let found = before.way(&cylinder, &felt);
                 found.map_or(Way::Tips, |(way, _)| way)
             }
         };
         self.gone.insert(cylinder.clone());
         self.running[number].went_s = Some(going.time_s);
+        if way != Way::Lifts {
+            self.opened.extend(before.presses_on(&cylinder, &felt));
+        }
         let falls = !matches!(way, Way::Slides | Way::Lifts);
-        let fall =
-            (falls.then(|| self.stowed.fall(&cylinder, &at, going.towards, &self.gone))).flatten();
-        let taken: Vec<Id> = fall
+        let fallen =
+            (falls.then(|| before.fall(&cylinder, &at, going.towards, &self.gone))).flatten();
+        let taken: Vec<Id> = fallen
             .as_ref()
-            .map_or_else(Vec::new, |fall| fall.chain.clone());
-        self.events.push(ReplayEvent::new(
-            (&cylinder, going.time_s),
-            way,
-            going.why,
-            &at,
-            fall.as_ref(),
-        ));
+            .map_or_else(Vec::new, |fallen| fallen.fall.chain.clone());
+        self.gone.extend(taken.iter().cloned());
+        let after = self.stowed.without(&self.gone, &self.opened);
+        let what = (&cylinder, going.time_s);
+        let mut event = ReplayEvent::new(what, way, going.why, &at, fallen.as_ref());
+        event.left_slack = after.slack_since(before);
+        self.events.push(event);
+        let mut changed = BTreeMap::new();
+        for takes in after.changed_since(before) {
+            let found =
+                (self.running).binary_search_by(|it| it.takes.cylinder.cmp(&takes.cylinder));
+            if let Ok(number) = found {
+                changed.insert(number, takes);
+            }
+        }
         for id in taken {
             let found = self.running.iter_mut().find(|it| it.takes.cylinder == id);
             if let Some(running) = found
                 && running.went_s.is_none()
             {
                 running.went_s = Some(going.time_s);
-                self.gone.insert(id.clone());
                 let event = ReplayEvent::taken_along((&id, going.time_s), &cylinder, &at);
                 self.events.push(event);
             }
         }
+        self.now = Some(after);
+        changed
     }
 
     /// Ends it and tells what came of it.
@@ -259,13 +317,27 @@ impl<'a> Replay<'a> {
     }
 }
 
-/// One cylinder over a batch: the share that it uses, and whether it goes.
-fn look_at(batch: &Batch, running: &mut Running, margin: &mut Margin) -> Option<Going> {
-    let used = margin.look(batch, &running.takes);
+/// The one that goes first, ties in the order of the cylinders.
+fn earliest(going: &[(Going, usize)]) -> Option<usize> {
+    let all = going.iter().enumerate();
+    let first = all.min_by(|(_, (a, one)), (_, (b, other))| {
+        a.time_s.total_cmp(&b.time_s).then(one.cmp(other))
+    });
+    first.map(|(place, _)| place)
+}
+
+/// Without loss, and with Housner's.
+fn both(upright: &Upright) -> [Rocking; 2] {
+    [Impact::Lossless, Impact::Housner].map(|impact| Rocking::new(upright, impact))
+}
+
+/// One cylinder over a batch, from an attitude on, with the share that it uses at each: whether it goes.
+fn look_at(batch: &Batch, running: &mut Running, used: &[f32], from: usize) -> Option<Going> {
     let is_gone = running.went_s.is_some();
+    let used = used.get(from..).unwrap_or_default();
     let Some(free) = &running.takes.free else {
         let at = (!is_gone).then(|| used.iter().position(|share| *share >= 1.0));
-        let at = at.flatten()?;
+        let at = from + at.flatten()?;
         return Some(Going {
             at,
             time_s: batch.at[at].time_s,
@@ -281,7 +353,7 @@ fn look_at(batch: &Batch, running: &mut Running, margin: &mut Margin) -> Option<
     let both = running.rocking.as_mut()?;
     let mut going: Option<Going> = None;
     if may_move || rocks {
-        for (number, at) in batch.at.iter().enumerate() {
+        for (number, at) in batch.at.iter().enumerate().skip(from) {
             let felt = at.felt(place);
             for rocking in both.iter_mut() {
                 let had_gone = rocking.outcome().went_s().is_some();
@@ -299,7 +371,7 @@ fn look_at(batch: &Batch, running: &mut Running, margin: &mut Margin) -> Option<
                 });
             }
         }
-    } else if let Some(last) = batch.at.last() {
+    } else if let Some(last) = batch.at.get(from..).and_then(<[Attitude]>::last) {
         // It goes on from here.
         let felt = last.felt(place);
         for rocking in both.iter_mut() {

@@ -46,11 +46,99 @@ fn what_falls_takes_its_neighbour_along_unless_that_has_gone() {
         ..Attitude::default()
     };
     let gone = BTreeSet::new();
-    let fall = stowed.fall("A", &at, None, &gone).unwrap();
+    let fallen = stowed.fall("A", &at, None, &gone).unwrap();
+    let fall = fallen.fall;
     assert!((fall.towards_deg + 90.0).abs() < 1e-6);
     assert_eq!(fall.chain, ["B"]);
     let gone = BTreeSet::from(["B".to_owned()]);
-    assert!(stowed.fall("A", &at, None, &gone).unwrap().chain.is_empty());
+    let alone = stowed.fall("A", &at, None, &gone).unwrap();
+    assert!(alone.fall.chain.is_empty());
+    // It falls to starboard and rolls on that way, to the edge of a deck 4 m wide: no further than its own radius.
+    let rolls = alone.rolls.unwrap();
+    assert_eq!(rolls.stopped_by, None);
+    assert!(
+        (rolls.to[1] + 2.0).abs() < 1e-6 && (rolls.to[0] - 5.0).abs() < 1e-6,
+        "{rolls:?}"
+    );
+    assert!(
+        (rolls.far_m - (rolls.from[1] - rolls.to[1])).abs() < 1e-9,
+        "{rolls:?}"
+    );
+}
+
+/// A bench on its way stops it.
+#[test]
+fn what_rolls_is_stopped_by_a_fixture() {
+    let text =
+        "deck 10x4; running roll=10/4; fixture B1 bench 4..6,-1.5..-1.2 h=0.45; stand A 5,0.5";
+    let plan = fixture::plan(text).unwrap();
+    let stowed = Stowed::of(&plan, &plan.trips[0], 0).unwrap();
+    let at = Attitude {
+        roll_rad: 0.3,
+        roll_acceleration: -0.7,
+        ..Attitude::default()
+    };
+    let rolls = stowed
+        .fall("A", &at, None, &BTreeSet::new())
+        .unwrap()
+        .rolls
+        .unwrap();
+    assert_eq!(rolls.stopped_by.as_deref(), Some("B1"));
+    assert!((rolls.to[1] + 1.2).abs() < 1e-6, "{rolls:?}");
+}
+
+/// What one leaves behind: a strap round three is slack, a front that is pressed open, and nobody else is touched.
+#[test]
+fn who_is_held_otherwise_without_one_is_told() {
+    let text = "deck 10x4; running roll=10/4
+        point E1 3.4,1.9 h=0.4 strength=9; point E2 4.6,1.9 h=0.4 strength=9
+        stand A 3.7,1.5; stand B 4,1.5; stand C 4.3,1.5; lash S1 E1 A+B+C E2 h=0.44 strength=9
+        rack R1 bench 7,-1.5 columns=3 pitch=0.25 edge=0.44 strength=2 fixings=9; front R1 F1 strap strength=3
+        slot D R1/1; slot G R1/2; stand X 1,0";
+    let plan = fixture::plan(text).unwrap();
+    let stowed = Stowed::of(&plan, &plan.trips[0], 0).unwrap();
+    let gone = BTreeSet::from(["B".to_owned()]);
+    let after = stowed.without(&gone, &BTreeSet::new());
+    assert_eq!(after.slack_since(&stowed), ["S1"]);
+    let changed: Vec<String> = (after.changed_since(&stowed).into_iter())
+        .map(|takes| takes.cylinder)
+        .collect();
+    assert_eq!(changed, ["A", "C"]);
+    let now_free = after.changed_since(&stowed);
+    assert!(
+        now_free.iter().all(|takes| takes.free.is_some()),
+        "they stand free"
+    );
+    // A front is opened by what presses on it, and not by what is pressed against its back rail.
+    let pressed = |y: f64| {
+        let felt = Felt {
+            f: vec3(0.0, y, -9.0),
+            ..Felt::default()
+        };
+        stowed.presses_on("D", &felt)
+    };
+    let name = ("R1".to_owned(), "F1".to_owned());
+    let (one, other) = (pressed(2.0), pressed(-2.0));
+    assert_eq!(
+        [one.is_some(), other.is_some()]
+            .iter()
+            .filter(|it| **it)
+            .count(),
+        1
+    );
+    assert_eq!(one.or(other), Some(name.clone()));
+    let gone = BTreeSet::from(["D".to_owned()]);
+    let opened = BTreeSet::from([name]);
+    let after = stowed.without(&gone, &opened);
+    assert_eq!(after.slack_since(&stowed), ["F1"]);
+    let changed = after.changed_since(&stowed);
+    assert_eq!(
+        changed
+            .iter()
+            .map(|it| it.cylinder.as_str())
+            .collect::<Vec<_>>(),
+        ["G"]
+    );
 }
 
 /// The table against the engine's own judgement, for every way of stowing.

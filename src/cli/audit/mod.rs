@@ -43,6 +43,13 @@ pub(super) fn run(options: &AuditOptions, console: &mut Console<'_>) -> Result<S
             console.out.write_all(text.as_bytes())?;
         }
     }
+    if let Some(why) = audit.unreadable_log() {
+        writeln!(
+            console.err,
+            "motion log: {why}; the audit was made without it"
+        )?;
+        return Ok(Status::Failure);
+    }
     Ok(if audit.has_findings() {
         Status::Findings
     } else {

@@ -15,33 +15,23 @@ const ALONE_MM: (f64, f64) = (250.0, 180.0);
 pub(super) struct Pages<'a> {
     audit: &'a Audit,
     sights: Vec<Vec<Sight>>,
-    options: sheets::Options,
+    paper: Paper,
 }
 
 impl<'a> Pages<'a> {
     pub(super) fn of(case: &Case, audit: &'a Audit, paper: Paper) -> Self {
-        let mut options = sheets::Options {
-            paper,
-            ..sheets::Options::default()
-        };
-        if let Some(log) = &case.opened.motion_log {
-            match store::roll_of(log) {
-                Ok(roll) => options.roll = roll,
-                Err(error) => options.replay.push(format!("Motion log: {error}.")),
-            }
-        }
         let accounts = audit.accounts.iter();
         Self {
             audit,
             sights: accounts.map(|account| sights(case, account)).collect(),
-            options,
+            paper,
         }
     }
 
     /// Saves the report; tells where and how many pages it has.
     pub(super) fn save_report(&self, out: &Path) -> Result<String, Failure> {
         let told = |error: &dyn std::fmt::Display| Failure::Told(error.to_string());
-        let pages = sheets::pages(self.audit, &self.sights, &self.options);
+        let pages = sheets::pages(self.audit, &self.sights, self.paper);
         let ending = out.extension().and_then(|ending| ending.to_str());
         let bytes = match ending.map(str::to_ascii_lowercase).as_deref() {
             Some("pdf") => {

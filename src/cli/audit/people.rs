@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::audit::{AccountAudit, Arrival, Audit, Difference, ReverseRow};
+use crate::audit::{AccountAudit, Audit, Difference, LogTold, ReverseRow};
 use crate::cli::columns::{Align, paragraph, table};
 use crate::record::FileState;
 
@@ -64,6 +64,12 @@ fn reverse(text: &mut String, audit: &Audit) {
         .collect();
     let mut headings = vec![("cylinder", Align::Left), ("as planned", Align::Left)];
     headings.extend(titles.iter().map(|title| (title.as_str(), Align::Left)));
+    // With a spot only those are asked about who could have come there.
+    let none = if audit.record.marked_spot.is_some() {
+        "out of reach"
+    } else {
+        "not aboard"
+    };
     let rows: Vec<Vec<String>> = names
         .iter()
         .map(|name| {
@@ -75,7 +81,7 @@ fn reverse(text: &mut String, audit: &Audit) {
             let planned = planned.map_or_else(String::new, |row| row.as_planned.words);
             let mut cells = vec![(*name).to_owned(), planned];
             cells.extend(audit.accounts.iter().map(|account| {
-                of(account).map_or_else(|| "out of reach".to_owned(), |row| row.as_found.words)
+                of(account).map_or_else(|| none.to_owned(), |row| row.as_found.words)
             }));
             cells
         })
@@ -125,6 +131,12 @@ fn one_account(text: &mut String, account: &AccountAudit, width: usize) {
     }
     list(text, &account.lashings, "", width);
     reach(text, account);
+    for row in &account.reach {
+        for it in &row.between {
+            let line = format!("{}: {}.", row.cylinder, it.words());
+            text.push_str(&paragraph("-", 1, 2, &line, width));
+        }
+    }
     held(text, account, width);
     if let Some(over_time) = &account.over_time {
         text.push_str("Under the recorded motion:\n");
@@ -184,12 +196,7 @@ fn reach(text: &mut String, account: &AccountAudit) {
         .map(|row| {
             vec![
                 row.cylinder.clone(),
-                match row.how {
-                    Arrival::FallsThere => "is thrown there",
-                    Arrival::LongEnough => "long enough, thrown elsewhere",
-                    Arrival::RollsThere => "rolls there",
-                }
-                .to_owned(),
+                row.how.words(row.is_stopped).to_owned(),
                 format!("{:.2}", row.distance_m),
                 number(row.valve_height_m, 2),
                 number(row.energy_j, 0),
@@ -232,7 +239,25 @@ fn held(text: &mut String, account: &AccountAudit, width: usize) {
     text.push_str(&paragraph("", 0, 0, &held.searched, width));
 }
 
+/// How the motion log was read, and what was put right or assumed of it.
+fn log(text: &mut String, log: &LogTold, width: usize) {
+    heading(text, "The motion log");
+    if let Some(why) = &log.trouble {
+        let line = format!("It was of no use: {why}.");
+        text.push_str(&paragraph("", 0, 0, &line, width));
+    }
+    list(text, &log.read, "", width);
+    for it in &log.assumed {
+        let line = format!("{} ({})", it.what, it.why);
+        text.push_str(&paragraph("-", 1, 2, &line, width));
+    }
+    list(text, &log.not_known, "Not known to a replay: ", width);
+}
+
 fn rest(text: &mut String, audit: &Audit, width: usize) {
+    if let Some(told) = &audit.motion_log {
+        log(text, told, width);
+    }
     if !audit.conflicts.is_empty() {
         heading(text, "Where published rules do not agree");
         for conflict in &audit.conflicts {

@@ -13,6 +13,9 @@ mod headings;
 mod struck;
 mod sweep;
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
 use self::chain::Chain;
 use self::headings::{Heading, headings};
 use self::struck::Surroundings;
@@ -22,7 +25,7 @@ use super::body::Body;
 use super::hold::Hold;
 use super::numbers::{CylinderNumbers, FallNumbers, StruckKind};
 use crate::geometry::{Vec2, vec2};
-use crate::layout::Boat;
+use crate::layout::{Boat, Id};
 use crate::mechanics::falling::{Upright, landing_energy_j};
 use crate::mechanics::lean::Stance;
 use crate::mechanics::motion::{Cases, LoadCase, Motion};
@@ -72,6 +75,33 @@ pub(super) fn falls(input: FallInput<'_>) -> Vec<FallNumbers> {
     all
 }
 
+/// Where one that has fallen may roll, at the moment at which it fell: down the low side, straight, to the next fixture
+/// or rack or to the deck's edge.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct Rolls {
+    /// Where its middle lies, in metres.
+    pub from: [f64; 2],
+
+    /// Where it is stopped, in metres.
+    pub to: [f64; 2],
+
+    /// How far that is, in metres.
+    pub far_m: f64,
+
+    /// What stops it; nothing where that is the deck's edge.
+    pub stopped_by: Option<Id>,
+}
+
+/// A fall that happens, and where its body may roll afterwards.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fallen {
+    /// What it reaches.
+    pub fall: FallNumbers,
+
+    /// Where it rolls; `None` on no deck.
+    pub rolls: Option<Rolls>,
+}
+
 /// What one body reaches that goes now: `towards` where it falls and where the deck is lowest, both of length one,
 /// under the motion's own load case.
 pub(super) fn fall_now(
@@ -79,7 +109,7 @@ pub(super) fn fall_now(
     number: usize,
     (towards, downhill): (Vec2, Vec2),
     case: LoadCase,
-) -> FallNumbers {
+) -> Fallen {
     let heading = Heading {
         towards,
         downhill,
@@ -87,7 +117,12 @@ pub(super) fn fall_now(
         case,
         grown: 1.0,
     };
-    fall(input, &Surroundings::new(input), number, &heading)
+    let surroundings = Surroundings::new(input);
+    let body = &input.bodies[number];
+    Fallen {
+        rolls: surroundings.rolls(body, &sweep(body, towards), downhill),
+        fall: fall(input, &surroundings, number, &heading),
+    }
 }
 
 fn fall(

@@ -1,7 +1,7 @@
 //! What stands, lies and is about where cylinders may fall.
 
 use super::sweep::{Shell, Sweep};
-use super::{Body, FallInput};
+use super::{Body, FallInput, Rolls};
 use crate::engine::DeckScene;
 use crate::engine::hindrance::OVERHEAD_M;
 use crate::engine::numbers::{Struck, StruckKind, ThingSort};
@@ -36,7 +36,7 @@ struct DeckGround<'a> {
     bodies: Vec<usize>,
     bodies_index: Index,
     /// What stops a rolling cylinder.
-    stops: Vec<&'a Shape>,
+    stops: Vec<(&'a Id, &'a Shape)>,
 }
 
 /// All decks, ready to be fallen on.
@@ -158,6 +158,19 @@ impl<'a> Surroundings<'a> {
         }
     }
 
+    /// Where one that has fallen rolls: from where its middle lies, down the low side.
+    pub(super) fn rolls(&self, body: &Body, sweep: &Sweep, downhill: Vec2) -> Option<Rolls> {
+        let deck = self.deck(body)?;
+        let start = sweep.edge + 0.5 * sweep.height_m * sweep.towards;
+        let (far_m, stop) = deck.rolls_m(start, downhill, sweep.radius_m);
+        Some(Rolls {
+            from: start.into(),
+            to: (start + far_m * downhill).into(),
+            far_m,
+            stopped_by: stop.cloned(),
+        })
+    }
+
     /// People and places over which it rolls when it lies: as wide as it is long, from where its
     /// middle lies down to the next thing that stops it or the deck's edge.
     pub(super) fn rolled_over(
@@ -169,7 +182,7 @@ impl<'a> Surroundings<'a> {
     ) {
         let Some(deck) = self.deck(body) else { return };
         let start = sweep.edge + 0.5 * sweep.height_m * sweep.towards;
-        let far_m = deck.rolls_m(start, downhill, sweep.radius_m);
+        let (far_m, _) = deck.rolls_m(start, downhill, sweep.radius_m);
         let middle = start + 0.5 * far_m * downhill;
         let half_width = 0.5 * sweep.height_m;
         let Ok(band) = rectangle(middle, 0.5 * far_m, half_width, downhill.angle()) else {
@@ -222,7 +235,7 @@ impl<'a> DeckGround<'a> {
                 ThingSort::Rack => true,
                 _ => false,
             })
-            .map(|thing| &thing.shape)
+            .map(|thing| (&thing.thing.id, &thing.shape))
             .collect();
         let bodies: Vec<usize> = (input.bodies.iter().enumerate())
             .filter(|(_, body)| body.deck == scene.deck)
@@ -245,8 +258,8 @@ impl<'a> DeckGround<'a> {
         (self.bodies_index.within(&round, 0.0).into_iter()).map(|found| self.bodies[found])
     }
 
-    /// How far a cylinder rolls from a point.
-    fn rolls_m(&self, start: Vec2, downhill: Vec2, radius_m: f64) -> f64 {
+    /// How far a cylinder rolls from a point, and what stops it there; nothing for the deck's edge.
+    fn rolls_m(&self, start: Vec2, downhill: Vec2, radius_m: f64) -> (f64, Option<&'a Id>) {
         let way = Segment::new(start, start + FAR_M * downhill);
         let to_edge = (self.scene.floor.as_ref())
             .into_iter()
@@ -259,12 +272,17 @@ impl<'a> DeckGround<'a> {
             to: start + to_edge * downhill,
             radius: radius_m,
         };
-        (self.stops.iter())
-            .filter(|stop| stop.bounds().meets(&middle.bounds()))
-            .filter(|stop| separation(stop, &middle).gap_m <= 0.0)
-            .map(|stop| -stop.support(-downhill) - start.dot(downhill))
-            .fold(to_edge, f64::min)
-            .max(0.0)
+        let (far_m, stop) = (self.stops.iter())
+            .filter(|(_, stop)| stop.bounds().meets(&middle.bounds()))
+            .filter(|(_, stop)| separation(stop, &middle).gap_m <= 0.0)
+            .map(|(id, stop)| {
+                let near = -stop.support(-downhill) - start.dot(downhill);
+                (near, Some(*id))
+            })
+            .fold((to_edge, None), |nearest, stop| {
+                if stop.0 < nearest.0 { stop } else { nearest }
+            });
+        (far_m.max(0.0), stop)
     }
 }
 

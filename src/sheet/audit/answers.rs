@@ -2,8 +2,9 @@
 
 use super::setting::{BEGIN_MM, part, points, say};
 use super::tables::table;
-use super::{HEADING_PT, LIST_PT, TEXT_PT, fall_picture};
-use crate::audit::{AccountAudit, Arrival, Audit, Outcome, ReachRow, ReverseRow};
+use super::{HEADING_PT, LIST_PT, TEXT_PT, fall_picture, margins_plot};
+use crate::audit::{AccountAudit, Audit, Outcome, ReverseRow};
+use crate::layout::Id;
 use crate::sheet::Page;
 use crate::sheet::flow::{Flow, GUTTER_MM, MARGIN_MM};
 
@@ -79,10 +80,21 @@ fn reverse_row(row: &ReverseRow) -> Vec<String> {
     cells
 }
 
+/// Room for a picture of a fall, in millimetres.
+const PICTURE_MM: f64 = 64.0;
+
+/// What must stand beside what is in between.
+const IN_ONE_PLANE: &str = "What stands in between is looked at in the plane of the fall or roll, as drawn. What is \
+                            stopped there may still turn, slide off, or knock away what stops it; where it is not \
+                            known how a thing is fixed, it is taken as fixed.";
+
 pub(super) fn reach(flow: &mut Flow, account: &AccountAudit) {
     if account.reach.is_empty() {
         return;
     }
+    // The table and the first pictures stand together where they can.
+    let rows = account.reach.len().min(6) as f64;
+    flow.room(BEGIN_MM + 9.0 * rows + PICTURE_MM);
     flow.heading(
         HEADING_PT,
         &format!(
@@ -99,7 +111,7 @@ pub(super) fn reach(flow: &mut Flow, account: &AccountAudit) {
             };
             vec![
                 row.cylinder.clone(),
-                how(row).to_owned(),
+                row.how_words(),
                 format!("{:.2}", row.distance_m),
                 number(row.valve_height_m, 2),
                 number(row.energy_j, 0),
@@ -110,15 +122,18 @@ pub(super) fn reach(flow: &mut Flow, account: &AccountAudit) {
     table(
         flow,
         &[
-            ("cylinder", 20.0),
-            ("how", 52.0),
-            ("stood off, m", 24.0),
-            ("valve high, m", 24.0),
-            ("joules", 16.0),
-            ("it …", 46.0),
+            ("cylinder", 19.0),
+            ("how, and what stands in between", 66.0),
+            ("stood off, m", 22.0),
+            ("valve high, m", 22.0),
+            ("joules", 14.0),
+            ("it …", 39.0),
         ],
         rows,
     );
+    if account.reach.iter().any(|row| !row.between.is_empty()) {
+        say(flow, LIST_PT, &[IN_ONE_PLANE.to_owned()]);
+    }
     let pictures: Vec<Page> = account.reach.iter().map(fall_picture).collect();
     for pair in pictures.chunks(2) {
         let high = pair
@@ -135,16 +150,9 @@ pub(super) fn reach(flow: &mut Flow, account: &AccountAudit) {
     }
 }
 
-fn how(row: &ReachRow) -> &'static str {
-    match row.how {
-        Arrival::FallsThere => "the motion throws it there",
-        Arrival::LongEnough => "long enough, thrown elsewhere or not at all",
-        Arrival::RollsThere => "rolls there",
-    }
-}
-
 pub(super) fn held(flow: &mut Flow, account: &AccountAudit) {
     let held = &account.held;
+    flow.room(BEGIN_MM);
     flow.heading(
         HEADING_PT,
         &format!("What would have held, account {}", account.id),
@@ -197,6 +205,22 @@ pub(super) fn over_time(flow: &mut Flow, account: &AccountAudit) {
         HEADING_PT,
         &format!("Under the recorded motion, account {}", account.id),
     );
+    let in_question: Vec<Id> = over_time
+        .nearest
+        .iter()
+        .map(|it| it.cylinder.clone())
+        .collect();
+    if let Some((piece, left_out)) = margins_plot(&over_time.replay, &in_question, flow.width()) {
+        let high = piece.paper.height_mm();
+        flow.room(high + 6.0);
+        let y = flow.y;
+        flow.page().put(&piece, (MARGIN_MM, y));
+        flow.gap(high + 1.0);
+        if left_out > 0 {
+            let line = format!("{left_out} more are not drawn; all stand in the tables.");
+            say(flow, LIST_PT, &[line]);
+        }
+    }
     if over_time.went.is_empty() {
         say(flow, TEXT_PT, &["Nothing went.".to_owned()]);
     }
@@ -233,8 +257,8 @@ pub(super) fn over_time(flow: &mut Flow, account: &AccountAudit) {
     points(flow, &over_time.notes);
 }
 
-/// The bands of those in question.
-pub(super) fn how_sure(flow: &mut Flow, account: &AccountAudit) {
+/// The bands of those in question, and the ranges that were taken unless they are those of the account before.
+pub(super) fn how_sure(flow: &mut Flow, account: &AccountAudit, before: Option<&AccountAudit>) {
     if account.how_sure.is_empty() {
         return;
     }
@@ -249,6 +273,15 @@ pub(super) fn how_sure(flow: &mut Flow, account: &AccountAudit) {
         .map(|it| it.sentence.clone())
         .collect();
     points(flow, &bands);
+    if let Some(before) = before.filter(|it| it.ranges == account.ranges) {
+        let line = format!(
+            "The ranges that were taken are those of account {}.",
+            before.id
+        );
+        say(flow, LIST_PT, &[line]);
+        return;
+    }
+    flow.room(BEGIN_MM);
     part(flow, "Ranges that were taken");
     say(flow, LIST_PT, &[account.ranges.join("; ")]);
 }

@@ -2,7 +2,7 @@
 //! valve, the height of the valve at the spot, the energy, and the roll that it needed.
 
 use super::{LIST_PT, SMALL_PT};
-use crate::audit::{Arrival, ReachRow};
+use crate::audit::{Arrival, Hinders, ReachRow};
 use crate::sheet::{Align, Page, Paper, Pen, wrap};
 
 /// Size of a picture in millimetres.
@@ -29,18 +29,19 @@ pub fn picture(row: &ReachRow) -> Page {
     );
     page.bold((0.5, 4.0), LIST_PT, Align::Left, &title);
     let far = (row.edge_m + row.height_m).max(row.distance_m) + 0.1;
-    let mm_per_m = (ROOM_MM.0 / far).min(ROOM_MM.1 / row.height_m.max(0.3));
+    let high = (row.floor_m + row.height_m).max(0.3);
+    let mm_per_m = (ROOM_MM.0 / far).min(ROOM_MM.1 / high);
     let at = |out: f64, up: f64| (LEFT_MM + mm_per_m * out, DECK_MM - mm_per_m * up);
     page.line(
         &[(1.0, DECK_MM), (WIDE_MM - 1.0, DECK_MM)],
         false,
         Pen::solid(0.4),
     );
+    in_between(&mut page, row, high, &at);
     let spot = at(row.distance_m, 0.0);
-    let text = if row.how == Arrival::RollsThere {
-        rolling(&mut page, row, &at)
-    } else {
-        falling(&mut page, row, &at)
+    let text = match row.how {
+        Arrival::RollsThere | Arrival::FallsAndRolls => rolling(&mut page, row, &at),
+        Arrival::FallsThere | Arrival::LongEnough => falling(&mut page, row, &at),
     };
     page.line(
         &[
@@ -74,6 +75,40 @@ pub fn picture(row: &ReachRow) -> Page {
     page
 }
 
+/// What it stood on, and what stands between it and the spot, cut by the plane; names above.
+fn in_between(page: &mut Page, row: &ReachRow, high: f64, at: &dyn Fn(f64, f64) -> (f64, f64)) {
+    if row.floor_m > 0.01 {
+        let wide = row.radius_m.max(row.edge_m);
+        let corners = [
+            at(-wide, 0.0),
+            at(wide, 0.0),
+            at(wide, row.floor_m),
+            at(-wide, row.floor_m),
+        ];
+        page.line(&corners, true, Pen::grey(0.3));
+    }
+    for it in &row.between {
+        let top = it.height_m.min(high);
+        // A pane is drawn no thinner than it can be seen.
+        let far = it.off_m + it.deep_m.max(0.02);
+        let corners = [
+            at(it.off_m, 0.0),
+            at(far, 0.0),
+            at(far, top),
+            at(it.off_m, top),
+        ];
+        let grey = if it.hinders == Hinders::StopsShort {
+            0.7
+        } else {
+            0.93
+        };
+        page.fill(&corners, grey, Some(Pen::solid(0.25)));
+        // At its foot, where no falling body is drawn.
+        let (x, y) = at(0.5 * (it.off_m + far), 0.0);
+        page.text((x, y - 1.0), SMALL_PT, Align::Middle, &it.thing);
+    }
+}
+
 fn side(y: f64) -> String {
     if y >= 0.0 {
         format!("{y:.2} m to port")
@@ -87,7 +122,7 @@ fn leaned(row: &ReachRow, lean: f64, behind: f64, up: f64) -> (f64, f64) {
     let (sin, cos) = lean.sin_cos();
     (
         row.edge_m + up * sin - behind * cos,
-        up * cos + behind * sin,
+        row.floor_m + up * cos + behind * sin,
     )
 }
 
@@ -120,6 +155,9 @@ fn lean_at_spot(row: &ReachRow) -> f64 {
 
 fn falling(page: &mut Page, row: &ReachRow, at: &dyn Fn(f64, f64) -> (f64, f64)) -> String {
     page.fill(&body(row, 0.0, at), 0.9, Some(Pen::solid(0.35)));
+    if row.is_stopped {
+        return stopped(page, row, at);
+    }
     let lean = lean_at_spot(row);
     page.line(&body(row, lean, at), true, Pen::dashed(0.35));
     let steps = 40;
@@ -148,30 +186,49 @@ fn falling(page: &mut Page, row: &ReachRow, at: &dyn Fn(f64, f64) -> (f64, f64))
         };
         page.text((x, valve.1 - 1.2), SMALL_PT, align, &words);
     }
-    let how = match row.how {
-        Arrival::FallsThere => "the motion throws it there",
-        _ => "long enough; the motion throws it another way or not at all",
-    };
+    let how = row.how.words(false);
     let energy = row
         .energy_j
         .map_or_else(String::new, |joules| format!(", {joules:.0} J by then"));
     format!("{how}{energy}; it {}", row.needed.words)
 }
 
+/// How far it comes before something in between stops it.
+fn stopped(page: &mut Page, row: &ReachRow, at: &dyn Fn(f64, f64) -> (f64, f64)) -> String {
+    let lean = row.stopped_at_deg.unwrap_or(0.0).to_radians();
+    page.line(&body(row, lean, at), true, Pen::dashed(0.35));
+    let things = row.between.iter();
+    let names: Vec<&str> = things
+        .filter(|it| it.hinders == Hinders::StopsShort)
+        .map(|it| it.thing.as_str())
+        .collect();
+    format!(
+        "stopped by {} at {:.0}° of lean, as drawn; it {}",
+        names.join(", "),
+        lean.to_degrees(),
+        row.needed.words
+    )
+}
+
 fn rolling(page: &mut Page, row: &ReachRow, at: &dyn Fn(f64, f64) -> (f64, f64)) -> String {
-    let radius = row.edge_m.max(0.08);
+    let radius = row.radius_m.max(0.04);
     let ring = |out: f64| -> Vec<(f64, f64)> {
         let steps = (0..40).map(|step| f64::from(step) * std::f64::consts::TAU / 40.0);
         steps
             .map(|turn| at(out + radius * turn.cos(), radius + radius * turn.sin()))
             .collect()
     };
-    page.fill(&ring(0.0), 0.9, Some(Pen::solid(0.35)));
+    if row.how == Arrival::FallsAndRolls {
+        page.fill(&body(row, 0.0, at), 0.9, Some(Pen::solid(0.35)));
+    } else {
+        page.fill(&ring(0.0), 0.9, Some(Pen::solid(0.35)));
+    }
     page.line(&ring(row.distance_m), true, Pen::dashed(0.35));
     super::plan::arrow(
         page,
         at(radius, radius),
         at(row.distance_m - radius, radius),
     );
-    format!("it lies and rolls there; it {}", row.needed.words)
+    let how = row.how.words(row.is_stopped);
+    format!("{how}; it {}", row.needed.words)
 }

@@ -15,23 +15,9 @@ mod timeline;
 pub use self::fall::picture as fall_picture;
 pub use self::plan::picture as plan_picture;
 pub use self::report::pages;
-pub use self::timeline::plot as roll_plot;
+pub use self::timeline::{margins_plot, plot as roll_plot};
 
-use super::Paper;
 use crate::audit::Audit;
-
-/// How the report is printed.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Options {
-    /// On what.
-    pub paper: Paper,
-
-    /// The recorded roll, `[seconds, degrees]`, already thinned for a plot; empty without a log.
-    pub roll: Vec<[f64; 2]>,
-
-    /// What was replayed, in sentences; empty without a log.
-    pub replay: Vec<String>,
-}
 
 /// The title of the document.
 pub fn title(audit: &Audit) -> String {

@@ -27,12 +27,14 @@ struct OnPaper {
     /// What stands in the upper left corner, in metres.
     corner: Point,
     mm_per_m: f64,
+    /// From the edge of the piece to that corner, in millimetres.
+    left_mm: f64,
 }
 
 impl OnPaper {
     fn at(&self, [x, y]: Point) -> (f64, f64) {
         (
-            ENDS_MM + self.mm_per_m * (x - self.corner[0]),
+            self.left_mm + self.mm_per_m * (x - self.corner[0]),
             AROUND_MM + self.mm_per_m * (self.corner[1] - y),
         )
     }
@@ -60,11 +62,15 @@ pub fn picture(sight: &Sight, most: (f64, f64)) -> (f64, Page) {
             && mm_per_m * (top_m - low_m) + AROUND_MM + BELOW_MM <= most.1
     };
     let scale = *SCALES.iter().find(fits).unwrap_or(&1000.0);
+    let mm_per_m = 1000.0 / scale;
+    let deck_mm = mm_per_m * (right_m - left_m) + 2.0 * ENDS_MM;
+    // A short deck stands in the middle above its legend.
+    let wide = deck_mm.max(legend_mm(mm_per_m));
     let paper = OnPaper {
         corner: [left_m, top_m],
-        mm_per_m: 1000.0 / scale,
+        mm_per_m,
+        left_mm: ENDS_MM + 0.5 * (wide - deck_mm),
     };
-    let wide = paper.mm_per_m * (right_m - left_m) + 2.0 * ENDS_MM;
     let high = paper.mm_per_m * (top_m - low_m) + AROUND_MM + BELOW_MM;
     let mut page = Page::new(Paper::Cut {
         wide: whole(wide),
@@ -258,6 +264,22 @@ fn ends(page: &mut Page, sight: &Sight, paper: &OnPaper) {
     );
 }
 
+/// Room for what is drawn before a word of the legend, in millimetres.
+const SIGN_MM: f64 = 8.0;
+
+/// The words of the legend, and how wide each is, in millimetres.
+const LEGEND: [(&str, f64); 3] = [
+    ("as planned; lashing open or left off", 45.0),
+    ("to where it was found", 28.0),
+    ("otherwise than planned", 28.0),
+];
+
+/// How wide the legend is, in millimetres.
+fn legend_mm(mm_per_m: f64) -> f64 {
+    let words: f64 = LEGEND.iter().map(|(_, wide)| SIGN_MM + wide).sum();
+    ENDS_MM + mm_per_m + SIGN_MM + words
+}
+
 /// The scale bar, and how ghosts, arrows and open lashings are drawn.
 fn legend(page: &mut Page, paper: &OnPaper, high: f64) {
     let y = high - 4.0;
@@ -269,31 +291,18 @@ fn legend(page: &mut Page, paper: &OnPaper, high: f64) {
         Pen::solid(0.3),
     );
     page.text((x + mm + 1.0, y), SMALL_PT, Align::Left, "1 m");
-    let mut x = x + mm + 8.0;
-    let mut entry = |draw: &dyn Fn(&mut Page, f64), text: &str, width: f64| {
-        draw(page, x);
-        page.text((x + 8.0, y), SMALL_PT, Align::Left, text);
-        x += 8.0 + width;
-    };
-    entry(
-        &|page, x| {
-            page.line(
+    let mut x = x + mm + SIGN_MM;
+    for (number, (words, wide)) in LEGEND.into_iter().enumerate() {
+        match number {
+            0 => page.line(
                 &[(x, y - 0.8), (x + 6.5, y - 0.8)],
                 false,
                 Pen::dashed(0.35),
-            );
-        },
-        "as planned; lashing open or left off",
-        45.0,
-    );
-    entry(
-        &|page, x| arrow(page, (x, y - 0.8), (x + 6.5, y - 0.8)),
-        "to where it was found",
-        28.0,
-    );
-    entry(
-        &|page, x| page.rectangle((x + 1.0, y - 2.2), (5.0, 2.6), 0.72, Some(Pen::solid(0.5))),
-        "otherwise than planned",
-        28.0,
-    );
+            ),
+            1 => arrow(page, (x, y - 0.8), (x + 6.5, y - 0.8)),
+            _ => page.rectangle((x + 1.0, y - 2.2), (5.0, 2.6), 0.72, Some(Pen::solid(0.5))),
+        }
+        page.text((x + SIGN_MM, y), SMALL_PT, Align::Left, words);
+        x += SIGN_MM + wide;
+    }
 }

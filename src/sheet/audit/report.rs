@@ -3,11 +3,11 @@
 use super::answers::{held, how_sure, over_time, reach, reverse};
 use super::setting::{BEGIN_MM, part, points, say};
 use super::tables::{table, to_sign};
-use super::{HEADING_PT, LIST_PT, Options, TEXT_PT, TITLE_PT, plan_picture, roll_plot};
+use super::{HEADING_PT, LIST_PT, TEXT_PT, TITLE_PT, plan_picture, roll_plot};
 use crate::audit::{AccountAudit, Audit, Difference, Sight};
 use crate::record::{AuditRecord, FileState};
-use crate::sheet::Page;
 use crate::sheet::flow::{Flow, MARGIN_MM};
+use crate::sheet::{Page, Paper};
 
 /// The greatest height of a plan, in millimetres.
 const PLAN_MM: f64 = 100.0;
@@ -16,8 +16,8 @@ const PLAN_MM: f64 = 100.0;
 const BEFORE_PLAN_MM: f64 = 18.0;
 
 /// The pages of the report. `sights` are the decks of each account, in the order of the accounts.
-pub fn pages(audit: &Audit, sights: &[Vec<Sight>], options: &Options) -> Vec<Page> {
-    let mut flow = Flow::new(options.paper);
+pub fn pages(audit: &Audit, sights: &[Vec<Sight>], paper: Paper) -> Vec<Page> {
+    let mut flow = Flow::new(paper);
     head(&mut flow, audit);
     inputs(&mut flow, audit);
     accounts(&mut flow, audit);
@@ -33,10 +33,18 @@ pub fn pages(audit: &Audit, sights: &[Vec<Sight>], options: &Options) -> Vec<Pag
         held(&mut flow, account);
     }
     side_by_side(&mut flow, audit);
-    time_line(&mut flow, audit, options);
+    time_line(&mut flow, audit);
     for account in &audit.accounts {
         over_time(&mut flow, account);
-        how_sure(&mut flow, account);
+    }
+    if let Some(log) = (audit.motion_log.as_ref()).filter(|log| !log.not_known.is_empty()) {
+        flow.room(BEGIN_MM);
+        flow.heading(HEADING_PT, "What no replay knows");
+        points(&mut flow, &log.not_known);
+    }
+    for (index, account) in audit.accounts.iter().enumerate() {
+        let before = index.checked_sub(1).and_then(|it| audit.accounts.get(it));
+        how_sure(&mut flow, account, before);
     }
     findings(&mut flow, audit);
     rests_on(&mut flow, &audit.record);
@@ -278,13 +286,22 @@ fn side_by_side(flow: &mut Flow, audit: &Audit) {
     table(flow, &columns, rows.collect());
 }
 
-fn time_line(flow: &mut Flow, audit: &Audit, options: &Options) {
+fn time_line(flow: &mut Flow, audit: &Audit) {
     let events = &audit.record.events;
-    if events.is_empty() && options.roll.is_empty() {
+    if events.is_empty() && audit.motion_log.is_none() {
         return;
     }
+    flow.room(BEGIN_MM);
     flow.heading(HEADING_PT, "Time line");
-    if let Some(piece) = roll_plot(&options.roll, events, flow.width()) {
+    if let Some(log) = &audit.motion_log {
+        let trouble = log.trouble.iter();
+        let trouble = trouble.map(|why| format!("The motion log was of no use: {why}."));
+        points(flow, &trouble.collect::<Vec<_>>());
+    }
+    // The motion is the same for all accounts.
+    let recorded = audit.accounts.iter().find_map(|it| it.over_time.as_ref());
+    let piece = recorded.and_then(|it| roll_plot(&it.replay, events, flow.width()));
+    if let Some(piece) = piece {
         let high = piece.paper.height_mm();
         flow.room(high + 2.0);
         let y = flow.y;
@@ -313,7 +330,9 @@ fn time_line(flow: &mut Flow, audit: &Audit, options: &Options) {
         ],
         rows.collect(),
     );
-    points(flow, &options.replay);
+    if let Some(log) = &audit.motion_log {
+        points(flow, &log.read);
+    }
 }
 
 fn findings(flow: &mut Flow, audit: &Audit) {
@@ -425,6 +444,9 @@ fn assumptions(flow: &mut Flow, audit: &Audit) {
     let mut rows: Vec<Vec<String>> = rows.collect();
     for text in audit.accounts.iter().flat_map(|it| &it.lashings) {
         rows.push(vec![text.clone(), "as given".to_owned(), String::new()]);
+    }
+    for it in audit.motion_log.iter().flat_map(|log| &log.assumed) {
+        rows.push(vec![it.what.clone(), "as given".to_owned(), it.why.clone()]);
     }
     for text in &audit.assumed {
         let from = "by the program, for the motion of that part".to_owned();

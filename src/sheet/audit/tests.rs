@@ -1,10 +1,15 @@
 use super::*;
+use crate::audit::replay::ReplayReport;
 use crate::audit::{Case, Sight, sights};
 use crate::checks::fixture;
+use crate::mechanics::motion_log::Sample;
+use crate::mechanics::recorded::{LogPiece, Recorded};
 use crate::record::{
     Account, AuditRecord, Comment, FileState, FoundItem, FoundThing, Input, LayoutFile, MarkedSpot,
-    Opened, Plausible, PlausibleSource, Provenance, TimedEvent,
+    MotionLog, MotionLogFile, Opened, Plausible, PlausibleSource, Provenance, SensorMounting,
+    TimedEvent,
 };
+use crate::sheet::Paper;
 use std::collections::BTreeMap;
 
 const DECK: &str = "deck 8x4; drifting roll=12/3.4
@@ -78,7 +83,7 @@ fn case() -> Case {
             sha256: Some("abcd1234".repeat(8)),
             state: FileState::Itself,
         }],
-        motion_log: None,
+        motion_log: MotionLog::Read(recorded()),
     };
     Case::of(opened).unwrap()
 }
@@ -90,17 +95,22 @@ fn audited() -> (Audit, Vec<Vec<Sight>>) {
     (audit, sights)
 }
 
-fn options(paper: Paper) -> Options {
-    Options {
-        paper,
-        roll: (0..200)
-            .map(|step| {
-                let t = f64::from(step) / 10.0;
-                [t, 9.0 * (1.8 * t).sin()]
-            })
-            .collect(),
-        replay: Vec::new(),
-    }
+/// Twenty seconds of roll, 20 samples a second, as the record's log.
+fn recorded() -> Recorded {
+    let samples: Vec<Sample> = (0..400)
+        .map(|step| {
+            let time_s = f64::from(step) / 20.0;
+            Sample {
+                time_s,
+                roll_rad: 0.16 * (time_s / 6.0).min(1.0) * (1.8 * time_s).sin(),
+                ..Sample::default()
+            }
+        })
+        .collect();
+    let mut recorded = Recorded::default();
+    recorded.take(LogPiece::Samples(&samples));
+    recorded.read.rows = 400;
+    recorded
 }
 
 fn texts(pages: &[crate::sheet::Page]) -> String {
@@ -112,7 +122,7 @@ fn texts(pages: &[crate::sheet::Page]) -> String {
 fn every_section_is_there_and_every_page_has_its_number() {
     let (audit, sights) = audited();
     for paper in [Paper::A4, Paper::Letter] {
-        let pages = pages(&audit, &sights, &options(paper));
+        let pages = pages(&audit, &sights, paper);
         let all = texts(&pages);
         for heading in [
             "In plain words",
@@ -143,8 +153,7 @@ fn every_section_is_there_and_every_page_has_its_number() {
 #[test]
 fn nothing_stands_outside_the_paper() {
     let (audit, sights) = audited();
-    let options = options(Paper::Letter);
-    for page in pages(&audit, &sights, &options) {
+    for page in pages(&audit, &sights, Paper::Letter) {
         for mark in page.marks() {
             let points = match mark {
                 crate::sheet::page::Mark::Text(line) => vec![line.at],
@@ -192,8 +201,57 @@ fn the_picture_of_a_fall_says_what_the_table_says() {
 
 #[test]
 fn without_a_log_there_is_no_plot() {
-    assert!(roll_plot(&[], &[], 190.0).is_none());
-    let roll = options(Paper::A4).roll;
-    let page = roll_plot(&roll, &case().opened.record.events, 190.0).unwrap();
+    let mut case = case();
+    let events = case.opened.record.events.clone();
+    let audit = Audit::of(&case).unwrap();
+    let replay = audit.accounts[0].over_time.clone().unwrap().replay;
+    let page = roll_plot(&replay, &events, 190.0).unwrap();
     assert!(page.texts().any(|text| text == "1"), "the event's number");
+    case.opened.motion_log = MotionLog::Unreadable("line 1: what is this".to_owned());
+    let audit = Audit::of(&case).unwrap();
+    let sights: Vec<_> = audit.accounts.iter().map(|it| sights(&case, it)).collect();
+    let all = texts(&pages(&audit, &sights, Paper::A4));
+    assert!(!all.contains("starboard down upwards"), "{all}");
+    assert!(roll_plot(&ReplayReport::default(), &events, 190.0).is_none());
+}
+
+/// Those in question stand with their names, what is left of them ends at 0 % where one went.
+#[test]
+fn margins_are_drawn_for_those_in_question() {
+    let audit = Audit::of(&case()).unwrap();
+    let over_time = audit.accounts[0].over_time.clone().unwrap();
+    let in_question: Vec<_> = over_time
+        .nearest
+        .iter()
+        .map(|it| it.cylinder.clone())
+        .collect();
+    let (page, left_out) = margins_plot(&over_time.replay, &in_question, 190.0).unwrap();
+    assert_eq!(left_out, 0);
+    let names: Vec<&str> = page.texts().collect();
+    for id in &in_question {
+        assert!(names.contains(&id.as_str()), "{id} in {names:?}");
+    }
+    assert!(margins_plot(&ReplayReport::default(), &in_question, 190.0).is_none());
+}
+
+/// How the sensor was mounted stands among the assumptions, with who says so.
+#[test]
+fn the_mounting_of_the_sensor_stands_among_the_assumptions() {
+    let mut case = case();
+    case.opened.record.motion_log = Some(MotionLogFile {
+        path: "log.csv".to_owned(),
+        sha256: "0".repeat(64),
+        made_by: None,
+        units: None,
+        mounting: Some(SensorMounting {
+            roll_to_port_positive: true,
+            from: Some("sketch F3".to_owned()),
+            ..SensorMounting::default()
+        }),
+    });
+    let audit = Audit::of(&case).unwrap();
+    let all = texts(&pages(&audit, &[], Paper::A4));
+    assert!(all.contains("the sign of roll turned"), "{all}");
+    assert!(all.contains("sketch F3; as found"), "{all}");
+    assert!(all.contains("400 rows were read."), "{all}");
 }

@@ -1,0 +1,97 @@
+//! One part of the day of a plan, as `replay` and `uncertainty` ask about it, and how the answer is told.
+
+use serde::Serialize;
+
+use super::args::{CompareFormat, StowageOptions};
+use super::check::CAUTIONS;
+use super::columns::paragraph;
+use super::{Console, Failure};
+use crate::audit::Moment;
+use crate::engine::Stowed;
+use crate::layout::{Part, Plan, Trip};
+use crate::store;
+
+/// What is asked about.
+pub(super) struct Asked<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) trip: &'a Trip,
+    pub(super) part: &'a Part,
+    pub(super) stowed: Stowed<'a>,
+}
+
+/// An answer, with what it is about.
+#[derive(Debug, Serialize)]
+pub(super) struct Told<T> {
+    program: &'static str,
+    cautions: [&'static str; 2],
+    boat: String,
+    trip: String,
+    pub(super) part: String,
+    #[serde(flatten)]
+    pub(super) answer: T,
+}
+
+pub(super) fn nothing_there() -> Failure {
+    Failure::Told("there is no such part of the day".to_owned())
+}
+
+/// The moment that is asked about.
+pub(super) fn moment(options: &StowageOptions) -> Result<Moment, Failure> {
+    let path = &options.layout;
+    let plan = store::read(path).map_err(|error| Failure::Told(error.to_string()))?;
+    Moment::of(&plan, options.trip.as_deref(), options.part.as_deref())
+        .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))
+}
+
+/// What is asked about in it.
+pub(super) fn asked(moment: &Moment) -> Result<Asked<'_>, Failure> {
+    let plan = &moment.plan;
+    let trip = plan.trips.first().ok_or_else(nothing_there)?;
+    let part = trip.parts.first().ok_or_else(nothing_there)?;
+    let stowed = Stowed::of(plan, trip, 0).ok_or_else(nothing_there)?;
+    Ok(Asked {
+        plan,
+        trip,
+        part,
+        stowed,
+    })
+}
+
+impl<T: Serialize> Told<T> {
+    pub(super) fn new(about: &Asked<'_>, answer: T) -> Self {
+        Self {
+            program: concat!("snugdown ", env!("CARGO_PKG_VERSION")),
+            cautions: CAUTIONS,
+            boat: about.plan.boat.name.clone(),
+            trip: about.trip.id.clone(),
+            part: about.part.id.clone(),
+            answer,
+        }
+    }
+
+    /// Prints it for people, who get the cautions at its end, or for machines.
+    pub(super) fn tell(
+        &self,
+        format: CompareFormat,
+        console: &mut Console<'_>,
+        for_people: impl FnOnce(&Self, usize) -> String,
+    ) -> Result<(), Failure> {
+        match format {
+            CompareFormat::Json => {
+                serde_json::to_writer_pretty(&mut *console.out, self)
+                    .map_err(std::io::Error::from)?;
+                writeln!(console.out)?;
+            }
+            CompareFormat::Text => {
+                let width = console.terminal.columns();
+                let mut text = for_people(self, width);
+                text.push('\n');
+                for caution in CAUTIONS {
+                    text.push_str(&paragraph("", 0, 0, caution, width));
+                }
+                console.out.write_all(text.as_bytes())?;
+            }
+        }
+        Ok(())
+    }
+}
