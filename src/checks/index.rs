@@ -13,7 +13,8 @@ use crate::layout::{Cylinder, DayState, Lashing};
 pub struct Index<'a> {
     states: ByName<'a, &'a Cylinder>,
     numbers: ByName<'a, &'a CylinderNumbers>,
-    lashings: BTreeMap<&'a str, Vec<&'a Lashing>>,
+    lashings: ByName<'a, &'a Lashing>,
+    lashings_round: BTreeMap<&'a str, Vec<&'a Lashing>>,
     security: OnceCell<ByName<'a, Security>>,
 }
 
@@ -65,13 +66,13 @@ impl<T> ByName<'_, T> {
 impl<'a> Index<'a> {
     /// Of one part of the day.
     pub fn new(day: &'a DayState, numbers: &'a PartNumbers) -> Self {
-        let mut lashings: BTreeMap<&str, Vec<&Lashing>> = BTreeMap::new();
+        let mut round: BTreeMap<&str, Vec<&Lashing>> = BTreeMap::new();
         for state in &day.lashings {
             for id in &state.lashing.round {
-                lashings.entry(id).or_default().push(&state.lashing);
+                round.entry(id).or_default().push(&state.lashing);
             }
         }
-        for list in lashings.values_mut() {
+        for list in round.values_mut() {
             list.sort_by(|a, b| a.id.cmp(&b.id));
         }
         Self {
@@ -81,7 +82,10 @@ impl<'a> Index<'a> {
             numbers: (numbers.cylinders.iter())
                 .map(|cylinder| (cylinder.cylinder.as_str(), cylinder))
                 .collect(),
-            lashings,
+            lashings: (day.lashings.iter())
+                .map(|state| (state.lashing.id.as_str(), &state.lashing))
+                .collect(),
+            lashings_round: round,
             security: OnceCell::new(),
         }
     }
@@ -96,9 +100,14 @@ impl<'a> Index<'a> {
         self.numbers.get(id).copied()
     }
 
+    /// The lashing as it is in this part.
+    pub(super) fn lashing(&self, id: &str) -> Option<&'a Lashing> {
+        self.lashings.get(id).copied()
+    }
+
     /// The lashings round a cylinder, open ones too, in the order of their names.
     pub(super) fn lashings_round(&self, id: &str) -> &[&'a Lashing] {
-        self.lashings.get(id).map_or(&[], Vec::as_slice)
+        self.lashings_round.get(id).map_or(&[], Vec::as_slice)
     }
 
     /// What keeps each cylinder upright; worked out when first asked for.

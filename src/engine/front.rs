@@ -6,14 +6,14 @@ use std::sync::Arc;
 
 use super::body::Body;
 use super::hold::{ClosedSlot, Hold};
-use super::limits::Prepared;
+use super::limits::{Prepared, SURELY_HOLDS};
 use super::ways::{Judge, share};
 use crate::geometry::Vec2;
 use crate::layout::Id;
 use crate::mechanics::lean::PlaneForce;
 use crate::mechanics::limit::{Limit, Scale};
 use crate::mechanics::motion::{Force, LoadCase};
-use crate::mechanics::rack::{Rail, rail_forces};
+use crate::mechanics::rack::{Rail, rail_forces, rail_forces_at_most};
 use crate::mechanics::standing;
 use crate::mechanics::support::Base;
 use crate::mechanics::vector::Vec3;
@@ -70,14 +70,28 @@ impl Behind {
         if towards_front <= 0.0 {
             return 0.0;
         }
-        let rail = Rail {
+        let reach_m = self.base.ray(direction);
+        rail_forces(&self.body, reach_m, &self.rail(front), &plane).rail_n * towards_front
+    }
+}
+
+impl Behind {
+    /// More than the front takes of this body at the largest motion of a scale; infinite where that is not known.
+    fn push_at_most_n(&self, front: &ClosedFront, scale: &Scale) -> f64 {
+        let extremes = scale.extremes(self.cg);
+        let rail = self.rail(front);
+        let forces = rail_forces_at_most(&self.body, self.base.ray_bounds(), &rail, &extremes);
+        forces.map_or(f64::INFINITY, |forces| forces.rail_n)
+    }
+
+    /// The rail that the front is to it.
+    fn rail(&self, front: &ClosedFront) -> Rail {
+        Rail {
             height_m: self.front_height_m,
             play_m: self.play_m + front.gives_m,
             foot_stopped: self.foot_stopped,
             friction: self.friction,
-        };
-        let reach_m = self.base.ray(direction);
-        rail_forces(&self.body, reach_m, &rail, &plane).rail_n * towards_front
+        }
     }
 }
 
@@ -128,8 +142,18 @@ impl FrontFigures {
         let limits = front.strength_n.map(|strength_n| {
             let mut likely = governing;
             let mut descend = |scale: &Scale| {
-                let used = |_: &LoadCase, force: &Force| share(pull(force), strength_n);
-                let (limit, case) = scale.descend(at, likely, used);
+                let pushes = row.iter().map(|other| other.push_at_most_n(front, scale));
+                let most_n = front.pull_per_push * pushes.sum::<f64>();
+                let not_within = scale.not_within();
+                let (limit, case) = match likely {
+                    Some(likely) if share(most_n, strength_n) < SURELY_HOLDS => {
+                        (not_within, likely)
+                    }
+                    _ => {
+                        let used = |_: &LoadCase, force: &Force| share(pull(force), strength_n);
+                        scale.descend(at, likely, used)
+                    }
+                };
                 likely = Some(case);
                 (limit, case)
             };

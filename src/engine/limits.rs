@@ -79,6 +79,9 @@ pub(super) fn going(
     going
 }
 
+/// Less than this by more than rounding: what is at most so much used holds.
+pub(super) const SURELY_HOLDS: f64 = 1.0 - 1e-9;
+
 /// A body in a closed slot. A front that is fastened at its ends gives for all behind it at once: that is
 /// looked at once for all of them.
 fn slot_going(
@@ -100,7 +103,13 @@ fn slot_going(
     };
     let mut of_front = (front.and_then(|front| front.limits)).into_iter().flatten();
     let (mut going, gone) = with_limits(judge, prepared, worst, |scale, likely| {
-        let own = scale.descend(judge.body.cg, likely, alone);
+        // Most racks are far too strong for it: then no load case needs to be looked at by itself.
+        let extremes = scale.extremes(judge.body.cg);
+        let most = judge.slot_use_at_most(slot, front.is_none(), &extremes);
+        let own = match likely {
+            Some(likely) if most < SURELY_HOLDS => (scale.not_within(), likely),
+            _ => scale.descend(judge.body.cg, likely, alone),
+        };
         let front = of_front.next();
         front
             .filter(|front| front.0.value() < own.0.value())

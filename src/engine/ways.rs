@@ -11,9 +11,10 @@ use crate::mechanics::equilibrium::{self, Footing, Held, Holding, Load, Mechanis
 use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lean::PlaneForce;
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
-use crate::mechanics::motion::{Force, GRAVITY};
-use crate::mechanics::rack::{Rail, RailForces, rail_forces};
+use crate::mechanics::motion::{Extremes, Force, GRAVITY};
+use crate::mechanics::rack::{Rail, RailForces, rail_forces, rail_forces_at_most};
 use crate::mechanics::tiers::{LowerRow, TwoTiers, groove_angle_rad};
+use crate::mechanics::vector::vec3;
 
 /// Friction that is taken while nobody knows it, for the limit "if the unknowns hold".
 const HOPED_FRICTION: f64 = 1.0;
@@ -263,6 +264,51 @@ impl<'a> Judge<'a> {
             // What slides the foot out under the one and under the other stand square to each other.
             kick: part_of(edge.kick, aside).hypot(part_of(at_front.kick, towards_front)),
         }
+    }
+
+    /// More than [`Self::slot_ways`] gives in any way between these extremes; infinite where that is not known. Without
+    /// the pull in the front where `front` is false.
+    pub(super) fn slot_use_at_most(
+        &self,
+        slot: &ClosedSlot,
+        front: bool,
+        extremes: &Extremes,
+    ) -> f64 {
+        let body = self.body.upright();
+        let reach_m = self.body.base.ray_bounds();
+        let rail = self.edge(slot);
+        let at_most = |rail: &Rail| rail_forces_at_most(&body, reach_m, rail, extremes);
+        let Some(edge) = at_most(&rail) else {
+            return f64::INFINITY;
+        };
+        let at_front = match &slot.front {
+            None => RailForces::default(),
+            Some(front) => {
+                let front = Rail {
+                    height_m: front.height_m,
+                    play_m: rail.play_m + front.gives_m,
+                    ..rail
+                };
+                match at_most(&front) {
+                    Some(forces) => forces,
+                    None => return f64::INFINITY,
+                }
+            }
+        };
+        // A push that is shared by its direction leaves no more to either than the whole of it would be.
+        let stop_n = |rail: &RailForces| rail.stop_n.unwrap_or(0.0);
+        let forces = SlotForces {
+            edge_n: edge.rail_n,
+            front_n: at_front.rail_n,
+            stop_n: stop_n(&edge).max(stop_n(&at_front)),
+            kick: edge.kick.max(at_front.kick),
+        };
+        let lightest = Force {
+            f: vec3(0.0, 0.0, -extremes.a_n[0]),
+            ..Force::default()
+        };
+        let pull_n = (!front).then_some(0.0);
+        self.slot_ways(slot, &forces, pull_n, &lightest).worst().1
     }
 
     /// The ways of a body in a slot, with the forces in it. The pull in the front is that of the body alone

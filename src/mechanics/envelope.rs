@@ -14,6 +14,11 @@
 //!
 //! Derived in `docs/method.md`, "A motion in time".
 
+mod many;
+
+pub use self::many::MANY;
+
+use self::many::Cells;
 use super::motion::GRAVITY;
 use crate::geometry::{Vec2, vec2};
 
@@ -41,8 +46,18 @@ pub enum Envelope {
     /// It goes where `a_h` reaches this share of `a_n`, whatever the direction.
     Ratio(f64),
 
+    /// By `a_n` and by direction.
+    Table(Table),
+}
+
+/// What is taken in each direction at each `a_n`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
     /// By `a_n`, then by direction; the first direction again at the end. Inverses, s²/m.
-    Table(Vec<[f64; DIRECTIONS + 1]>),
+    rows: Vec<[f64; DIRECTIONS + 1]>,
+
+    /// The same once more, for many forces at once.
+    cells: Cells,
 }
 
 impl Envelope {
@@ -58,7 +73,9 @@ impl Envelope {
             row[DIRECTIONS] = row[0];
             row
         });
-        Self::Table(rows.collect())
+        let rows: Vec<_> = rows.collect();
+        let cells = Cells::of(&rows);
+        Self::Table(Table { rows, cells })
     }
 
     /// The share of what it takes that a force uses; 1 or more means that it goes.
@@ -71,7 +88,22 @@ impl Envelope {
                     f_x.hypot(f_y) / (ratio * a_n)
                 }
             }
-            Self::Table(rows) => looked_up(rows, f_x, f_y, a_n),
+            Self::Table(table) => looked_up(&table.rows, f_x, f_y, a_n),
+        }
+    }
+
+    /// As [`Self::used`] for up to [`MANY`] forces in single precision, their three parts side by side.
+    pub fn used_by_many(&self, [f_x, f_y, a_n]: [&[f32]; 3], used: &mut [f32]) {
+        match self {
+            Self::Ratio(ratio) => {
+                let inverse = single(1.0 / ratio);
+                let forces = f_x.iter().zip(f_y).zip(a_n);
+                for (share, ((f_x, f_y), a_n)) in used.iter_mut().zip(forces) {
+                    let value = inverse * (f_x * f_x + f_y * f_y).sqrt() / a_n;
+                    *share = if *a_n > 0.0 { value } else { f32::INFINITY };
+                }
+            }
+            Self::Table(table) => table.cells.look_up([f_x, f_y, a_n], used),
         }
     }
 }
@@ -87,6 +119,14 @@ fn direction(number: usize) -> Vec2 {
     };
     let corner = vec2(x, side * (1.0 - x.abs()));
     (1.0 / corner.length()) * corner
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "seven digits are more than any input is known to"
+)]
+fn single(value: f64) -> f32 {
+    value as f32
 }
 
 fn press_at(press: usize) -> f64 {
@@ -140,6 +180,20 @@ mod tests {
     }
 
     #[test]
+    fn the_rim_of_the_table_is_met_by_many_too() {
+        let table = Envelope::table(|_, a_n| 1.0 + 0.2 * a_n.max(0.0));
+        let (x, y) = ([0.0, 1.0, -1.0, 0.0, 0.0], [0.0, 0.0, 0.0, -1.0, 0.0]);
+        let n = [-100.0, 100.0, 22.0, -4.9, f32::NAN];
+        let mut used = [0.0; 5];
+        table.used_by_many([&x, &y, &n], &mut used);
+        for (i, used) in used.into_iter().enumerate().take(4) {
+            let one = table.used(f64::from(x[i]), f64::from(y[i]), f64::from(n[i]));
+            assert_close(f64::from(used), one, 1e-6);
+        }
+        assert!(used[4].is_nan(), "{used:?}");
+    }
+
+    #[test]
     fn what_goes_without_a_push_shows() {
         let table = Envelope::table(|_, a_n| if a_n > 0.1 { 2.0 } else { 0.0 });
         assert!(table.used(0.0, 0.0, -1.0) >= 1.0);
@@ -159,6 +213,35 @@ mod tests {
             prop_assume!(fx.hypot(fy) > 0.01);
             // The step of the table from a_n 0 on is a straight line through nothing.
             prop_assert!((a / b - 1.0).abs() < 1e-4, "{a} {b}");
+        }
+
+        /// Many at once, in single precision, are what one by one in double precision gives.
+        #[test]
+        fn many_at_once_are_as_one_by_one(
+            edge in -3.1..3.1_f64, ratio in 0.05..1.0_f64, strength in 0.5..8.0_f64,
+            forces in prop::collection::vec((-12.0..12.0_f64, -12.0..12.0_f64, -9.0..30.0_f64), 1..MANY),
+        ) {
+            let normal = Vec2::from_angle(edge);
+            let table = Envelope::table(|towards, a_n| {
+                let into = towards.dot(normal);
+                let held = if into > 1e-9 { strength / into } else { f64::INFINITY };
+                held + ratio * a_n.max(0.0)
+            });
+            let part = |of: fn(&(f64, f64, f64)) -> f64| {
+                forces.iter().map(|force| single(of(force))).collect::<Vec<_>>()
+            };
+            let (x, y, n) = (part(|it| it.0), part(|it| it.1), part(|it| it.2));
+            for envelope in [table, Envelope::Ratio(ratio)] {
+                let mut many = vec![0.0_f32; forces.len()];
+                envelope.used_by_many([&x, &y, &n], &mut many);
+                for (i, many) in many.iter().enumerate() {
+                    let one = envelope.used(f64::from(x[i]), f64::from(y[i]), f64::from(n[i]));
+                    let many = f64::from(*many);
+                    // Near the rim of a cell what lies across it is 1e-6 of a step off.
+                    let both_go = one.is_infinite() && many.is_infinite();
+                    prop_assert!(both_go || (many - one).abs() < 1e-5 * one + 1e-4, "{one} {many}");
+                }
+            }
         }
 
         #[test]

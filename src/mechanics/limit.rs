@@ -8,12 +8,12 @@
 //!
 //! # References
 //!
-//! Derived in `docs/method.md`, "The roll limit". False position with the Illinois rule: M. Dowell,
-//! P. Jarratt (1971), BIT 11, 168-174.
+//! Derived in `docs/method.md`, "The roll limit". False position with the rule of N. Anderson, Å. Björck
+//! (1973), BIT 13, 253-264, and halving, as in M. Dowell, P. Jarratt (1971), BIT 11, 168-174, where it fails.
 
 mod held;
 
-use super::motion::{Cases, Force, LoadCase, Motion, force_at};
+use super::motion::{Cases, Extremes, Force, LoadCase, Motion, force_at};
 use super::vector::Vec3;
 
 /// Where a body goes first.
@@ -155,6 +155,16 @@ impl Scale {
         }
     }
 
+    /// Between what a body feels at the largest motion.
+    pub fn extremes(&self, position: Vec3) -> Extremes {
+        self.largest.extremes(position)
+    }
+
+    /// What is told of a body that holds even at the largest motion.
+    pub fn not_within(&self) -> Limit {
+        Limit::NotWithin(self.range)
+    }
+
     /// Finds the limit of a body in steps, then by bisection; asks every load case at every step.
     ///
     /// `step` is a share, or radians of roll such as [`ROLL_STEP_RAD`].
@@ -184,23 +194,28 @@ impl Scale {
         mut measure: impl FnMut(&LoadCase, &Force) -> f64,
     ) -> (Limit, LoadCase) {
         let at = |x: f64, case: &LoadCase| force_at(&self.motion_at(x), case, position);
-        let likely = likely.filter(|case| goes(measure(case, &at(self.range, case))));
-        let mut case = if let Some(case) = likely {
-            case
+        // The case that is followed, and what is known of it at `x`: none of it is asked for twice.
+        let likely = likely
+            .map(|case| (case, measure(&case, &at(self.range, &case))))
+            .filter(|&(_, value)| goes(value));
+        let (mut case, mut value) = if let Some(likely) = likely {
+            likely
         } else {
             let governing = self.largest.governing(position, &mut measure);
             if !goes(governing.value) {
                 return (Limit::NotWithin(self.range), governing.case);
             }
-            governing.case
+            (governing.case, governing.value)
         };
         let mut x = self.range;
         loop {
             let mut single = |x: f64| measure(&case, &at(x, &case));
-            if goes(single(0.0)) {
+            let at_start = single(0.0);
+            if goes(at_start) {
                 return (Limit::AtOnce, case);
             }
-            let holds = false_position(x, RESOLUTION * self.range, |x| height(single(x)));
+            let ends = [height(at_start), height(value)];
+            let holds = false_position(x, ends, RESOLUTION * self.range, |x| height(single(x)));
             if holds >= x {
                 return (Limit::At(x), case);
             }
@@ -209,7 +224,7 @@ impl Scale {
             if !goes(governing.value) {
                 return (Limit::At(x), case);
             }
-            case = governing.case;
+            (case, value) = (governing.case, governing.value);
         }
     }
 }
@@ -224,12 +239,16 @@ fn height(utilisation: f64) -> f64 {
 }
 
 /// Between 0, where it holds, and `fails`, where it goes: the largest `x` found that still holds, which
-/// is where `height` is negative.
-fn false_position(mut fails: f64, resolution: f64, mut height: impl FnMut(f64) -> f64) -> f64 {
+/// is where `height` is negative. `ends` are the heights at both.
+fn false_position(
+    mut fails: f64,
+    [mut low, mut high]: [f64; 2],
+    resolution: f64,
+    mut height: impl FnMut(f64) -> f64,
+) -> f64 {
     let mut holds = 0.0;
-    let (mut low, mut high) = (height(holds), height(fails));
     let mut last_held = None;
-    // Illinois converges in about ten steps; a bad shape falls back on halving.
+    // It converges in six to eight steps; a bad shape falls back on halving.
     for step in 0..120 {
         if fails - holds <= resolution {
             break;
@@ -248,19 +267,26 @@ fn false_position(mut fails: f64, resolution: f64, mut height: impl FnMut(f64) -
         let at = height(middle);
         let held = at < 0.0;
         if held {
-            (holds, low) = (middle, at);
             if last_held == Some(true) {
-                high *= 0.5;
+                high *= eased(at, low);
             }
+            (holds, low) = (middle, at);
         } else {
-            (fails, high) = (middle, at);
             if last_held == Some(false) {
-                low *= 0.5;
+                low *= eased(at, high);
             }
+            (fails, high) = (middle, at);
         }
         last_held = Some(held);
     }
     holds
+}
+
+/// By how much the height of the end that stays is lessened when the other end moves twice: the slope there, after
+/// Anderson and Björck; half where that would turn it over.
+fn eased(now: f64, before: f64) -> f64 {
+    let share = 1.0 - now / before;
+    if share > 0.0 { share } else { 0.5 }
 }
 
 #[cfg(test)]

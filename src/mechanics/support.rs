@@ -99,6 +99,32 @@ impl Base {
         self.exit(direction).map_or(0.0, |exit| exit.distance_m)
     }
 
+    /// Between which lengths in m every [`Self::ray`] lies, whatever its direction; not always the closest bounds.
+    pub fn ray_bounds(&self) -> [f64; 2] {
+        let between = |inner: f64, outer: f64, offset: &Offset| {
+            let (offset, unknown) = offset.split();
+            let out = offset.length();
+            [
+                (inner - unknown - out).max(0.0),
+                (outer - unknown).max(0.0) + out,
+            ]
+        };
+        match self {
+            Self::Disc { radius_m, offset } => between(*radius_m, *radius_m, offset),
+            Self::Twin {
+                foot_radius_m,
+                spacing_m,
+                offset,
+                ..
+            } => between(*foot_radius_m, foot_radius_m + 0.5 * spacing_m, offset),
+            Self::Hull(points) => {
+                let far = points.iter().map(|point| point.length());
+                [0.0, far.fold(0.0, f64::max)]
+            }
+            Self::None => [0.0, 0.0],
+        }
+    }
+
     /// Where the ray along the unit vector `direction` leaves the hull.
     ///
     /// `None` when the centre of gravity is not over the inside of the base.

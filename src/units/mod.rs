@@ -110,7 +110,11 @@ pub fn pull(newtons: f64, system: System) -> String {
     if !kn.is_finite() {
         return "more than any".to_owned();
     }
-    format!("{} ({kn:.2} kN)", Quantity::Force.show(kn, system))
+    format!(
+        "{} ({})",
+        Quantity::Force.show(kn, system),
+        said::kn(newtons)
+    )
 }
 
 /// `2 ft 6 1/2 in` to the half inch; an inch is 25.4 mm and 12 make a foot.

@@ -162,8 +162,13 @@ fn mass(value: f64, unit: &str) -> String {
 }
 
 /// `0.41 kN`.
-fn kn(newtons: f64) -> String {
-    format!("{:.2} kN", newtons / 1000.0)
+/// A force of next to nothing is no force of nothing.
+pub(super) fn kn(newtons: f64) -> String {
+    if newtons > 0.0 && newtons < 5.0 {
+        "less than 0.01 kN".to_owned()
+    } else {
+        format!("{:.2} kN", newtons / 1000.0)
+    }
 }
 
 /// A sentence whose numbers are still numbers. As text it is metric; two are equal if their texts are.
@@ -371,6 +376,12 @@ mod tests {
             (Figure::Thickness(0.012), "12 mm", "0.47 in"),
             (Figure::Mass(14.2), "14 kg", "31 lb"),
             (Figure::Weight(49.03), "5.0 kg (0.05 kN)", "11 lb (0.05 kN)"),
+            (
+                Figure::Pull(3.9),
+                "0.4 kg of pull (less than 0.01 kN)",
+                "0.9 lb of pull (less than 0.01 kN)",
+            ),
+            (Figure::Weight(0.0), "0.0 kg (0.00 kN)", "0.0 lb (0.00 kN)"),
             (Figure::Area(1.4), "1.4 m²", "15 sq ft"),
             (Figure::AreaLoad(300.0), "300 kg/m²", "61 lb/ft²"),
             (Figure::Energy(85.0), "85 J", "63 ft·lb"),

@@ -184,6 +184,10 @@ fn cures_ui(ui: &mut Ui, editor: &Editor, line: &Line, commands: &mut Vec<Comman
     let units = editor.settings.units;
     if cures.is_empty() {
         ui.weak(words::NO_CURE);
+        let gear = editor.trip().map(|trip| trip.gear_aboard.len());
+        if gear == Some(0) {
+            ui.weak(words::NO_GEAR_TOLD);
+        }
     }
     for (index, cure) in cures.iter().enumerate() {
         let text = words::cure(&cure.label.show(units));

@@ -191,6 +191,11 @@ pub(crate) fn at_front(front: &str) -> String {
     format!("Pull at {front}")
 }
 
+/// "1.25 m or more".
+pub(crate) fn or_more(width: &str) -> String {
+    format!("{width} or more")
+}
+
 /// "0.61 m, 46 CFR ...".
 pub(crate) fn wanted(width: &str, source: &str) -> String {
     format!("{width}, {source}")

@@ -180,6 +180,10 @@ pub(crate) fn taken_on(by: &str, reason: &str) -> String {
 
 pub(crate) const TRYING: &str = "Trying cures…";
 pub(crate) const NO_CURE: &str = "No cure was found that helps; the crew must decide.";
+
+/// Where no cure was found and nobody has told what is aboard.
+pub(crate) const NO_GEAR_TOLD: &str = "No straps, chocks, mats or boots are told to be aboard. With nothing selected, the card has \
+     “This trip” and in it “Gear aboard”: fill it in, and more is tried.";
 pub(crate) const RAISES_MOST: &str = "What raises it most, one after the other:";
 
 /// "Good to 6.9° of roll, then P6; this part rolls 15°."

@@ -2,7 +2,7 @@
 
 use crate::engine::Takes;
 use crate::mechanics::attitude::{Attitude, Field};
-use crate::mechanics::envelope::Envelope;
+use crate::mechanics::envelope::MANY;
 
 /// Attitudes that are looked at together: what a core keeps near.
 pub const BATCH: usize = 4096;
@@ -12,14 +12,14 @@ pub const BATCH: usize = 4096;
 pub struct Batch {
     /// The attitudes.
     pub at: Vec<Attitude>,
-    along: Vec<f64>,
-    across: Vec<f64>,
-    down: Vec<f64>,
-    p: Vec<f64>,
-    q_cos: Vec<f64>,
-    q_sin: Vec<f64>,
-    roll_rate2: Vec<f64>,
-    pitch_rate2: Vec<f64>,
+    along: Vec<f32>,
+    across: Vec<f32>,
+    down: Vec<f32>,
+    p: Vec<f32>,
+    q_cos: Vec<f32>,
+    q_sin: Vec<f32>,
+    roll_rate2: Vec<f32>,
+    pitch_rate2: Vec<f32>,
 }
 
 impl Batch {
@@ -27,14 +27,14 @@ impl Batch {
     pub fn push(&mut self, at: Attitude) {
         let field = Field::of(&at);
         self.at.push(at);
-        self.along.push(field.along);
-        self.across.push(field.across);
-        self.down.push(field.down);
-        self.p.push(field.p);
-        self.q_cos.push(field.q_cos);
-        self.q_sin.push(field.q_sin);
-        self.roll_rate2.push(field.roll_rate2);
-        self.pitch_rate2.push(field.pitch_rate2);
+        self.along.push(single(field.along));
+        self.across.push(single(field.across));
+        self.down.push(single(field.down));
+        self.p.push(single(field.p));
+        self.q_cos.push(single(field.q_cos));
+        self.q_sin.push(single(field.q_sin));
+        self.roll_rate2.push(single(field.roll_rate2));
+        self.pitch_rate2.push(single(field.pitch_rate2));
     }
 
     /// How many it holds.
@@ -81,36 +81,25 @@ impl Batch {
     }
 
     /// How much of what a cylinder takes is used up at each attitude, into `used`.
-    pub fn used(&self, takes: &Takes, used: &mut Vec<f32>) {
-        let n = self.len();
+    pub fn used<'a>(&'a self, takes: &Takes, used: &mut Vec<f32>) {
         used.clear();
-        used.resize(n, 0.0);
-        let [x, y, z] = takes.place_m;
-        let turning_z = z + takes.turns_above_m;
-        let (along, across, down) = (&self.along[..n], &self.across[..n], &self.down[..n]);
-        let (p, q_cos, q_sin) = (&self.p[..n], &self.q_cos[..n], &self.q_sin[..n]);
-        let (roll2, pitch2) = (&self.roll_rate2[..n], &self.pitch_rate2[..n]);
-        let force = |i: usize| {
-            let f_x = along[i] + q_cos[i] * turning_z + q_sin[i] * y + pitch2[i] * x;
-            let f_y = across[i] - p[i] * turning_z - q_sin[i] * x + roll2[i] * y;
-            let a_n = down[i] - p[i] * y + q_cos[i] * x - (roll2[i] + pitch2[i]) * z;
-            (f_x, f_y, a_n)
-        };
-        match &takes.envelope {
-            Envelope::Ratio(ratio) => {
-                let inverse = 1.0 / ratio;
-                for (i, share) in used.iter_mut().enumerate() {
-                    let (f_x, f_y, a_n) = force(i);
-                    let value = inverse * (f_x * f_x + f_y * f_y).sqrt() / a_n;
-                    *share = single(if a_n > 0.0 { value } else { f64::INFINITY });
-                }
+        used.resize(self.len(), 0.0);
+        let [x, y, z] = takes.place_m.map(single);
+        let turning_z = z + single(takes.turns_above_m);
+        let [mut f_x, mut f_y, mut a_n] = [[0.0_f32; MANY]; 3];
+        for (number, used) in used.chunks_mut(MANY).enumerate() {
+            let n = used.len();
+            let part = |of: &'a [f32]| &of[number * MANY..][..n];
+            let (along, across, down) = (part(&self.along), part(&self.across), part(&self.down));
+            let (p, q_cos, q_sin) = (part(&self.p), part(&self.q_cos), part(&self.q_sin));
+            let (roll2, pitch2) = (part(&self.roll_rate2), part(&self.pitch_rate2));
+            for i in 0..n {
+                f_x[i] = along[i] + q_cos[i] * turning_z + q_sin[i] * y + pitch2[i] * x;
+                f_y[i] = across[i] - p[i] * turning_z - q_sin[i] * x + roll2[i] * y;
+                a_n[i] = down[i] - p[i] * y + q_cos[i] * x - (roll2[i] + pitch2[i]) * z;
             }
-            table @ Envelope::Table(_) => {
-                for (i, share) in used.iter_mut().enumerate() {
-                    let (f_x, f_y, a_n) = force(i);
-                    *share = single(table.used(f_x, f_y, a_n));
-                }
-            }
+            let forces = [&f_x[..n], &f_y[..n], &a_n[..n]];
+            takes.envelope.used_by_many(forces, used);
         }
     }
 }

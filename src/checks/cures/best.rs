@@ -160,6 +160,10 @@ impl Clinic<'_> {
     }
 }
 
+/// What more could be done where nobody has told what is aboard.
+const NO_GEAR: &str =
+    " No gear aboard is told: with straps, chocks, mats or boots in its list more can be tried.";
+
 /// How far the stowage is good without those that still go; `None` where nobody else is on deck.
 fn told_without(passed_over: &[Id], sentence: Option<&str>) -> String {
     let sentence = sentence.unwrap_or("No other cylinder is on deck.");
@@ -214,8 +218,13 @@ fn look(ctx: &CheckContext<'_>, findings: &[&Finding], passed_over: &[Id]) -> Op
         sentence: good_to(id, &first.limit, motion),
         no_cure: format!(
             "Nothing that was tried cures {id}: {}. Take it off the deck for this part of the day, lay it down \
-             where there is room, or stow it elsewhere.",
-            words::goes_at(&first.limit, motion)
+             where there is room, or stow it elsewhere.{}",
+            words::goes_at(&first.limit, motion),
+            if ctx.trip.gear_aboard.is_empty() {
+                NO_GEAR
+            } else {
+                ""
+            },
         ),
         candidates: own.chain(stowed_anew).collect(),
     })

@@ -8,10 +8,9 @@ use crate::layout::{Id, Lashing, ThingKind};
 pub(super) fn shut<'a>(
     ctx: &CheckContext<'a>,
 ) -> impl Iterator<Item = (&'a Lashing, &'a LashingNumbers)> {
-    let day = ctx.day;
+    let index = ctx.index;
     ctx.numbers.lashings.iter().filter_map(move |numbers| {
-        let mut states = day.lashings.iter().map(|state| &state.lashing);
-        let lashing = states.find(|lashing| lashing.id == numbers.lashing)?;
+        let lashing = index.lashing(&numbers.lashing)?;
         lashing.shut.then_some((lashing, numbers))
     })
 }

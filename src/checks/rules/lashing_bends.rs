@@ -5,7 +5,7 @@ use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::{DeckScene, SceneThing};
-use crate::geometry::{Bounds, Shape, Vec2, separation, vec2};
+use crate::geometry::{Bounds, Index, Shape, Vec2, separation, vec2};
 use crate::layout::{GearKind, Lashing, ThingKind};
 
 /// Pieces into which a leg is cut to see where it is within a thing.
@@ -49,21 +49,42 @@ declare_check! {
 }
 
 fn lashing_bends(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
-    for (lashing, numbers) in lashed::shut(ctx) {
-        for [from, to] in &numbers.legs {
-            let hit = ctx
-                .scene
-                .decks
-                .iter()
-                .flat_map(|deck| deck.things.iter().map(move |thing| (deck, thing)))
-                .filter(|(_, thing)| is_in_the_way(ctx, lashing, thing))
-                .find_map(|(deck, thing)| Some((thing, height_within(deck, thing, [*from, *to])?)));
+    let mut shut = lashed::shut(ctx).peekable();
+    if shut.peek().is_none() {
+        return;
+    }
+    let decks: Vec<(&DeckScene, Index)> = (ctx.scene.decks.iter())
+        .map(|deck| {
+            (
+                deck,
+                Index::new(deck.things.iter().map(|it| it.shape.bounds())),
+            )
+        })
+        .collect();
+    for (lashing, numbers) in shut {
+        for leg in &numbers.legs {
+            let hit = (decks.iter())
+                .find_map(|(deck, index)| first_hit(ctx, lashing, (deck, index), leg));
             if let Some((thing, height_m)) = hit {
                 findings.push(finding(ctx, lashing, (thing, height_m)));
                 break;
             }
         }
     }
+}
+
+/// The first thing on a deck through which a leg runs, and how high above the deck.
+fn first_hit<'a>(
+    ctx: &CheckContext<'_>,
+    lashing: &Lashing,
+    (deck, index): (&'a DeckScene, &Index),
+    [from, to]: &[[f64; 3]; 2],
+) -> Option<(&'a SceneThing, f64)> {
+    let ends = [from, to].map(|end| vec2(end[0], end[1]));
+    (index.within(&Bounds::of(ends), 1e-3).into_iter())
+        .map(|number| &deck.things[number])
+        .filter(|thing| is_in_the_way(ctx, lashing, thing))
+        .find_map(|thing| Some((thing, height_within(deck, thing, [*from, *to])?)))
 }
 
 /// Is it a thing of its own that a leg of this lashing has no business with?
@@ -88,9 +109,7 @@ fn height_within(deck: &DeckScene, thing: &SceneThing, [from, to]: [[f64; 3]; 2]
         to: ends[1],
         radius: 1e-4,
     };
-    if !Bounds::of(ends).grown(1e-3).meets(&thing.shape.bounds())
-        || separation(&along, &thing.shape).depth_m <= 0.0
-    {
+    if separation(&along, &thing.shape).depth_m <= 0.0 {
         return None;
     }
     let length = (ends[1] - ends[0]).length().hypot(to[2] - from[2]);

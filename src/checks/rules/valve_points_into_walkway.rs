@@ -37,6 +37,15 @@ declare_check! {
 }
 
 fn valve_points_into_walkway(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
+    let mut ways: Vec<_> = ctx.plan.boat.walkways.iter().collect();
+    ways.sort_by(|a, b| a.id.cmp(&b.id));
+    let ways: Vec<_> = (ways.into_iter())
+        .map(|way| {
+            let mut numbers = ctx.numbers.walkways.iter();
+            let numbers = numbers.find(|item| item.walkway == way.id);
+            (way, 0.5 * numbers.map_or(0.0, |numbers| numbers.wanted_m))
+        })
+        .collect();
     for cylinder in &ctx.numbers.cylinders {
         let Some(towards_deg) = valve_towards_deg(ctx, cylinder) else {
             continue;
@@ -45,15 +54,7 @@ fn valve_points_into_walkway(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>
         let middle = vec2(cylinder.at[0], cylinder.at[1]);
         let valve = middle + 0.5 * length_m(ctx, cylinder) * ahead;
         let line = Segment::new(valve, valve + AHEAD_M * ahead);
-        let mut ways: Vec<_> = ctx.plan.boat.walkways.iter().collect();
-        ways.sort_by(|a, b| a.id.cmp(&b.id));
-        for way in ways.into_iter().filter(|way| way.deck == cylinder.deck) {
-            let numbers = ctx
-                .numbers
-                .walkways
-                .iter()
-                .find(|item| item.walkway == way.id);
-            let half = 0.5 * numbers.map_or(0.0, |numbers| numbers.wanted_m);
+        for &(way, half) in ways.iter().filter(|(way, _)| way.deck == cylinder.deck) {
             let strip = way.line.windows(2).filter_map(|pair| match pair {
                 [a, b] => Some(Segment::new(vec2(a[0], a[1]), vec2(b[0], b[1]))),
                 _ => None,

@@ -107,9 +107,9 @@ impl<F: Fn(&Force) -> Load> Descent<'_, '_, F> {
             }
             // Without a mechanism nothing is known but that it goes here.
             let root = mechanism.map(|mechanism| {
-                false_position(fails, BELOW_ROOT * resolution, |x| {
-                    mechanism.excess(&self.load_at(x, case))
-                })
+                let excess = |x: f64| mechanism.excess(&self.load_at(x, case));
+                let ends = [excess(0.0), excess(fails)];
+                false_position(fails, ends, BELOW_ROOT * resolution, excess)
             });
             let x = match root {
                 Some(root) if root > holds => root - BELOW_ROOT * resolution,

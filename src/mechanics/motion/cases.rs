@@ -49,6 +49,19 @@ pub struct Cases {
     axes: Axes,
 }
 
+/// Bounds of what a body feels.
+#[derive(Copy, Clone, Debug, PartialEq)]
+pub struct Extremes {
+    /// The most along the deck, m/s².
+    pub a_h: f64,
+
+    /// The least and the most that presses onto the deck, m/s².
+    pub a_n: [f64; 2],
+
+    /// The largest angular acceleration, rad/s².
+    pub turning: f64,
+}
+
 impl Cases {
     /// Prepares the load cases of a motion.
     pub fn new(motion: &Motion) -> Self {
@@ -140,6 +153,29 @@ impl Cases {
                 }
             }
         }
+    }
+
+    /// Between what a body whose centre of gravity is at `position` feels in all cases: quickly found, as each bound is
+    /// taken by itself.
+    pub fn extremes(&self, position: Vec3) -> Extremes {
+        let mut extremes = Extremes {
+            a_h: 0.0,
+            a_n: [f64::INFINITY, f64::NEG_INFINITY],
+            turning: 0.0,
+        };
+        let mut along2 = 0.0_f64;
+        for field in &self.fields[..self.field_count] {
+            let force = field.attitude.force_at(&self.axes, field.g, position);
+            let a_n = force.a_n();
+            extremes.a_n = [extremes.a_n[0].min(a_n), extremes.a_n[1].max(a_n)];
+            let turning = (force.roll_acceleration).hypot(force.pitch_acceleration);
+            extremes.turning = extremes.turning.max(turning);
+            for &(_, acceleration) in &self.pushes[..self.push_count] {
+                along2 = along2.max(pushed(force, acceleration).along_deck().length_squared());
+            }
+        }
+        extremes.a_h = along2.sqrt();
+        extremes
     }
 
     /// What a body whose centre of gravity is at `position` feels, case by case.

@@ -34,7 +34,7 @@ mod cases;
 #[cfg(test)]
 mod tests;
 
-pub use self::cases::{Cases, Governing, load_cases};
+pub use self::cases::{Cases, Extremes, Governing, load_cases};
 
 use std::f64::consts::{FRAC_1_SQRT_2, TAU};
 

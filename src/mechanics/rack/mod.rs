@@ -33,7 +33,7 @@ mod deck_load;
 mod rail;
 
 pub use self::deck_load::{DeckLoad, common_centre, hold_down_n};
-pub use self::rail::{Rail, RailForces, rail_forces, row_strap_pull_n};
+pub use self::rail::{Rail, RailForces, rail_forces, rail_forces_at_most, row_strap_pull_n};
 
 #[cfg(test)]
 mod tests;

@@ -1,6 +1,7 @@
 //! The rail, the foot, and the strap across a row.
 
 use crate::mechanics::lean::{PlaneForce, Stance};
+use crate::mechanics::motion::Extremes;
 use crate::mechanics::standing::Body;
 
 /// What retains a body, and how its foot is held.
@@ -91,6 +92,58 @@ pub fn rail_forces(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -
         kick: kick(body, reach_m, rail, force),
         lift_n,
     }
+}
+
+/// What [`rail_forces`] gives at most between these extremes, whatever the direction: each of its forces by itself,
+/// from the largest of each part of it. `None` where the body may lift off.
+///
+/// `reach_m` holds the least and the most of the rays of the base. What the stop carries is told as its size, and
+/// what lifts is nothing.
+pub fn rail_forces_at_most(
+    body: &Body,
+    reach_m: [f64; 2],
+    rail: &Rail,
+    extremes: &Extremes,
+) -> Option<RailForces> {
+    let r = rail.height_m;
+    let [least_a_n, most_a_n] = extremes.a_n;
+    if r <= 0.0 || least_a_n <= 0.0 || least_a_n.is_nan() {
+        return None;
+    }
+    let mass = body.mass_kg;
+    let h = body.centre_height_m;
+    let play = rail.play_m.max(0.0);
+    let slant = (play * play + r * r).sqrt();
+    let (sin, cos) = (play / slant, r / slant);
+    let above = h * cos + reach_m[1] * sin;
+    let beyond = h * sin - reach_m[0] * cos;
+    let spin = body.kappa2_m2 * extremes.turning;
+    let moment = extremes.a_h * above + (least_a_n * beyond).max(most_a_n * beyond) + spin;
+    let moment_n = mass * moment.max(0.0) / r;
+    let slide_n = mass * (extremes.a_h - rail.friction * least_a_n).max(0.0);
+    if rail.foot_stopped {
+        return Some(RailForces {
+            moment_n,
+            slide_n,
+            rail_n: moment_n,
+            stop_n: Some(moment_n.max(mass * extremes.a_h)),
+            ..RailForces::default()
+        });
+    }
+    let holding = least_a_n * (reach_m[0] + rail.friction * r);
+    let kick = if holding <= 0.0 {
+        f64::INFINITY
+    } else {
+        (extremes.a_h * (h - r).abs() + spin) / holding
+    };
+    Some(RailForces {
+        moment_n,
+        slide_n,
+        rail_n: moment_n.max(slide_n),
+        stop_n: None,
+        kick,
+        lift_n: 0.0,
+    })
 }
 
 fn kick(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -> f64 {

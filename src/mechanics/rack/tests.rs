@@ -1,11 +1,10 @@
 use super::*;
 use crate::geometry::{Vec2, vec2};
 use crate::mechanics::lean::PlaneForce;
-use crate::mechanics::motion::Force;
-use crate::mechanics::motion::GRAVITY;
+use crate::mechanics::motion::{Cases, Force, GRAVITY, Motion};
 use crate::mechanics::standing::Body;
 use crate::mechanics::standing::tip;
-use crate::mechanics::support::Base;
+use crate::mechanics::support::{Base, Offset};
 use crate::mechanics::testing::{AL80, AL80_BASE_M, assert_close, assert_infinite};
 use crate::mechanics::vector::vec3;
 use proptest::prelude::*;
@@ -226,4 +225,59 @@ fn the_common_centre_is_weighted() {
     assert_close(at.y, 1.5, 1e-12);
     assert_close(height_m, 0.5, 1e-12);
     assert_eq!(common_centre([]), None);
+}
+
+proptest! {
+    #![proptest_config(crate::mechanics::property::cases(200))]
+
+    /// Whatever the load case and the base, no force is larger than is said of all of them together.
+    #[test]
+    fn nothing_is_more_than_at_most(
+        (roll, pitch, up) in (0.0..1.0_f64, 0.0..0.4_f64, 0.0..0.6_f64),
+        (x, y, z) in (-4.0..4.0_f64, -2.0..2.0_f64, 0.0..3.0_f64),
+        (height, play, stopped, friction) in (0.05..0.7_f64, 0.0..0.1_f64, any::<bool>(), 0.0..0.6_f64),
+        (off, heading, spacing) in (0.0..0.05_f64, 0.0..6.2_f64, 0.0..0.4_f64),
+    ) {
+        let motion = Motion {
+            roll_amplitude_rad: roll,
+            roll_period_s: 3.0,
+            pitch_amplitude_rad: pitch,
+            pitch_period_s: 3.5,
+            vertical_amplitude: up * GRAVITY,
+            heel_rad: 0.05,
+            ..Motion::default()
+        };
+        let offset = Offset::Known(off * Vec2::from_angle(heading));
+        let base = if spacing < 0.2 {
+            Base::Disc { radius_m: AL80_BASE_M, offset }
+        } else {
+            Base::Twin { foot_radius_m: AL80_BASE_M, spacing_m: spacing, axis_rad: heading, offset }
+        };
+        let rail = rail(height, play, stopped, friction);
+        let cases = Cases::new(&motion);
+        let at = vec3(x, y, z);
+        let extremes = cases.extremes(at);
+        let Some(most) = rail_forces_at_most(&AL80, base.ray_bounds(), &rail, &extremes) else {
+            prop_assert!(cases.forces(at).any(|(_, force)| force.a_n() <= 0.0));
+            return Ok(());
+        };
+        for (_, force) in cases.forces(at) {
+            let (plane, whither) = PlaneForce::worst_and_whither(&force, &AL80);
+            let reach = base.ray(whither);
+            let [least_reach, most_reach] = base.ray_bounds();
+            prop_assert!((least_reach - 1e-12..=most_reach + 1e-12).contains(&reach), "{reach}");
+            let found = rail_forces(&AL80, reach, &rail, &plane);
+            let pairs = [
+                (found.moment_n, most.moment_n),
+                (found.slide_n, most.slide_n),
+                (found.rail_n, most.rail_n),
+                (found.stop_n.unwrap_or(0.0).abs(), most.stop_n.unwrap_or(0.0)),
+                (found.kick, most.kick),
+                (found.lift_n, most.lift_n),
+            ];
+            for (found, most) in pairs {
+                prop_assert!(found <= most * (1.0 + 1e-12) + 1e-9, "{found} {most}");
+            }
+        }
+    }
 }

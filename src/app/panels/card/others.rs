@@ -6,6 +6,7 @@ use super::super::super::words::card as words;
 use super::super::super::words::stores as names;
 use super::super::fields::{self, Number};
 use super::{Changed, Units};
+use crate::engine::numbers::TightSpot;
 use crate::layout::{Gear, GearShape, Person, Place, Posture, Walkway};
 use crate::units::Quantity;
 
@@ -38,9 +39,18 @@ pub(super) fn walkway_numbers_ui(ui: &mut Ui, editor: &Editor, walkway: &Walkway
     let units = editor.settings.units;
     let length = |value: f64| Quantity::Length.show(value, units);
     fields::grid(ui, "walkway numbers", |ui| {
-        fields::told(ui, words::CLEAR, &length(numbers.clear_m));
-        fields::told(ui, words::CLEAR_OF_LOW, &length(numbers.clear_of_low_m));
-        fields::told(ui, words::BOAT_ALONE, &length(numbers.boat_clear_m));
+        // Without a tight spot it is as wide as is measured, or wider.
+        let width = |value: f64, spot: Option<&TightSpot>| match spot {
+            Some(_) => length(value),
+            None => words::or_more(&length(value)),
+        };
+        let clear = width(numbers.clear_m, numbers.clear_spot.as_ref());
+        fields::told(ui, words::CLEAR, &clear);
+        let low = numbers.clear_of_low_spot.as_ref();
+        let of_low = width(numbers.clear_of_low_m, low);
+        fields::told(ui, words::CLEAR_OF_LOW, &of_low);
+        let alone = width(numbers.boat_clear_m, numbers.boat_spot.as_ref());
+        fields::told(ui, words::BOAT_ALONE, &alone);
         let wanted = words::wanted(&length(numbers.wanted_m), &numbers.wanted_source);
         fields::told(ui, words::CLEAR_WIDTH, &wanted);
         if let Some(spot) = &numbers.clear_spot {

@@ -193,6 +193,8 @@ fn what_nothing_cures_is_told_and_passed_over() {
         told.contains("Take it off the deck for this part"),
         "{told}"
     );
+    // Nobody has told what is aboard.
+    assert!(told.ends_with("more can be tried."), "{told}");
     let labels: Vec<&str> = part
         .cures
         .iter()
