@@ -143,8 +143,8 @@ const FAMILIES: &str = "UTRLYWFPEN";
 
 /// Within a signal word, what comes first: by family, then by code.
 fn order_of(code: &'static str) -> (usize, &'static str) {
-    let letter = code.chars().next();
-    let family = letter.and_then(|letter| FAMILIES.find(letter));
+    let letter = code.bytes().next();
+    let family = FAMILIES.bytes().position(|family| Some(family) == letter);
     (family.unwrap_or(FAMILIES.len()), code)
 }
 
@@ -179,6 +179,9 @@ fn each_context(
 
 /// Who took this finding on: the rule, everything it is about and the part must agree.
 fn taken_on(trip: &Trip, finding: &Finding) -> Option<TakenOn> {
+    if trip.taken_on.is_empty() {
+        return None;
+    }
     let about: Vec<&str> = finding.about.iter().map(|item| item.id.as_str()).collect();
     let fits = |taken: &&TakenOn| {
         let part = taken.part.as_ref();

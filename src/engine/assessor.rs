@@ -70,14 +70,6 @@ struct KnownRack {
 }
 
 impl PartMemory {
-    /// What the numbers of a cylinder were computed from.
-    fn of(&self, id: &str) -> Option<&Basis> {
-        let found = self
-            .cylinders
-            .binary_search_by(|(body, ..)| body.id.as_str().cmp(id));
-        self.cylinders.get(found.ok()?)
-    }
-
     /// What the sea and a wake of the part make of the boat; as last time where nothing of it changed.
     fn estimate(&mut self, boat: &Boat, part: &Part, bodies: &[Body]) -> SeaEstimate {
         if part.sea.is_none() && part.wake.is_none() {
@@ -322,21 +314,24 @@ impl PartTask<'_> {
         let same_motion = memory.motion == Some(motion);
         let (known_cylinders, known_racks) =
             old.map_or_else(Default::default, |old| (old.cylinders, old.racks));
-        let mut known: BTreeMap<Id, CylinderNumbers> = known_cylinders
-            .into_iter()
-            .map(|numbers| (numbers.cylinder.clone(), numbers))
-            .collect();
+        // Both are in the order of their names, as the bodies are.
+        let mut known = known_cylinders.into_iter().peekable();
+        let mut bases = memory.cylinders.iter().peekable();
         let mut unchanged: BTreeSet<&Id> = BTreeSet::new();
         let cylinders: Vec<CylinderNumbers> = judges
             .iter()
             .zip(&pitches)
             .map(|(judge, pitch)| {
                 let id = &judge.body.id;
+                while bases.next_if(|(body, ..)| body.id < *id).is_some() {}
+                while known.next_if(|old| old.cylinder < *id).is_some() {}
+                let basis = bases.next_if(|(body, ..)| body.id == *id);
                 let is_same = same_motion
-                    && memory.of(id).is_some_and(|(body, hold, old_pitch)| {
+                    && basis.is_some_and(|(body, hold, old_pitch)| {
                         body == judge.body && hold == judge.hold && old_pitch == pitch
                     });
-                match known.remove(id).filter(|_| is_same) {
+                let old = known.next_if(|old| old.cylinder == *id);
+                match old.filter(|_| is_same) {
                     Some(numbers) => {
                         unchanged.insert(id);
                         numbers

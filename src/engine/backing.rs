@@ -17,7 +17,7 @@ use crate::mechanics::vector::vec3;
 /// What one cylinder pushes on each fixture that backs it, load case by load case.
 pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush> {
     let Judge { body, hold, .. } = judge;
-    let forces = || prepared.cases.forces(body.cg);
+    let forces = || judge.forces(prepared).iter();
     let mut all = Vec::new();
     if let Some(lying) = &body.lying {
         let axis = Vec2::from_angle(lying.axis_rad);
@@ -28,8 +28,8 @@ pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush>
             let (Wall::Known(fixture, _) | Wall::NotKnown(fixture)) = wall else {
                 continue;
             };
-            let push = |(_, force): (LoadCase, Force)| {
-                let own = LyingForce::new(&force, lying.axis_rad);
+            let push = |(_, force): &(LoadCase, Force)| {
+                let own = LyingForce::new(force, lying.axis_rad);
                 let push = row_kg * own.across * axis.perp() + body.mass_kg * own.along * axis;
                 push.dot(towards).max(0.0)
             };
@@ -51,7 +51,7 @@ pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush>
         return all;
     }
     let needed: Vec<Option<f64>> = forces()
-        .map(|(_, force)| needed_n(judge, &force, &sought))
+        .map(|(_, force)| needed_n(judge, force, &sought))
         .collect();
     for point in sought {
         let (HeldBy::Backing(fixture), _) = &hold.points[point] else {
@@ -62,7 +62,7 @@ pub(super) fn pushes(judge: &Judge<'_>, prepared: &Prepared) -> Vec<BackingPush>
             continue;
         };
         let towards = -hold.restraints[index].pull.horizontal();
-        let push = |((_, force), needed): ((LoadCase, Force), &Option<f64>)| {
+        let push = |((_, force), needed): (&(LoadCase, Force), &Option<f64>)| {
             // What goes whatever the fixture takes leans on it with all that points at it.
             needed.unwrap_or_else(|| body.mass_kg * force.along_deck().dot(towards).max(0.0))
         };

@@ -74,10 +74,9 @@ pub(super) fn numbers(
                 .governing(body.cg, |_, force| hand_n(body, force))
                 .value
         }),
-        landing_load_n: prepared
-            .cases
-            .governing(body.cg, |_, force| landing_load_n(force, body.mass_kg))
-            .value,
+        landing_load_n: (judge.forces(prepared).iter())
+            .map(|(_, force)| landing_load_n(force, body.mass_kg))
+            .fold(0.0, f64::max),
         limit: going.limit,
         utilisations,
     }
@@ -139,8 +138,8 @@ fn front_pull_n(judge: &Judge<'_>, worst: &Worst, fronts: &Fronts<'_>, prepared:
         return 0.0;
     };
     let of_row = fronts.figures(slot).and_then(|figures| {
-        let mut cases = prepared.cases.forces(judge.body.cg);
-        let number = cases.position(|(case, _)| case == worst.case)?;
+        let mut cases = judge.forces(prepared).iter();
+        let number = cases.position(|(case, _)| *case == worst.case)?;
         figures.pulls_n.get(number).copied()
     });
     of_row.unwrap_or_else(|| {
@@ -191,11 +190,11 @@ fn rack_hold(
         kick_out_roll_deg: None,
         lift_force_n: 0.0,
     };
-    for ((_, force), forces) in prepared.cases.forces(body.cg).zip(slot_forces) {
+    for ((_, force), forces) in judge.forces(prepared).iter().zip(slot_forces) {
         numbers.edge_force_n = numbers.edge_force_n.max(forces.edge_n);
         numbers.front_force_n = numbers.front_force_n.map(|n| n.max(forces.front_n));
         numbers.foot_force_n = numbers.foot_force_n.max(forces.stop_n);
-        let lift = lift_force_n(&force, body.mass_kg);
+        let lift = lift_force_n(force, body.mass_kg);
         numbers.lift_force_n = numbers.lift_force_n.max(lift);
     }
     if !slot.foot_stopped {
@@ -298,9 +297,9 @@ fn tips_by_stiffness(judge: &Judge<'_>, prepared: &Prepared) -> Option<(f64, Id)
     }
     let turning = |force: &Force| force.tipping(body.cg_height_m, body.kappa2_m2).length();
     let (_, hardest) =
-        (prepared.cases.forces(body.cg)).max_by(|a, b| turning(&a.1).total_cmp(&turning(&b.1)))?;
+        (judge.forces(prepared).iter()).max_by(|a, b| turning(&a.1).total_cmp(&turning(&b.1)))?;
     let (standing, holding) = judge.analysis();
-    let load = judge.load(&hardest);
+    let load = judge.load(hardest);
     let tips = tipping_by_stiffness(&standing, &holding, &load, &stretches);
     let strained = |index: &usize| tips.tensions_n[*index] / holding.restraints[*index].capacity_n;
     let first = (0..tips.tensions_n.len()).reduce(|best, index| {
@@ -386,7 +385,7 @@ fn snatch_n(
         line: None,
     };
     let mut most = Some(0.0_f64);
-    for (_, force) in prepared.cases.forces(body.cg) {
+    for (_, force) in judge.forces(prepared) {
         let leaning = Leaning {
             mass_kg: body.mass_kg,
             stance: lean::Stance {

@@ -68,7 +68,7 @@ pub(super) fn going(
         return slot_going(judge, prepared, (slot, slot_forces), fronts.figures(slot));
     }
     let mut worst = Worsts::default();
-    for (case, force) in prepared.cases.forces(judge.body.cg) {
+    for &(case, force) in judge.forces(prepared) {
         worst.take(&judge.ways(&force), case, force);
     }
     let used = |_: &LoadCase, force: &Force| judge.ways(force).worst().1;
@@ -91,15 +91,15 @@ fn slot_going(
     front: Option<&FrontFigures>,
 ) -> Going {
     let mut worst = Worsts::default();
-    let cases = prepared.cases.forces(judge.body.cg);
-    for (index, ((case, force), forces)) in cases.zip(slot_forces).enumerate() {
+    let cases = judge.forces(prepared).iter();
+    for (index, (&(case, force), forces)) in cases.zip(slot_forces).enumerate() {
         let pull_n = front.map(|front| front.pulls_n.get(index).copied().unwrap_or(0.0));
         worst.take(&judge.slot_ways(slot, forces, pull_n, &force), case, force);
     }
     let alone = |_: &LoadCase, force: &Force| {
         let forces = judge.slot_forces(slot, force);
         let nothing = front.map(|_| 0.0);
-        judge.slot_ways(slot, &forces, nothing, force).worst().1
+        judge.slot_use(slot, &forces, nothing, force)
     };
     let mut of_front = (front.and_then(|front| front.limits)).into_iter().flatten();
     let (mut going, gone) = with_limits(judge, prepared, worst, |scale, likely| {
@@ -129,10 +129,7 @@ fn held_going(judge: &Judge<'_>, prepared: &Prepared, held: &mut Held<'_>) -> Go
     let hardest = prepared.cases.governing(at, |_, force| {
         load_of(force).tipping.length() / force.a_n().max(1e-3)
     });
-    let others = prepared
-        .cases
-        .forces(at)
-        .filter(|(case, _)| *case != hardest.case);
+    let others = (judge.forces(prepared).iter().copied()).filter(|(case, _)| *case != hardest.case);
     for (case, force) in std::iter::once((hardest.case, hardest.force)).chain(others) {
         let load = load_of(&force);
         if most.0 > 0.0 && held.uses_less_than(&load, most.0.min(TOLD_BESIDE)) {

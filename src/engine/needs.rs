@@ -315,9 +315,9 @@ pub(super) fn least_capacity(
         judge.load(force).tipping.length() / force.a_n().max(1e-3)
     });
     least.add(&judge.load(&hardest.force))?;
-    for (case, force) in prepared.cases.forces(judge.body.cg) {
-        if case != hardest.case {
-            least.add(&judge.load(&force))?;
+    for (case, force) in judge.forces(prepared) {
+        if *case != hardest.case {
+            least.add(&judge.load(force))?;
         }
     }
     Some(least.least_n())

@@ -83,9 +83,9 @@ fn side_force_n(rack: &Rack, inside: &[&Judge<'_>], prepared: &Prepared) -> Opti
     let mut sums: Vec<Vec2> = Vec::new();
     let mut most = 0.0_f64;
     let row = Vec2::from_angle(rack.turn_deg.to_radians());
-    for body in inside.iter().map(|judge| judge.body) {
-        for (index, (_, force)) in prepared.cases.forces(body.cg).enumerate() {
-            let push = body.mass_kg * force.along_deck();
+    for judge in inside {
+        for (index, (_, force)) in judge.forces(prepared).iter().enumerate() {
+            let push = judge.body.mass_kg * force.along_deck();
             if rack.kind == RackKind::Cradles {
                 most = most.max(push.dot(row).abs());
                 continue;
@@ -137,15 +137,15 @@ fn deck_loads(
             ..body.upright()
         };
         let slot_forces = judge.slot_forces_by_case(prepared);
-        let cases = prepared.cases.forces(body.cg).zip(loads.iter_mut());
+        let cases = judge.forces(prepared).iter().zip(loads.iter_mut());
         for (number, ((_, force), (_, _, load, shelf_n))) in cases.enumerate() {
             *shelf_n += body.mass_kg * force.a_n().max(0.0);
             let at = vec2(body.cg.x, body.cg.y) - middle;
             let in_slot = (judge.hold.slot.as_ref()).zip(slot_forces.get(number));
             if carries || in_slot.is_none() {
-                load.add_body(&on_deck, at, &force);
+                load.add_body(&on_deck, at, force);
             } else if let Some((slot, forces)) = in_slot {
-                let direction = crate::mechanics::lean::tipping_direction(&force, &on_deck);
+                let direction = crate::mechanics::lean::tipping_direction(force, &on_deck);
                 let rail_n = forces.edge_n.hypot(forces.front_n);
                 load.add_rail(rail_n, direction, slot.edge_height_m);
             }
@@ -237,16 +237,15 @@ fn front_numbers(
         .filter(|_| front.shut)
         .filter_map(|judge| {
             let slot = judge.hold.slot.as_ref()?;
-            Some((judge.body, slot, slot.front.as_ref()?))
+            Some((judge, slot, slot.front.as_ref()?))
         })
-        .map(|(body, slot, closed)| {
+        .map(|(judge, slot, closed)| {
             if let Some(figures) = fronts.figures(slot) {
                 return figures.most_n;
             }
-            let forces = prepared.cases.forces(body.cg);
-            forces
-                .map(|(_, force)| closed.pull_n(body, slot, &force))
-                .fold(0.0, f64::max)
+            let forces = judge.slot_forces_by_case(prepared).iter();
+            let most_n = forces.map(|forces| forces.front_n).fold(0.0, f64::max);
+            closed.pull_per_push * most_n
         });
     let pull_n = pulls.fold(0.0, f64::max);
     FrontNumbers {

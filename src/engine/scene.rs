@@ -1,8 +1,10 @@
 //! Where everything is in one part of the day, as shapes seen from above with heights.
 
+use std::sync::OnceLock;
+
 use super::body::Body;
 use super::numbers::ThingSort;
-use crate::geometry::{Outline, Region, Shape, Vec2, rectangle, vec2};
+use crate::geometry::{Bounds, Index, Outline, Region, Shape, Vec2, rectangle, vec2};
 use crate::layout::{
     Boat, DayState, Deck, Gear, GearShape, Id, Person, Point, Posture, ThingKind, ThingRef,
 };
@@ -56,6 +58,35 @@ pub struct DeckScene {
 
     /// What is on it.
     pub things: Vec<SceneThing>,
+
+    /// Where it is.
+    pub(crate) near: Near,
+}
+
+/// Where the things of a deck are; looked at when first asked for. It follows from the things, so that no scene differs
+/// from another by it.
+#[derive(Debug, Default)]
+pub(crate) struct Near(OnceLock<Index>);
+
+/// Whoever makes a copy may change the things in it.
+impl Clone for Near {
+    fn clone(&self) -> Self {
+        Self::default()
+    }
+}
+
+impl PartialEq for Near {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+impl DeckScene {
+    /// The things, by their places in the list, whose bounds come within `margin_m` of these; in rising order.
+    pub(crate) fn near(&self, bounds: &Bounds, margin_m: f64) -> Vec<usize> {
+        let of_things = || Index::new(self.things.iter().map(|thing| thing.shape.bounds()));
+        self.near.0.get_or_init(of_things).within(bounds, margin_m)
+    }
 }
 
 /// All decks of the boat in one part of the day.
@@ -169,6 +200,7 @@ impl Scene {
             height_m: deck.height_above_waterline_m,
             floor: floor_of(deck),
             things: things_of(boat, day, bodies, &deck.id),
+            near: Near::default(),
         });
         Self {
             decks: decks.collect(),

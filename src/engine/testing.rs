@@ -67,6 +67,7 @@ pub(super) fn deck(corner: [f64; 4], mut things: Vec<SceneThing>) -> DeckScene {
         height_m: 0.6,
         floor: Some(Region::from(outline)),
         things,
+        near: Default::default(),
     }
 }
 

@@ -11,7 +11,7 @@ use crate::mechanics::equilibrium::{self, Footing, Held, Holding, Load, Mechanis
 use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lean::PlaneForce;
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
-use crate::mechanics::motion::{Extremes, Force, GRAVITY};
+use crate::mechanics::motion::{Extremes, Force, GRAVITY, LoadCase};
 use crate::mechanics::rack::{Rail, RailForces, rail_forces, rail_forces_at_most};
 use crate::mechanics::tiers::{LowerRow, TwoTiers, groove_angle_rad};
 use crate::mechanics::vector::vec3;
@@ -70,6 +70,8 @@ pub(super) struct Judge<'a> {
     footing: Footing,
     stop: [RollStop; 2],
     groove: Option<f64>,
+    /// What it feels, load case by load case; looked at when first asked for.
+    forces: OnceCell<Vec<(LoadCase, Force)>>,
     /// In its closed slot, load case by load case; looked at when first asked for.
     slot_forces: OnceCell<Vec<SlotForces>>,
 }
@@ -89,10 +91,17 @@ impl<'a> Judge<'a> {
             footing: Footing::from(&body.base),
             stop,
             groove,
+            forces: OnceCell::new(),
             slot_forces: OnceCell::new(),
             body,
             hold,
         }
+    }
+
+    /// What it feels, load case by load case. A judge is asked under one motion only.
+    pub(super) fn forces(&self, prepared: &Prepared) -> &[(LoadCase, Force)] {
+        self.forces
+            .get_or_init(|| prepared.cases.forces(self.body.cg).collect())
     }
 
     /// What it does to the edge and the front of its closed slot, load case by load case; nothing where it is in
@@ -100,9 +109,9 @@ impl<'a> Judge<'a> {
     pub(super) fn slot_forces_by_case(&self, prepared: &Prepared) -> &[SlotForces] {
         self.slot_forces.get_or_init(|| {
             let forces = |slot: &ClosedSlot| {
-                let cases = prepared.cases.forces(self.body.cg);
-                cases
-                    .map(|(_, force)| self.slot_forces(slot, &force))
+                let forces = self.forces(prepared).iter();
+                forces
+                    .map(|(_, force)| self.slot_forces(slot, force))
                     .collect()
             };
             self.hold.slot.as_ref().map_or_else(Vec::new, forces)
@@ -134,6 +143,7 @@ impl<'a> Judge<'a> {
         Self {
             friction,
             footing: self.footing.clone(),
+            forces: OnceCell::new(),
             slot_forces: OnceCell::new(),
             ..*self
         }
@@ -308,7 +318,7 @@ impl<'a> Judge<'a> {
             ..Force::default()
         };
         let pull_n = (!front).then_some(0.0);
-        self.slot_ways(slot, &forces, pull_n, &lightest).worst().1
+        self.slot_use(slot, &forces, pull_n, &lightest)
     }
 
     /// The ways of a body in a slot, with the forces in it. The pull in the front is that of the body alone
@@ -320,7 +330,41 @@ impl<'a> Judge<'a> {
         front_pull_n: Option<f64>,
         force: &Force,
     ) -> Ways {
+        let [gives, kick, lifts] = self.slot_shares(slot, forces, front_pull_n, force);
         let mut ways = Ways::new();
+        ways.add(Way::RackGives, gives);
+        if !slot.foot_stopped {
+            ways.add(Way::FootKicksOut, kick);
+        }
+        ways.add(Way::Lifts, lifts);
+        ways
+    }
+
+    /// The worst of [`Self::slot_ways`] alone.
+    pub(super) fn slot_use(
+        &self,
+        slot: &ClosedSlot,
+        forces: &SlotForces,
+        front_pull_n: Option<f64>,
+        force: &Force,
+    ) -> f64 {
+        let mut worst = 0.0;
+        for share in self.slot_shares(slot, forces, front_pull_n, force) {
+            if share > worst || share.is_nan() {
+                worst = share;
+            }
+        }
+        worst
+    }
+
+    /// How much is used up of the rack and its front, of what keeps the foot, and of what keeps it down.
+    fn slot_shares(
+        &self,
+        slot: &ClosedSlot,
+        forces: &SlotForces,
+        front_pull_n: Option<f64>,
+        force: &Force,
+    ) -> [f64; 3] {
         let of_edge = |force_n: f64| slot.edge_n.map_or(0.0, |strength| share(force_n, strength));
         let alone_n = || {
             let front = slot.front.as_ref();
@@ -329,17 +373,14 @@ impl<'a> Judge<'a> {
         let front = front_share(slot, front_pull_n.unwrap_or_else(alone_n));
         // What stops the foot is as strong as the edge, unless somebody says otherwise: nobody asks for both.
         let edge_and_stop = of_edge(forces.edge_n).max(of_edge(forces.stop_n));
-        ways.add(Way::RackGives, edge_and_stop.max(front));
-        if !slot.foot_stopped {
-            ways.add(Way::FootKicksOut, forces.kick);
-        }
+        let kick = if slot.foot_stopped { 0.0 } else { forces.kick };
         let hold_down = match slot.hold_down {
             HoldDown::Nothing => 0.0,
             HoldDown::Known(strength) => strength,
             HoldDown::NotKnown => f64::INFINITY,
         };
-        ways.add(Way::Lifts, lift(force, hold_down, self.body.mass_kg));
-        ways
+        let lifts = lift(force, hold_down, self.body.mass_kg);
+        [edge_and_stop.max(front), kick, lifts]
     }
 
     fn lying_ways(&self, lying: &Lying, force: &Force) -> Ways {

@@ -5,7 +5,7 @@ use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::{DeckScene, SceneThing};
-use crate::geometry::{Bounds, Index, Shape, Vec2, separation, vec2};
+use crate::geometry::{Bounds, Shape, Vec2, separation, vec2};
 use crate::layout::{GearKind, Lashing, ThingKind};
 
 /// Pieces into which a leg is cut to see where it is within a thing.
@@ -49,24 +49,11 @@ declare_check! {
 }
 
 fn lashing_bends(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
-    let mut shut = lashed::shut(ctx).peekable();
-    if shut.peek().is_none() {
-        return;
-    }
-    let decks: Vec<(&DeckScene, Index)> = (ctx.scene.decks.iter())
-        .map(|deck| {
-            (
-                deck,
-                Index::new(deck.things.iter().map(|it| it.shape.bounds())),
-            )
-        })
-        .collect();
-    for (lashing, numbers) in shut {
+    for (lashing, numbers) in lashed::shut(ctx) {
         for leg in &numbers.legs {
-            let hit = (decks.iter())
-                .find_map(|(deck, index)| first_hit(ctx, lashing, (deck, index), leg));
-            if let Some((thing, height_m)) = hit {
-                findings.push(finding(ctx, lashing, (thing, height_m)));
+            let mut decks = ctx.scene.decks.iter();
+            if let Some(hit) = decks.find_map(|deck| first_hit(ctx, lashing, deck, leg)) {
+                findings.push(finding(ctx, lashing, hit));
                 break;
             }
         }
@@ -77,11 +64,11 @@ fn lashing_bends(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
 fn first_hit<'a>(
     ctx: &CheckContext<'_>,
     lashing: &Lashing,
-    (deck, index): (&'a DeckScene, &Index),
+    deck: &'a DeckScene,
     [from, to]: &[[f64; 3]; 2],
 ) -> Option<(&'a SceneThing, f64)> {
     let ends = [from, to].map(|end| vec2(end[0], end[1]));
-    (index.within(&Bounds::of(ends), 1e-3).into_iter())
+    (deck.near(&Bounds::of(ends), 1e-3).into_iter())
         .map(|number| &deck.things[number])
         .filter(|thing| is_in_the_way(ctx, lashing, thing))
         .find_map(|thing| Some((thing, height_within(deck, thing, [*from, *to])?)))

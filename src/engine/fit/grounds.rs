@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::{FitInput, TOUCHING_M};
 use crate::engine::numbers::{FitKind, FitNumbers, FitThing, ThingSort};
 use crate::engine::{DeckScene, SceneThing};
-use crate::geometry::{Index, Shape, Vec2};
+use crate::geometry::{Shape, Vec2};
 use crate::layout::{
     Boat, Condition, Cylinder, Fixture, Gear, GearKind, GearShape, Id, Placing, Rack, RackKind,
 };
@@ -36,7 +36,8 @@ pub(super) struct Grounds<'a> {
     pub(super) deck: &'a DeckScene,
     pub(super) condition: Condition,
     pub(super) items: Vec<Item<'a>>,
-    index: Index,
+    /// Which item a thing of the deck is.
+    item_of: Vec<Option<usize>>,
 }
 
 impl<'a> Grounds<'a> {
@@ -62,8 +63,8 @@ impl<'a> Grounds<'a> {
                 .ok()
                 .map(|found| &input.shells[found].1)
         };
-        let items: Vec<_> = (deck.things.iter())
-            .filter_map(|thing| {
+        let known: Vec<Option<Item<'_>>> = (deck.things.iter())
+            .map(|thing| {
                 let id = thing.thing.id.as_str();
                 let what = match thing.sort {
                     ThingSort::Fixture => What::Fixture(fixtures.get(id)?),
@@ -80,13 +81,21 @@ impl<'a> Grounds<'a> {
                 Some(Item { thing, hard, what })
             })
             .collect();
-        let index = Index::new(items.iter().map(|item| item.thing.shape.bounds()));
+        let mut count = 0;
+        let item_of = (known.iter())
+            .map(|item| {
+                item.as_ref()?;
+                count += 1;
+                Some(count - 1)
+            })
+            .collect();
+        let items = known.into_iter().flatten().collect();
         Self {
             boat: input.boat,
             deck,
             condition: input.condition,
             items,
-            index,
+            item_of,
         }
     }
 
@@ -96,7 +105,8 @@ impl<'a> Grounds<'a> {
         shape: &Shape,
         margin_m: f64,
     ) -> impl Iterator<Item = (usize, &Item<'a>)> {
-        (self.index.within(&shape.bounds(), margin_m).into_iter())
+        (self.deck.near(&shape.bounds(), margin_m).into_iter())
+            .filter_map(|thing| self.item_of[thing])
             .map(|number| (number, &self.items[number]))
     }
 
