@@ -335,8 +335,8 @@ impl Editor {
     /// The line that is unfolded, by its first finding.
     pub(super) fn chosen_line(&self) -> Option<usize> {
         let chosen = self.chosen?;
-        let lines = self.lines().into_iter();
-        let mut chosen = lines.filter(|line| line.findings.contains(&chosen));
+        let lines = self.lines();
+        let mut chosen = lines.iter().filter(|line| line.findings.contains(&chosen));
         chosen.next()?.findings.first().copied()
     }
 

@@ -131,8 +131,11 @@ impl Editor {
         };
         let chosen = self.chosen;
         let is_chosen = |line: &Line| chosen.is_some_and(|index| line.findings.contains(&index));
-        let mut lines = self.lines();
-        lines.retain(|line| self.cures_ahead || is_chosen(line));
+        let lines = self.lines();
+        let wanted = lines
+            .iter()
+            .filter(|line| self.cures_ahead || is_chosen(line));
+        let lines: Vec<Line> = wanted.cloned().collect();
         if lines.is_empty() {
             return;
         }

@@ -1,13 +1,15 @@
 //! What follows from the plan, kept in step with it: numbers, what must be put right, and the outcome
 //! of what is only being thought of.
 
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::here::Here;
 use super::outcome::{self, Outcome};
 use super::tools::Preview;
-use crate::checks::{self, Finding};
+use crate::checks::digest::Line;
+use crate::checks::{self, Digest, Finding};
 use crate::engine::{Assessor, OtherMotion};
 use crate::layout::{Edit, Id, MotionInput, Plan, Trip};
 
@@ -22,6 +24,9 @@ static NONE: BTreeMap<Id, f64> = BTreeMap::new();
 pub(crate) struct Live {
     assessor: Assessor,
     findings: Arc<Vec<Finding>>,
+
+    /// The findings folded into lines: of one part of the day, or of all; each when first asked for.
+    lines: RefCell<BTreeMap<Option<Id>, Arc<Vec<Line>>>>,
 
     /// What the above was computed from. Holding on to the plan makes sure that an equal address is
     /// an equal plan.
@@ -68,6 +73,7 @@ impl Live {
         let trip = plan.trip(trip_id);
         let findings = trip.map(|trip| checks::run(&mut self.assessor, plan, trip));
         self.findings = Arc::new(findings.unwrap_or_default());
+        self.lines.get_mut().clear();
         self.of = Some((Arc::clone(plan), trip_id.to_owned()));
         self.runs += 1;
     }
@@ -75,6 +81,18 @@ impl Live {
     /// Everything to put right in the trip, all parts of the day.
     pub(crate) fn findings(&self) -> &Arc<Vec<Finding>> {
         &self.findings
+    }
+
+    /// What must be put right in one part of the day, or in all, in lines; the gravest first.
+    pub(crate) fn lines(&self, trip: &Trip, part: Option<&Id>) -> Arc<Vec<Line>> {
+        let mut known = self.lines.borrow_mut();
+        let lines = known.entry(part.cloned()).or_insert_with(|| {
+            let mut lines = Digest::lines_of(trip, &self.findings, part.map(String::as_str));
+            // What was taken on stands under its signal word here, last.
+            lines.sort_by_key(|line| std::cmp::Reverse(line.signal));
+            Arc::new(lines)
+        });
+        Arc::clone(lines)
     }
 
     /// How often the findings were computed.

@@ -231,15 +231,26 @@ pub(in super::super) fn choice<T: PartialEq + Clone>(
     value: &mut T,
     choices: &[(T, String)],
 ) -> bool {
+    let shown = choices.iter().find(|(choice, _)| choice == value);
+    let shown = shown.map_or("", |(_, text)| text.as_str());
+    choice_of(ui, (name, shown), value, || choices.to_vec())
+}
+
+/// One of several, which are looked for when the list is opened; `shown` is what the value is called.
+pub(in super::super) fn choice_of<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    (name, shown): (&str, &str),
+    value: &mut T,
+    choices: impl FnOnce() -> Vec<(T, String)>,
+) -> bool {
     row(ui, name, |ui| {
-        let shown = choices.iter().find(|(choice, _)| choice == value);
         let mut changed = false;
         ComboBox::from_id_salt(name)
-            .selected_text(shown.map_or("", |(_, text)| text.as_str()))
+            .selected_text(shown)
             .width(WIDE)
             .truncate()
             .show_ui(ui, |ui| {
-                for (choice, text) in choices {
+                for (choice, text) in &choices() {
                     if ui.selectable_label(choice == value, text).clicked() && choice != value {
                         *value = choice.clone();
                         changed = true;

@@ -35,18 +35,14 @@ pub(super) fn put_right_ui(
         return;
     }
     limit_ui(ui, editor, commands);
-    let is_taken_on = |line: &Line| taken_on(editor, line);
     signals_ui(ui, editor, &lines, commands);
-    let (taken, open): (Vec<Line>, Vec<Line>) = lines
-        .into_iter()
+    let (taken, open): (Vec<&Line>, Vec<&Line>) = (lines.iter())
         .filter(|line| editor.is_looked_for(line))
-        .partition(is_taken_on);
+        .partition(|line| taken_on(editor, line));
     if taken.is_empty() && open.is_empty() {
         ui.label(words::NONE_LOOKED_FOR);
     }
-    for line in &open {
-        line_ui(ui, editor, line, facts, commands);
-    }
+    open_ui(ui, editor, &open, facts, commands);
     if !taken.is_empty() {
         ui.add_space(4.0);
         let count = taken.iter().map(|line| line.findings.len()).sum();
@@ -55,6 +51,31 @@ pub(super) fn put_right_ui(
             line_ui(ui, editor, line, facts, commands);
         }
     }
+}
+
+/// The lines that are open. While something is dragged those out of sight keep their room and are not laid out: there
+/// may be hundreds, and what they say changes with every step.
+fn open_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    lines: &[&Line],
+    facts: &Facts,
+    commands: &mut Vec<Command>,
+) {
+    let memory = ui.scope_id().with("heights of lines");
+    let before: Arc<Vec<f32>> = ui.data(|data| data.get_temp(memory)).unwrap_or_default();
+    let sight = ui.clip_rect().y_range();
+    let mut heights = Vec::with_capacity(lines.len());
+    for (number, line) in lines.iter().enumerate() {
+        let top = ui.cursor().top();
+        let room = before.get(number).filter(|_| editor.history.is_open());
+        match room {
+            Some(room) if top > sight.max || top + room < sight.min => ui.add_space(*room),
+            _ => line_ui(ui, editor, line, facts, commands),
+        }
+        heights.push(ui.cursor().top() - top);
+    }
+    ui.data_mut(|data| data.insert_temp(memory, Arc::new(heights)));
 }
 
 /// Was it taken on?

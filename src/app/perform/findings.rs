@@ -47,9 +47,9 @@ impl Editor {
     }
 
     pub(super) fn choose_beside(&mut self, step: isize) {
-        let lines = self.lines().into_iter();
-        let lines = lines.filter(|line| self.is_looked_for(line));
-        let lines: Vec<Vec<usize>> = lines.map(|line| line.findings).collect();
+        let lines = self.lines();
+        let lines = lines.iter().filter(|line| self.is_looked_for(line));
+        let lines: Vec<Vec<usize>> = lines.map(|line| line.findings.clone()).collect();
         let now = (self.chosen)
             .and_then(|index| lines.iter().find(|line| line.contains(&index)).cloned());
         let next = beside(&lines, now.as_ref(), step).map(|line| line[0]);

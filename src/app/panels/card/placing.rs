@@ -65,12 +65,15 @@ pub(super) fn placing_ui(
     let mut placing = cylinder.placing.clone();
     let current = how(&placing);
     let mut wanted = current;
-    let choices: Vec<(How, String)> = ALL
-        .iter()
-        .filter(|(how, _)| *how == current || converted(editor, cylinder, *how).is_some())
-        .map(|(how, name)| (*how, (*name).to_owned()))
-        .collect();
-    if fields::choice(ui, words::PLACING, &mut wanted, &choices) {
+    let choices = || {
+        let all = ALL.iter();
+        all.filter(|(how, _)| *how == current || converted(editor, cylinder, *how).is_some())
+            .map(|(how, name)| (*how, (*name).to_owned()))
+            .collect()
+    };
+    let shown = ALL.iter().find(|(how, _)| *how == current);
+    let shown = shown.map_or("", |(_, name)| *name);
+    if fields::choice_of(ui, (words::PLACING, shown), &mut wanted, choices) {
         return Some(("placing", converted(editor, cylinder, wanted)?));
     }
     let units = editor.settings.units;
