@@ -348,7 +348,7 @@ fn condition(condition: Condition) -> &'static str {
     }
 }
 
-fn source(source: MotionSource) -> &'static str {
+pub(super) fn source(source: MotionSource) -> &'static str {
     match source {
         MotionSource::Recorded => "recorded",
         MotionSource::Stopwatch => "stopwatch and angle",

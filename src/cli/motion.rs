@@ -12,7 +12,7 @@ use super::create::save;
 use super::cylinders::{no_such, trip_id};
 use super::motion_log::{self, Passed};
 use super::{Console, Failure};
-use crate::checks::{LimitCard, limit_cards};
+use crate::checks::{LimitCard, limit_cards, words};
 use crate::engine::numbers::{
     BalanceNumbers, MotionNumbers, RollPeriodNumbers, SeaNumbers, WakeNumbers,
 };
@@ -335,11 +335,12 @@ fn motion_words(part: &MotionPart) -> Vec<String> {
         None => format!("{:.2}", motion.roll_period_s),
     };
     let mut lines = vec![format!(
-        "Checked with roll {:.1}° every {every} s, pitch {:.1}° every {:.2} s, up and down {:.2} g",
+        "Checked with roll {:.1}° every {every} s, pitch {:.1}° every {:.2} s, up and down {:.2} g ({})",
         motion.roll_amplitude_deg,
         motion.pitch_amplitude_deg,
         motion.pitch_period_s,
-        motion.vertical_m_s2 / crate::mechanics::motion::GRAVITY
+        motion.vertical_m_s2 / crate::mechanics::motion::GRAVITY,
+        super::day::source(motion.source)
     )];
     lines.extend(
         motion
@@ -584,9 +585,9 @@ fn balance_words(part: &BalancePart) -> Vec<String> {
             |limit| format!("limit {limit:.0}"),
         );
         lines.push(format!(
-            "deck {}: {:.0} % taken, greatest load {:.0} kg/m² ({limit})",
+            "deck {}: {} taken, greatest load {:.0} kg/m² ({limit})",
             deck.deck,
-            100.0 * deck.share_taken,
+            words::percent(deck.share_taken),
             deck.greatest_load_kg_per_m2
         ));
     }

@@ -102,6 +102,18 @@ fn a_boat_too_fast_is_refused_and_a_bad_sea_is_told() {
     for (args, word) in [
         (&["--height", "3", "--period", "2"][..], "they break"),
         (&["--height", "90"], "wave_height_m"),
+        (
+            &["--height", "0.5kg"],
+            "write metres as 11.6, or with a unit",
+        ),
+        (
+            &["--height", "0.5", "--speed", "4lb"],
+            "knots, kn, kt, km/h",
+        ),
+        (
+            &["--height", "0.5", "--from", "abeam"],
+            "a number of degrees is wanted",
+        ),
         (&["--from", "90"], "no sea yet"),
         (&["--wake", "0.4,3"], "three numbers"),
     ] {
@@ -111,6 +123,12 @@ fn a_boat_too_fast_is_refused_and_a_bad_sea_is_told() {
         assert_eq!(ran.code, 2, "{ran:?}");
         assert!(ran.err.contains(word), "{word}: {}", ran.err);
     }
+    // Two feet are 0.61 m, and 7.4 km/h 4 knots.
+    let mut feet = vec!["motion", "otter.json", "--part", "running"];
+    feet.extend(["--height", "2ft", "--speed", "7.408km/h"]);
+    let told = json_of(&folder, &feet);
+    let height = told["parts"][0]["sea"]["wave_height_m"].as_f64().unwrap();
+    assert!((height - 0.6096).abs() < 1e-9, "{height}");
     let several = folder.run(&["motion", "otter.json", "--height", "0.5"]);
     assert!(several.err.contains("--part"), "{}", several.err);
 }
@@ -279,4 +297,18 @@ fn what_is_printed_fits_its_schema() {
             "{args:?}: anything fits"
         );
     }
+}
+
+/// A deck on which nothing stands is taken by nothing, not by less.
+#[test]
+fn nothing_is_taken_of_an_empty_deck() {
+    let folder = Folder::new().with_json("otter.json", &empty_boat());
+    let ran = folder.run(&["balance", "otter.json"]);
+    assert!(flat(&ran.out).contains(": 0 % taken"), "{}", ran.out);
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/layouts/day-boat.json");
+    let text = std::fs::read_to_string(path).unwrap();
+    let ran = Folder::new()
+        .with("boat.json", &text)
+        .run(&["balance", "boat.json"]);
+    assert!(!ran.out.contains("-0 %"), "{}", ran.out);
 }

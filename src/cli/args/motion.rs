@@ -31,8 +31,8 @@ pub(in crate::cli) struct MotionOptions {
     #[command(flatten)]
     pub(in crate::cli) part: PartOptions,
 
-    /// Significant wave height in metres
-    #[arg(long, value_name = "M", conflicts_with = "sea_state")]
+    /// Significant wave height in metres, or with a unit: 50cm, 2ft
+    #[arg(long, value_name = "M", conflicts_with = "sea_state", value_parser = super::length)]
     pub(in crate::cli) height: Option<f64>,
 
     /// Sea state of the WMO code, 0 to 8
@@ -40,7 +40,7 @@ pub(in crate::cli) struct MotionOptions {
     pub(in crate::cli) sea_state: Option<u32>,
 
     /// Peak period in seconds
-    #[arg(long, value_name = "S")]
+    #[arg(long, value_name = "S", value_parser = seconds)]
     pub(in crate::cli) period: Option<f64>,
 
     /// Open ocean instead of coastal waters
@@ -60,11 +60,11 @@ pub(in crate::cli) struct MotionOptions {
     pub(in crate::cli) runs: Option<RunningKind>,
 
     /// Where the waves come from, in degrees off the bow: 0 ahead, 90 on the beam, 180 astern
-    #[arg(long, value_name = "DEG")]
+    #[arg(long, value_name = "DEG", value_parser = degrees)]
     pub(in crate::cli) from: Option<f64>,
 
-    /// Speed through the water in knots
-    #[arg(long, value_name = "KN")]
+    /// Speed through the water in knots, or with a unit: 6kn, 11km/h, 3m/s
+    #[arg(long, value_name = "KN", value_parser = knots)]
     pub(in crate::cli) speed: Option<f64>,
 
     /// The wake of a passing boat: height in metres, period in seconds, number of waves
@@ -209,6 +209,46 @@ pub(super) fn acceleration_unit(text: &str) -> Result<f64, String> {
     one_of(text, &[("g", 9.80665), ("m/s2", 1.0)])
 }
 
+/// A number, or one with a unit; what is neither is told with every unit that it may have.
+fn in_unit(text: &str, what: &str, units: &[(&str, f64)]) -> Result<f64, String> {
+    let text = text.trim();
+    let with_unit = units
+        .iter()
+        .find_map(|(name, worth)| Some((text.strip_suffix(name)?, *worth)));
+    let (number, worth) = with_unit.unwrap_or((text, 1.0));
+    let number = number.trim().parse::<f64>().ok();
+    let number = number.filter(|number| number.is_finite());
+    number.map(|number| number * worth).ok_or_else(|| {
+        let names: Vec<&str> = units.iter().map(|(name, _)| *name).collect();
+        format!(
+            "{what} is wanted, as 6 or with a unit: {}",
+            names.join(", ")
+        )
+    })
+}
+
+fn seconds(text: &str) -> Result<f64, String> {
+    // The longer of two that end alike stands first.
+    in_unit(text, "a number of seconds", &[("min", 60.0), ("s", 1.0)])
+}
+
+fn degrees(text: &str) -> Result<f64, String> {
+    in_unit(text, "a number of degrees", &[("deg", 1.0), ("°", 1.0)])
+}
+
+/// A knot is 1852 m an hour (exact); a statute mile 1609.344 m (exact).
+fn knots(text: &str) -> Result<f64, String> {
+    let units = [
+        ("knots", 1.0),
+        ("kn", 1.0),
+        ("kt", 1.0),
+        ("km/h", 1000.0 / 1852.0),
+        ("m/s", 3600.0 / 1852.0),
+        ("mph", 1609.344 / 1852.0),
+    ];
+    in_unit(text, "a number of knots", &units)
+}
+
 /// Three positive numbers with commas between.
 fn three(text: &str) -> Result<[f64; 3], String> {
     let numbers: Vec<f64> = (text.split(','))
@@ -218,4 +258,30 @@ fn three(text: &str) -> Result<[f64; 3], String> {
     <[f64; 3]>::try_from(numbers).map_err(|_wrong| {
         "three numbers above 0 are wanted, with commas between: 0.4,3.5,5".to_owned()
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_may_have_their_unit() {
+        let close = |found: Result<f64, String>, expected: f64| {
+            let found = found.unwrap();
+            assert!((found - expected).abs() < 1e-4, "{found} for {expected}");
+        };
+        close(knots("6"), 6.0);
+        close(knots("6 kn"), 6.0);
+        close(knots("6knots"), 6.0);
+        close(knots("11.112km/h"), 6.0);
+        close(knots("3.0867m/s"), 6.0);
+        close(knots("10mph"), 8.6898);
+        close(seconds("4.5s"), 4.5);
+        close(seconds("0.1min"), 6.0);
+        close(degrees("90°"), 90.0);
+        for wrong in ["6lb", "fast", "", "kn", "nan", "6 kn kn"] {
+            let told = knots(wrong).unwrap_err();
+            assert!(told.contains("knots, kn, kt, km/h, m/s, mph"), "{told}");
+        }
+    }
 }
