@@ -124,3 +124,24 @@ impl Spots<'_> {
 fn distance(a: Point, b: Point) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::checks::fixture;
+
+    /// A slot is for bodies that fill it: too much play and it leans, too little and it does not go in.
+    #[test]
+    fn a_bore_fits_within_three_centimetres() {
+        let plan = fixture::plan("deck 6x3; rack R1 sockets 3,0 columns=2").unwrap();
+        let mut rack = plan.boat.racks[0].clone();
+        for (bore_m, fits) in [(0.18, false), (0.20, true), (0.21, true), (0.24, false)] {
+            rack.bore_m = Some(bore_m);
+            assert_eq!(Spots::fits(&rack, 0.0921), fits, "{bore_m}");
+        }
+        // Of a row without bores the pitch is the room.
+        rack.bore_m = None;
+        rack.pitch_m = 0.25;
+        assert!(Spots::fits(&rack, 0.0921) && !Spots::fits(&rack, 0.13));
+    }
+}

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::checks::fixture;
-use crate::layout::{DayState, Fill, Placing, Plan, Posture, RackKind, Trip};
+use crate::layout::{Condition, DayState, Fill, Placing, Plan, Posture, RackKind, Trip};
 
 fn plan(text: &str) -> Plan {
     fixture::plan(text).unwrap()
@@ -121,6 +121,92 @@ fn the_swap_lies_in_cradles_and_the_second_dive_has_the_fulls() {
         draft.parts[1].motion, trip.parts[1].motion,
         "moves as the trip's own running part"
     );
+    // Two parts of the day, so that there is a moment in which neither stands.
+    for (part, fill) in [("empties down", Fill::Empty), ("fulls in", Fill::Full)] {
+        let index = names.iter().position(|name| *name == part).unwrap();
+        let carried = draft.parts[index].changes.cylinders.iter();
+        let carried: Vec<_> = carried.filter(|it| it.placing.is_some()).collect();
+        assert!(!carried.is_empty(), "{part}");
+        for change in carried {
+            let cylinder = days[index].cylinder(&change.cylinder).unwrap();
+            assert_eq!(cylinder.fill, fill, "{} in {part}", change.cylinder);
+        }
+    }
+}
+
+/// A part of a pattern has the sea and the wake of the trip's own part in the same condition.
+#[test]
+fn a_part_has_the_sea_of_the_one_that_it_is_like() {
+    let mut plan = plan(SWAP);
+    let sea = crate::layout::Sea {
+        wave_height_m: Some(0.7),
+        ..Default::default()
+    };
+    plan.trips[0].parts[1].sea = Some(sea.clone());
+    plan.trips[0].parts[1].wake = Some(crate::layout::Wake {
+        wave_height_m: 0.4,
+        wave_period_s: 3.0,
+        waves: 4,
+    });
+    let draft = lay_out(&plan, &plan.trips[0], Pattern::Drift);
+    let out = &draft.parts[1];
+    assert_eq!((out.id.as_str(), &out.sea), ("running out", &Some(sea)));
+    assert!(out.wake.is_some() && draft.parts[0].sea.is_none());
+}
+
+/// At night nobody is on deck while she is under way; in the morning everybody is as in the evening. After a dive
+/// everybody is as at the start, whatever they did then.
+#[test]
+fn everybody_is_back_as_they_were() {
+    let plan = plan(&SWAP.replace(
+        "person Bob diver 4.4,1.2",
+        "person Bob diver 4.4,1.2 is=kneeling",
+    ));
+    let trip = &plan.trips[0];
+    let start = DayState::at_start(&plan.boat.racks, trip);
+    let night = lay_out(&plan, trip, Pattern::Night);
+    let alone: Vec<bool> = night.parts.iter().map(|it| it.nobody_on_deck).collect();
+    assert_eq!(alone, [false, true, false]);
+    let conditions: Vec<_> = night.parts.iter().map(|it| it.condition).collect();
+    let (anchor, running) = (Condition::AtAnchor, Condition::Running);
+    assert_eq!(conditions, [anchor, running, anchor]);
+    for pattern in [Pattern::Night, Pattern::Drift] {
+        let draft = lay_out(&plan, trip, pattern);
+        let days = DayState::of_trip(&plan, &draft.trip(trip));
+        assert_eq!(days.last().unwrap().people, start.people, "{pattern:?}");
+    }
+}
+
+/// Two leave their slots for the deck: the empty one first, whatever they are called.
+#[test]
+fn an_empty_one_goes_before_a_full_one() {
+    let plan = plan(
+        "deck 8x4; rack R1 bench 4,1 columns=2 foot; slot P1 R1/1; slot P2 R1/2 empty
+         fast; fast later; lie P1 1,0 chock=0.05; lie P2 2,0 chock=0.05",
+    );
+    let work = Work::of(&plan, &plan.trips[0]);
+    let carried: Vec<&str> = (work.parts[1].steps.iter())
+        .map(|step| step.things[0].as_str())
+        .collect();
+    assert_eq!(carried, ["P2", "P1"]);
+}
+
+/// What was opened so that one could be carried away, and is made fast again, is shut last.
+#[test]
+fn a_lashing_that_was_opened_is_shut_again() {
+    let plan = plan(
+        "deck 6x3; point E1 2.6,0.6; point E2 2.6,-0.6; stand P1 3,0; stand P2 3.19,0
+         lash L1 E1 P1+P2 E2 h=0.44 tight=0.2; fast; drifting; lie P2 5,0 chock=0.05; shut L1",
+    );
+    let work = Work::of(&plan, &plan.trips[0]);
+    assert_eq!(
+        sentences(&work.parts[1]),
+        [
+            "Open L1 for P2",
+            "Take P2 and lay it down and chock it on both sides",
+            "Shut L1",
+        ]
+    );
 }
 
 #[test]
@@ -167,14 +253,14 @@ fn in_a_drift_nobody_is_in_the_water_or_kitted_up_while_she_runs() {
     let laid = draft.trip(&plan.trips[0]);
     let days = DayState::of_trip(&plan, &laid);
     for (part, day) in laid.parts.iter().zip(&days) {
-        assert_ne!(part.condition, crate::layout::Condition::AtAnchor);
+        assert_ne!(part.condition, Condition::AtAnchor);
         let busy = day.people.iter().any(|state| {
             matches!(
                 state.person.posture,
                 Posture::InWater | Posture::SeatedKitted
             )
         });
-        let running = part.condition == crate::layout::Condition::Running;
+        let running = part.condition == Condition::Running;
         assert!(!(busy && running), "{}", part.id);
     }
 }
@@ -267,6 +353,10 @@ fn for_diving_everybody_has_their_own() {
     plan.trips[0].cylinders[1].diver = Some("Ann".into());
     let done = secure(&plan, &plan.trips[0], 0, Purpose::Diving).unwrap();
     assert!(done.cannot.is_empty(), "{:?}", done.cannot);
+    // Nobody gets ready while she runs.
+    plan.trips[0].parts[0].condition = Condition::Running;
+    let done = secure(&plan, &plan.trips[0], 0, Purpose::Diving).unwrap();
+    assert_eq!(done.part.condition, Condition::Drifting);
     let draft = lay_out(&plan, &plan.trips[0], Pattern::Drift);
     let with_kit = &draft.parts[2].changes.cylinders;
     let kitted: Vec<&str> = with_kit.iter().map(|it| it.cylinder.as_str()).collect();

@@ -202,11 +202,13 @@ mod tests {
         };
         let before = MotionInput {
             vertical_g: 0.3,
+            pitch_amplitude_deg: 5.0,
             ..MotionInput::default()
         };
         let motion = recorded_motion("a.csv", &log, Some(&before));
         assert_eq!(motion.source, MotionSource::Recorded);
         assert!((motion.roll_amplitude_deg - 0.2_f64.to_degrees()).abs() < 1e-12);
+        assert!((motion.pitch_amplitude_deg - 5.0).abs() < 1e-12);
         assert!((motion.vertical_g - 0.3).abs() < 1e-12 && motion.roll_period_s == Some(3.9));
         assert!((motion.heel_deg - 0.02_f64.to_degrees()).abs() < 1e-12);
         assert!(motion.made_from.unwrap().contains("no accelerations"));

@@ -149,6 +149,23 @@ fn parts_are_added_split_and_moved() {
     press_label(&mut harness, "Split into two halves");
     assert_eq!(parts(&harness).len(), 4);
     assert!(is_told(&harness, "fast, second half"));
+    // The first goes no earlier, the last no later, and what lies between goes both ways.
+    let can = |harness: &Harness<'static, Editor>, label: &str| {
+        use egui_kittest::kittest::NodeT as _;
+        !harness.get_by_label(label).accesskit_node().is_disabled()
+    };
+    let all = parts(&harness);
+    press_part(&mut harness, "fast");
+    assert!(!can(&harness, "Earlier in the day") && can(&harness, "Later in the day"));
+    press_label(&mut harness, "Later in the day");
+    let moved = parts(&harness);
+    assert_eq!([&moved[0], &moved[1]], [&all[1], &all[0]]);
+    for _ in 0..2 {
+        assert!(can(&harness, "Later in the day"));
+        press_label(&mut harness, "Later in the day");
+    }
+    assert_eq!(parts(&harness).last(), all.first());
+    assert!(can(&harness, "Earlier in the day") && !can(&harness, "Later in the day"));
 }
 
 #[test]

@@ -200,6 +200,25 @@ fn a_spread_sea_tells_where_it_comes_from() {
     assert_told(&harness, "up and down 0.8 g, stopping 0.4 g, turning 0.3 g");
 }
 
+/// A sea of half a metre is of state 2, whose upper bound is half a metre.
+#[test]
+fn a_height_becomes_a_state_and_a_state_its_upper_height() {
+    let mut harness = opened(with_sea(), Key::M);
+    press_label(&mut harness, "The sea and a wake");
+    let sea = |harness: &Harness<'static, Editor>| {
+        let sea = harness.state().plan().trips[0].parts[0].sea.clone();
+        sea.unwrap()
+    };
+    press_label(&mut harness, "Given as");
+    press_label(&mut harness, "sea state");
+    let given = sea(&harness);
+    assert_eq!((given.sea_state, given.wave_height_m), (Some(2), None));
+    press_label(&mut harness, "Given as");
+    press_label(&mut harness, "wave height");
+    let given = sea(&harness);
+    assert_eq!((given.sea_state, given.wave_height_m), (None, Some(0.5)));
+}
+
 #[test]
 fn too_fast_is_refused_and_a_wake_counts_at_the_quay() {
     let mut plan = with_sea();

@@ -262,6 +262,13 @@ mod tests {
             "U101",
             "P1 leans 26°, when it has tipped from 14.6° on",
         );
+        // What it was slack by before is added.
+        let slack = text.replace("tight=0.2", "slack=0.05");
+        says(&slack, "U101", "L1 went slack by 0.45 m when P2 left it");
+        // It counts as it was last shut round both: moved while it was open, P2 takes along what it took then.
+        let opened =
+            format!("{row}; open L1; stand P2 40.1,0.2; anchored roll=1/8; water P2; shut L1");
+        says(&opened, "U101", "L1 went slack by 0.40 m when P2 left it");
         // Who stands nearer leaves nothing to slip through: the strap runs as before.
         says(
             &format!("{row}; water P1"),
