@@ -273,10 +273,11 @@ impl PartTask<'_> {
     /// Everything on deck as a body, by name.
     fn bodies(&self, assemblies: &mut Assemblies) -> Vec<Body> {
         let mats = Mats::of_day(self.day);
-        let cylinders = self.day.cylinders.iter();
-        let mut bodies: Vec<Body> = cylinders
-            .filter_map(|state| body::body(self.boat, &mats, assemblies, &state.cylinder))
-            .collect();
+        let mut bodies: Vec<Body> = Vec::with_capacity(self.day.cylinders.len());
+        bodies.extend(
+            (self.day.cylinders.iter())
+                .filter_map(|state| body::body(self.boat, &mats, assemblies, &state.cylinder)),
+        );
         bodies.sort_by(|a, b| a.id.cmp(&b.id));
         bodies
     }

@@ -209,7 +209,9 @@ impl Scene {
 }
 
 fn things_of(boat: &Boat, day: &DayState, bodies: &[Body], deck: &str) -> Vec<SceneThing> {
-    let mut things = Vec::new();
+    let stowage = day.gear.len() + day.people.len();
+    let of_boat = boat.fixtures.len() + boat.racks.len();
+    let mut things = Vec::with_capacity(of_boat + bodies.len() + stowage);
     let reference = |kind: ThingKind, id: &str| ThingRef {
         kind,
         id: id.to_owned(),

@@ -101,7 +101,7 @@ impl<'a> Judge<'a> {
     /// What it feels, load case by load case. A judge is asked under one motion only.
     pub(super) fn forces(&self, prepared: &Prepared) -> &[(LoadCase, Force)] {
         self.forces
-            .get_or_init(|| prepared.cases.forces(self.body.cg).collect())
+            .get_or_init(|| prepared.cases.list_of_forces(self.body.cg))
     }
 
     /// What it does to the edge and the front of its closed slot, load case by load case; nothing where it is in

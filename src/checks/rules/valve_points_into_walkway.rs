@@ -94,6 +94,9 @@ pub(in crate::checks) fn valve_towards_deg(
     ctx: &CheckContext<'_>,
     cylinder: &CylinderNumbers,
 ) -> Option<f64> {
+    if cylinder.stance.is_upright() {
+        return None;
+    }
     match &ctx.state(&cylinder.cylinder)?.placing {
         Placing::Lying {
             valve_towards_deg, ..

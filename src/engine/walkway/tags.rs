@@ -51,29 +51,31 @@ pub(super) fn tagged<'a>(deck: &'a DeckScene, legs: &[&'a LashingLeg]) -> Vec<Ta
         .collect();
     let of_boat = deck.things.iter().enumerate().filter(|(_, t)| t.of_boat);
     let stowage = deck.things.iter().enumerate().filter(|(_, t)| !t.of_boat);
-    let mut all: Vec<_> = (of_boat.chain(stowage))
-        .zip(1..)
-        .map(|((index, thing), tag)| {
-            let rack = (thing.inside.as_deref()).and_then(|rack| racks.get(rack).copied());
-            let hindrance = Hindrance::of(thing);
-            let of_rack = rack
-                .map(Hindrance::of)
-                .filter(|of_rack| matches!(of_rack, Hindrance::Low | Hindrance::Tall))
-                .filter(|_| rack.is_some_and(|rack| lies_within(&thing.shape, &rack.shape)));
-            Tagged {
-                tag,
-                shape: Cow::Borrowed(&thing.shape),
-                hindrance,
-                of_boat: thing.of_boat,
-                sort: thing.sort,
-                id: &thing.thing.id,
-                moves_with: rack.map(|rack| (rack.sort, rack.thing.id.as_str())),
-                hidden: of_rack.is_some_and(|of_rack| hindrance <= of_rack),
-                hidden_among_low: of_rack.is_some(),
-                index: Some(index),
-            }
-        })
-        .collect();
+    let mut all = Vec::with_capacity(deck.things.len() + 2 * legs.len());
+    all.extend(
+        (of_boat.chain(stowage))
+            .zip(1..)
+            .map(|((index, thing), tag)| {
+                let rack = (thing.inside.as_deref()).and_then(|rack| racks.get(rack).copied());
+                let hindrance = Hindrance::of(thing);
+                let of_rack = rack
+                    .map(Hindrance::of)
+                    .filter(|of_rack| matches!(of_rack, Hindrance::Low | Hindrance::Tall))
+                    .filter(|_| rack.is_some_and(|rack| lies_within(&thing.shape, &rack.shape)));
+                Tagged {
+                    tag,
+                    shape: Cow::Borrowed(&thing.shape),
+                    hindrance,
+                    of_boat: thing.of_boat,
+                    sort: thing.sort,
+                    id: &thing.thing.id,
+                    moves_with: rack.map(|rack| (rack.sort, rack.thing.id.as_str())),
+                    hidden: of_rack.is_some_and(|of_rack| hindrance <= of_rack),
+                    hidden_among_low: of_rack.is_some(),
+                    index: Some(index),
+                }
+            }),
+    );
     for leg in legs {
         let next = all.len() + 1;
         // The part that is too high to be stepped over, and the rest of what is not overhead.

@@ -163,18 +163,18 @@ impl Cases {
             a_n: [f64::INFINITY, f64::NEG_INFINITY],
             turning: 0.0,
         };
-        let mut along2 = 0.0_f64;
+        let (mut along2, mut turning2) = (0.0_f64, 0.0_f64);
         for field in &self.fields[..self.field_count] {
             let force = field.attitude.force_at(&self.axes, field.g, position);
             let a_n = force.a_n();
             extremes.a_n = [extremes.a_n[0].min(a_n), extremes.a_n[1].max(a_n)];
-            let turning = (force.roll_acceleration).hypot(force.pitch_acceleration);
-            extremes.turning = extremes.turning.max(turning);
+            let turning = vec2(force.roll_acceleration, force.pitch_acceleration);
+            turning2 = turning2.max(turning.length_squared());
             for &(_, acceleration) in &self.pushes[..self.push_count] {
                 along2 = along2.max(pushed(force, acceleration).along_deck().length_squared());
             }
         }
-        extremes.a_h = along2.sqrt();
+        (extremes.a_h, extremes.turning) = (along2.sqrt(), turning2.sqrt());
         extremes
     }
 
@@ -189,6 +189,20 @@ impl Cases {
                     (LoadCase { push, ..field.case }, pushed(force, acceleration))
                 })
             })
+    }
+
+    /// The same as a list.
+    pub fn list_of_forces(&self, position: Vec3) -> Vec<(LoadCase, Force)> {
+        let mut list = Vec::with_capacity(self.field_count * self.push_count);
+        // Plain loops, as in `governing`.
+        for field in &self.fields[..self.field_count] {
+            let force = field.attitude.force_at(&self.axes, field.g, position);
+            for &(push, acceleration) in &self.pushes[..self.push_count] {
+                let case = LoadCase { push, ..field.case };
+                list.push((case, pushed(force, acceleration)));
+            }
+        }
+        list
     }
 
     /// The case in which `measure` is largest; of equal ones the first.
