@@ -440,14 +440,14 @@ fn a_hair_more_roll_is_a_hair_nearer_to_tipping() {
     assert!(before.is_some_and(|share| share < 1.1), "{before:?}");
 }
 
-/// What the lists of a day boat and of an inflatable name stands on their plans by the same names, all of it; a deck
-/// with 85 cylinders on one page tells how many names found no room.
+/// What the lists of the shipped boats name stands on their plans by the same names, all of it, and every cylinder with
+/// its slot and number: where a deck is too full for its scale, on a larger plan of its part.
 #[test]
 fn the_plan_alone_names_what_the_lists_name() {
     use snugdown::brief::{Brief, LoadingSettings};
     use snugdown::sheet::{Paper, crew};
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts");
-    for name in ["day-boat.json", "open-inflatable.json"] {
+    for name in ["day-boat.json", "open-inflatable.json", "live-aboard.json"] {
         let plan = snugdown::store::read(&folder.join(name)).unwrap();
         let trip = &plan.trips[0];
         let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
@@ -456,18 +456,43 @@ fn the_plan_alone_names_what_the_lists_name() {
             facing: None,
             version: "0123abcd".to_owned(),
         };
-        let page = crew::plan_alone(&plan, &brief, &options);
-        let told: Vec<&str> = page.texts().collect();
+        let alone = crew::plan_alone(&plan, &brief, &options);
+        let pages = crew::pages(&plan, &brief, &options);
+        let on_pages: Vec<&str> = pages.iter().flat_map(|page| page.texts()).collect();
         let rows = brief.lashing_list.iter();
         let of_rows = rows.flat_map(|row| [&row.lashing, &row.from, &row.to]);
         let shut = brief.front_list.iter().filter(|row| row.shut);
         let of_fronts = shut.flat_map(|row| [&row.front, &row.rack]);
         let wanted: Vec<&String> = of_rows.chain(of_fronts).collect();
         assert!(!wanted.is_empty(), "{name} has lists");
+        let told: Vec<&str> = alone.texts().collect();
         for wanted in wanted {
             assert!(
                 told.contains(&wanted.as_str()),
                 "{wanted:?} is not on the plan of {name}"
+            );
+        }
+        for row in &brief.load_list {
+            let mut parts: Vec<&str> = Vec::new();
+            for part in [&row.slot, &row.cylinder, &row.number] {
+                if !part.is_empty() && !parts.contains(&part.as_str()) {
+                    parts.push(part);
+                }
+            }
+            // In one line, or the number below the name.
+            let full = parts.join(" ");
+            let (last, first) = parts.split_last().unwrap();
+            let two = [first.join(" "), (*last).to_owned()];
+            for (words, place) in [(&told, "plan"), (&on_pages, "sheet")] {
+                let is_told =
+                    words.contains(&full.as_str()) || words.windows(2).any(|pair| pair == two);
+                assert!(is_told, "{full:?} on the {place} of {name}");
+            }
+        }
+        for words in &told {
+            assert!(
+                !words.contains("no room") && !words.contains("load list only"),
+                "{name}: {words}"
             );
         }
     }

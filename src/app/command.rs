@@ -61,6 +61,9 @@ pub(crate) enum Command {
     /// Does something from the table of actions.
     Do(Action),
 
+    /// Gives up a file that is being made, by its place in the list.
+    GiveWritingUp(usize),
+
     /// Tells the user something in one line.
     Tell(String),
 

@@ -22,6 +22,7 @@ use super::settings::Settings;
 use super::theme::Theme;
 use super::tools::{PlaceTool, Tool};
 use super::underlay::Underlays;
+use super::writing::Writing;
 use super::{moving, things};
 use crate::checks::{Finding, Signal};
 use crate::layout::{History, Id, Plan, Thing, ThingKind, Trip};
@@ -92,6 +93,15 @@ pub struct Editor {
     pub(super) report_wanted: Option<PathBuf>,
     /// A drawing that is being read beside the window.
     pub(super) reading: Option<Reading>,
+
+    /// Files that are being made beside the window.
+    pub(super) writings: Vec<Writing>,
+
+    /// What is still to be told of files that came to nothing.
+    pub(super) not_written: Vec<Dialog>,
+
+    /// Does the window close when the files that are being made are there?
+    pub(super) close_when_written: bool,
 
     /// Who is asked for files.
     pub(super) choosing: Choosing,
@@ -204,6 +214,9 @@ impl Editor {
             audit_job: None,
             report_wanted: None,
             reading: None,
+            writings: Vec::new(),
+            not_written: Vec::new(),
+            close_when_written: false,
             choosing: Choosing::default(),
             before_walk: None,
             underlays: Underlays::default(),
@@ -278,12 +291,15 @@ impl Editor {
     pub fn is_busy(&self) -> bool {
         let place = self.motion.as_ref();
         let reads = self.underlays.is_busy() || self.reading.is_some();
+        let writes = self.is_writing();
+        let briefs = self.briefing.as_ref().is_some_and(|it| it.is_busy());
         let tries = self.cures.is_busy() || self.curve.is_busy();
         let replays = self.replay.as_ref().is_some_and(|place| place.is_busy());
         let audits = self.record_wanted.is_some() || self.audit_job.is_some();
         let reports = self.audit.as_ref().is_some_and(|place| place.is_busy());
         let reports = reports || self.report_wanted.is_some();
-        tries || reads || replays || audits || reports || place.is_some_and(|place| place.is_busy())
+        let files = reads || writes || briefs || reports;
+        tries || files || replays || audits || place.is_some_and(|place| place.is_busy())
     }
 
     /// Looks like this from now on.
@@ -300,6 +316,8 @@ impl Editor {
         next.stopwatch = std::mem::take(&mut self.stopwatch);
         next.keeping = std::mem::take(&mut self.keeping);
         next.choosing = std::mem::take(&mut self.choosing);
+        next.writings = std::mem::take(&mut self.writings);
+        next.not_written = std::mem::take(&mut self.not_written);
         *self = next;
     }
 

@@ -33,9 +33,10 @@ impl Editor {
         self.look_after_day();
         self.curve.collect();
         self.look_after_reading();
+        self.look_after_writings(ui);
         let mut commands = Vec::new();
         let facts = self.facts();
-        self.look_after_briefing();
+        self.look_after_briefing(ui.ctx());
         if let Some(list) = self.answered_file() {
             commands.push(Command::File(FileCommand::Chosen(list)));
         }
@@ -54,6 +55,7 @@ impl Editor {
         } else {
             self.desk_ui(ui, &facts, &mut commands);
         }
+        self.writings_ui(ui, &mut commands);
         panels::dialogs_ui(ui, self, &mut commands);
         self.files_dropped(ui, &mut commands);
         if came_back(ui) {
@@ -261,6 +263,10 @@ impl Editor {
         if asked && !self.closing && self.has_unsaved_changes() {
             ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.dialog = Some(Dialog::unsaved(Next::Close));
+        } else if asked && self.is_writing() {
+            // What was asked for is written first.
+            ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.close_when_written = true;
         }
     }
 

@@ -58,6 +58,7 @@ mod trips;
 mod underlay;
 mod versions;
 mod words;
+mod writing;
 
 pub use self::editor::Editor;
 pub use self::file_dialogs::{FileAnswer, FileChooser, FileQuestion, TellAnswer};

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::names::natural;
 use super::securing::every;
 use crate::checks::words;
 use crate::engine::numbers::PartNumbers;
@@ -111,7 +112,7 @@ pub(super) fn rows(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<Las
         .filter(|lashing| lashing.shut)
         .map(|lashing| row(plan, numbers, lashing))
         .collect();
-    rows.sort_by(|a, b| a.lashing.cmp(&b.lashing));
+    rows.sort_by_key(|row| natural(&row.lashing));
     rows
 }
 
@@ -210,9 +211,10 @@ pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<F
                 let rack = part.racks.iter().find(|rack| rack.rack == state.rack)?;
                 rack.fronts.iter().find(|item| item.front == *id).cloned()
             };
-            let behind = of(numbers.loading)
+            let mut behind = of(numbers.loading)
                 .map(|item| item.behind)
                 .unwrap_or_default();
+            behind.sort_by_key(|id| natural(id));
             let pull_n = numbers.greatest(|part| of(part).map(|item| item.pull_n));
             let loosest = loosest_m(numbers.loading, &behind);
             let push_test = match loosest {
@@ -243,6 +245,6 @@ pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<F
             }
         })
         .collect();
-    rows.sort_by(|a, b| (&a.rack, &a.front).cmp(&(&b.rack, &b.front)));
+    rows.sort_by_key(|row| (natural(&row.rack), natural(&row.front)));
     rows
 }

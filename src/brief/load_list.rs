@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::names::natural;
 use super::securing::every;
 use crate::catalogue::Catalogue;
 use crate::checks::words;
@@ -71,17 +72,6 @@ pub(super) fn rows(
         .collect();
     rows.sort_by_key(|row| natural(&row.cylinder));
     rows
-}
-
-/// Splits a name so that P2 comes before P10.
-fn natural(name: &str) -> (String, u64, String) {
-    let digits = name.find(|c: char| c.is_ascii_digit());
-    let (head, tail) = name.split_at(digits.unwrap_or(name.len()));
-    let end = tail
-        .find(|c: char| !c.is_ascii_digit())
-        .unwrap_or(tail.len());
-    let number = tail[..end].parse().unwrap_or(0);
-    (head.to_owned(), number, name.to_owned())
 }
 
 fn row(

@@ -5,6 +5,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::load_list::{what_it_is, where_it_goes};
+use super::names::natural;
 use super::securing::{self, HandAction, Securing, every};
 use super::sequence::{Item, Sequence, Verdict, sequence};
 use crate::engine::numbers::{CylinderNumbers, PartNumbers, Stance};
@@ -32,6 +33,9 @@ pub struct LoadingSettings {
     /// The place where cylinders are laid down if the chain stalls; the plan's own unless given.
     pub set_down: Option<Id>,
 
+    /// The gap between the boat's side and the quay, in metres, where somebody said it.
+    pub gap_to_quay_m: Option<f64>,
+
     /// The order as the crew want it; who is not named follows in the computed order.
     pub order: Vec<Id>,
 }
@@ -43,6 +47,7 @@ impl LoadingSettings {
         if let Some(briefing) = &trip.briefing {
             settings.hand_over.clone_from(&briefing.hand_over);
             settings.set_down.clone_from(&briefing.set_down);
+            settings.gap_to_quay_m = briefing.gap_to_quay_m;
             settings.order.clone_from(&briefing.order);
             if let Some(deg) = briefing.loading_heel_deg {
                 settings.most_heel_deg = deg;
@@ -62,6 +67,7 @@ impl Default for LoadingSettings {
             most_heel_deg: USUAL_HEEL_DEG,
             hand_over: None,
             set_down: None,
+            gap_to_quay_m: None,
             order: Vec::new(),
         }
     }
@@ -159,6 +165,9 @@ pub struct LoadingOrder {
     /// The same by its name in the plan.
     pub hand_over_place: Option<Id>,
 
+    /// The gap between the boat's side and the quay there, in metres; `None` where nobody said it.
+    pub gap_to_quay_m: Option<f64>,
+
     /// The place where bottles are laid down if the chain stalls; `None` if the plan has none.
     pub set_down: Option<String>,
 
@@ -231,6 +240,7 @@ pub fn order(
         by_hand: !wanted.is_empty(),
         hand_over: hand_over.map(name),
         hand_over_place: hand_over.map(|place| place.id.clone()),
+        gap_to_quay_m: settings.gap_to_quay_m,
         set_down: set_down.map(name),
         set_down_place: set_down.map(|place| place.id.clone()),
         greatest_heel_deg: boat_kg.map(|_| 0.0),
@@ -261,7 +271,8 @@ fn by_rank(numbers: &PartNumbers) -> Vec<&CylinderNumbers> {
     bodies.sort_by(|a, b| {
         late(a)
             .total_cmp(&late(b))
-            .then_with(|| a.cylinder.cmp(&b.cylinder))
+            // P2 before P10, as people count.
+            .then_with(|| natural(&a.cylinder).cmp(&natural(&b.cylinder)))
     });
     bodies
 }

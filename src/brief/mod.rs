@@ -5,28 +5,33 @@
 //! part of the day, the one in which the boat is loaded. [`Brief::of`] makes it; the command line and
 //! the window print it.
 
+mod deck_work;
 mod lashing_list;
 mod load_list;
 mod loading;
+mod names;
 mod securing;
 mod sequence;
 mod tables;
 mod talk_points;
 
+pub use self::deck_work::{DeckWork, PushAgain, WorkLine};
 pub use self::lashing_list::{FrontRow, LashingRow};
 pub use self::load_list::LoadRow;
 pub use self::loading::{
     BrokenRule, LoadingOrder, LoadingSettings, LoadingStep, order as loading_order,
 };
+pub use self::names::{natural, runs};
 pub use self::securing::{HandAction, Securing};
 pub use self::sequence::{Item, Sequence, Verdict, sequence};
 pub use self::tables::{Table, TableError, heel as heel_words};
-pub use self::talk_points::TalkPoint;
+pub use self::talk_points::{TalkPoint, WALKWAYS};
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::checks::{self, Digest, Finding};
+use crate::checks::{self, Digest, Finding, LimitCard};
+use crate::day::Work;
 use crate::engine::numbers::PartNumbers;
 use crate::engine::{Assessor, Scene};
 use crate::layout::{DayState, Id, LoadingTick, Plan, Trip};
@@ -84,8 +89,15 @@ pub struct Brief {
     /// What nobody knows and the stowage hangs on, by name.
     pub not_known: Vec<Id>,
 
+    /// The work on deck with which each part of the day begins, in the order of the day.
+    pub deck_work: Vec<DeckWork>,
+
     /// How far the stowage is good, part by part.
     pub limits: Vec<String>,
+
+    /// The same as limit cards, also in a sea and with cures; none before [`Brief::add_cards`].
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cards: Vec<LimitCard>,
 
     /// What this paper is and is not.
     pub caution: &'static str,
@@ -228,11 +240,25 @@ impl Brief {
                 .map(|briefing| briefing.ticks.clone())
                 .unwrap_or_default(),
             not_known,
+            deck_work: deck_work::rows(trip, assessor.days(), &Work::of(plan, trip).parts),
             limits,
+            cards: Vec::new(),
             caution: CAUTION,
             scene: assessor.scenes().get(index).cloned().unwrap_or_default(),
             legs: legs(plan, day, numbers),
         })
+    }
+
+    /// Adds the limit cards, for which seas and cures are tried: what takes longest of a brief. `go_on` is told how
+    /// much is done, from 0 to 1, and says whether to go on; the cards are missing without that.
+    pub fn add_cards(
+        &mut self,
+        plan: &Plan,
+        trip: &Trip,
+        Assessed { assessor, findings }: Assessed<'_>,
+        go_on: &mut dyn FnMut(f64) -> bool,
+    ) {
+        self.cards = checks::limit_cards_for_paper(plan, trip, (assessor, findings), go_on);
     }
 
     /// The row of the load list of a cylinder.

@@ -4,9 +4,13 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::LoadingOrder;
+use super::securing::every;
 use crate::checks::digest::Line;
 use crate::checks::{Digest, Signal, words};
 use crate::layout::{Condition, DayState, Id, Kit, Plan, Posture, ThingKind, ThingRef, Trip};
+
+/// What a talk point that names all walkways comes from.
+pub const WALKWAYS: &str = "walkways";
 
 /// How many things people remember from a talk on the quay. Common practice, no source.
 const MOST: usize = 7;
@@ -71,6 +75,9 @@ pub(super) fn talk_points(
     points.extend(push_again(trip));
     points.extend(not_known(digest));
     points.truncate(MOST);
+    if let Some(gap) = gap(loading).filter(|_| points.len() < MOST) {
+        points.push(gap);
+    }
     for usual in [one_by_one(loading), set_down(loading)] {
         if points.len() < FEWEST {
             points.push(usual);
@@ -187,11 +194,8 @@ fn ways(plan: &Plan) -> Option<TalkPoint> {
     let things = ways.iter().map(|way| thing(ThingKind::Walkway, &way.id));
     (!names.is_empty()).then(|| {
         TalkPoint::new(
-            format!(
-                "Keep clear, also of fins and bags: {}.",
-                words::list(&names)
-            ),
-            "walkways",
+            format!("Keep clear, also of fins and bags: {}.", every(&names)),
+            WALKWAYS,
             things.collect(),
         )
     })
@@ -231,6 +235,25 @@ fn not_known(digest: &Digest) -> Option<TalkPoint> {
             Vec::new(),
         )
     })
+}
+
+/// From here on somebody reaches out over the water to take a cylinder, in metres. Common practice, no source.
+const REACH_OUT_M: f64 = 0.3;
+
+/// Over a wide gap to the quay a cylinder is taken from hand to hand.
+fn gap(loading: &LoadingOrder) -> Option<TalkPoint> {
+    let gap_m = loading
+        .gap_to_quay_m
+        .filter(|gap_m| *gap_m >= REACH_OUT_M)?;
+    let place = loading.hand_over_place.iter();
+    Some(TalkPoint::new(
+        format!(
+            "Between quay and boat is a gap of {}: from hand to hand, never thrown, never over somebody's feet.",
+            words::metres(gap_m)
+        ),
+        "gap to the quay",
+        place.map(|id| thing(ThingKind::Place, id)).collect(),
+    ))
 }
 
 fn one_by_one(loading: &LoadingOrder) -> TalkPoint {

@@ -4,11 +4,11 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::digest::{BestCure, Digest};
-use super::{run, words};
+use super::digest::{BestCure, Digest, PartDigest};
+use super::{Finding, run, words};
 use crate::engine::Assessor;
 use crate::engine::numbers::{LimitNumbers, PartNumbers};
-use crate::layout::{DayState, Id, Part, Plan, Sea, Trip, WatersKind};
+use crate::layout::{Condition, DayState, Id, Part, Plan, Sea, Trip, WatersKind};
 
 /// The highest sea that is tried, in metres.
 const HIGHEST_M: f64 = 4.0;
@@ -67,7 +67,7 @@ pub struct LimitCard {
     /// What the crew call it.
     pub name: String,
 
-    /// In wave height, in one sentence.
+    /// In wave height, in one sentence; empty where no sea was tried.
     pub sea_sentence: String,
 
     /// In roll, for the part's own motion, in one sentence.
@@ -121,28 +121,104 @@ pub fn limit_cards(
         .map(|((part, day), digest)| {
             let found = search(&alone(plan, trip, part, day));
             let with_cures = cured(plan, trip, part, &digest.cures);
-            let mut sea_sentence = sentence(part, &found);
-            if !digest.hangs_on.is_empty() {
-                let them = words::list(&digest.hangs_on);
-                sea_sentence.push_str(" But only if what nobody knows is good enough: ");
-                sea_sentence.push_str(&them);
-                sea_sentence.push('.');
-            }
-            LimitCard {
-                part: part.id.clone(),
-                name: digest.name,
-                sea_sentence,
-                roll_sentence: digest.sentence,
-                good_to_wave_height_m: found.good_to_m,
-                first: found.first,
-                margins: found.margins,
-                with_cures,
-                cures: digest.cures,
-                not_cured: digest.not_cured,
-                limits: found.limits,
-            }
+            LimitCard::of(part, digest, Some(found), with_cures)
         })
         .collect()
+}
+
+/// The cards of a whole trip for paper, from what is assessed and found already.
+///
+/// Cures are tried only for the parts in which something goes in their own motion, and a sea only where the boat
+/// lies in one: where a sea is given, at anchor, or drifting. Elsewhere the estimate would be of a boat that lies
+/// still in the open, which she does not; such a card has no sentence on the sea. `go_on` is told how much is done,
+/// from 0 to 1, and says whether to go on; without that there are no cards.
+pub fn limit_cards_for_paper(
+    plan: &Plan,
+    trip: &Trip,
+    (assessor, findings): (&Assessor, &[Finding]),
+    go_on: &mut dyn FnMut(f64) -> bool,
+) -> Vec<LimitCard> {
+    let mut digest = Digest::of(trip, findings, assessor.assessment());
+    if !go_on(0.0) {
+        return Vec::new();
+    }
+    let goes = |item: &PartDigest| !item.holds && item.first.is_some();
+    let (going, holding): (Vec<_>, Vec<_>) = digest.parts.into_iter().partition(goes);
+    (digest.parts, digest.lines) = (going, Vec::new());
+    if !digest.parts.is_empty() {
+        digest.fill_best(plan, trip, findings);
+    }
+    let mut told: Vec<PartDigest> = digest.parts.into_iter().chain(holding).collect();
+    let mut cards = Vec::new();
+    // Parts in which everything is alike are searched once.
+    let mut searched: Vec<(Plan, Found)> = Vec::new();
+    for (index, (part, day)) in trip.parts.iter().zip(assessor.days()).enumerate() {
+        let Some(place) = told.iter().position(|item| item.part == part.id) else {
+            continue;
+        };
+        if !go_on(0.3 + 0.7 * index as f64 / trip.parts.len().max(1) as f64) {
+            return Vec::new();
+        }
+        let digest = told.swap_remove(place);
+        let numbers = assessor.assessment().parts.get(index);
+        let is_empty = numbers.is_none_or(|numbers| numbers.cylinders.is_empty());
+        let found = (lies_in_a_sea(part) && !is_empty).then(|| {
+            let mut alone = alone(plan, trip, part, day);
+            for part in alone.trips.iter_mut().flat_map(|trip| &mut trip.parts) {
+                (part.id, part.name) = (String::new(), None);
+            }
+            if let Some((_, found)) = searched.iter().find(|(old, _)| *old == alone) {
+                return found.clone();
+            }
+            let found = search(&alone);
+            searched.push((alone, found.clone()));
+            found
+        });
+        let with_cures = match &found {
+            Some(_) => cured(plan, trip, part, &digest.cures),
+            None => None,
+        };
+        cards.push(LimitCard::of(part, digest, found, with_cures));
+    }
+    cards
+}
+
+/// Does the boat lie in a sea in this part, so that an estimate from a sea says something of it?
+fn lies_in_a_sea(part: &Part) -> bool {
+    part.sea.is_some() || matches!(part.condition, Condition::AtAnchor | Condition::Drifting)
+}
+
+impl LimitCard {
+    fn of(
+        part: &Part,
+        digest: PartDigest,
+        found: Option<Found>,
+        with_cures: Option<CuredLimit>,
+    ) -> Self {
+        let mut sea_sentence = found
+            .as_ref()
+            .map_or_else(String::new, |found| sentence(part, found));
+        if !digest.hangs_on.is_empty() && found.is_some() {
+            let them = words::list(&digest.hangs_on);
+            sea_sentence.push_str(" But only if what nobody knows is good enough: ");
+            sea_sentence.push_str(&them);
+            sea_sentence.push('.');
+        }
+        let found = found.unwrap_or_default();
+        Self {
+            part: part.id.clone(),
+            name: digest.name,
+            sea_sentence,
+            roll_sentence: digest.sentence,
+            good_to_wave_height_m: found.good_to_m,
+            first: found.first,
+            margins: found.margins,
+            with_cures,
+            cures: digest.cures,
+            not_cured: digest.not_cured,
+            limits: found.limits,
+        }
+    }
 }
 
 /// The search again with the first cures done, one after the other.
@@ -216,7 +292,7 @@ fn alone(plan: &Plan, trip: &Trip, part: &Part, day: &DayState) -> Plan {
 }
 
 /// What the search found.
-#[derive(Default)]
+#[derive(Clone, Default)]
 struct Found {
     good_to_m: Option<f64>,
     first: Option<Id>,
@@ -360,98 +436,4 @@ fn rounded_down(height_m: f64) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::checks::fixture;
-
-    fn cards(text: &str) -> Vec<LimitCard> {
-        let plan = fixture::plan(text).unwrap();
-        limit_cards(&plan, &plan.trips[0], None, false)
-    }
-
-    #[test]
-    fn the_card_names_a_height_and_who_goes() {
-        let cards = cards("deck 6x4 friction=0.9; drifting roll=4/4; stand P1 3,0; stand P2 3,1");
-        let card = &cards[0];
-        let good = card.good_to_wave_height_m.unwrap();
-        assert!(good > 0.02 && good < 1.5, "{good}");
-        assert_eq!(
-            card.first.as_deref(),
-            Some("P2"),
-            "the outer one goes first"
-        );
-        assert!(
-            card.sea_sentence.contains("coastal sea"),
-            "{}",
-            card.sea_sentence
-        );
-        for margin in &card.margins {
-            if margin.wave_height_m <= good {
-                assert!(margin.holds, "{margin:?} below {good}");
-            }
-        }
-        assert!(
-            card.sea_sentence.ends_with("then P2 tips."),
-            "{}",
-            card.sea_sentence
-        );
-        let first_bad = card.margins.iter().find(|margin| !margin.holds).unwrap();
-        assert!(first_bad.wave_height_m > good && first_bad.wave_height_m <= good + STEP_M + 1e-9);
-    }
-
-    /// A card may promise less than was found, never more: in steps of 5 cm below a metre, of 10 cm above.
-    #[test]
-    fn the_height_is_rounded_down_and_never_up() {
-        for (found_m, told) in [
-            (0.0, "0.00"),
-            (0.049, "0.00"),
-            (0.05, "0.05"),
-            (0.789, "0.75"),
-            (0.999, "0.95"),
-            (1.0, "1.0"),
-            (1.099, "1.0"),
-            (1.96, "1.9"),
-            (3.99, "3.9"),
-        ] {
-            assert_eq!(rounded_down(found_m), told, "{found_m}");
-        }
-        for millimetre in 0..4000_u32 {
-            let found_m = f64::from(millimetre) / 1000.0;
-            let told: f64 = rounded_down(found_m).parse().unwrap();
-            let step = if found_m < 1.0 { 0.05 } else { 0.1 };
-            assert!(
-                told <= found_m + 1e-9 && told > found_m - step - 1e-9,
-                "{found_m}: {told}"
-            );
-        }
-    }
-
-    #[test]
-    fn an_empty_deck_holds_in_all_that_is_tried() {
-        let cards = cards("deck 6x4; drifting roll=4/4");
-        assert_eq!(cards[0].good_to_wave_height_m, None);
-        let sentence = &cards[0].sea_sentence;
-        assert!(sentence.contains("holds up to "), "{sentence}");
-        // Linear theory would roll her over long before 4 m of sea: nothing is promised there.
-        assert!(sentence.contains("where it means nothing"), "{sentence}");
-        let highest = cards[0].margins.last().unwrap().wave_height_m;
-        assert!(highest < 0.5 * HIGHEST_M, "{highest}");
-    }
-
-    #[test]
-    fn cures_raise_the_sea_that_it_is_good_to() {
-        let text = "deck 6x3; point E1 2.8,0 h=0.03 strength=4; point E2 3.2,0 h=0.03 strength=4; \
-                    point E3 2.8,-0.3 h=0.03 strength=4; point E4 3.2,-0.3 h=0.03 strength=4; \
-                    aboard S strap 2; stand P1 3,0; drifting out roll=15/4";
-        let plan = fixture::plan(text).unwrap();
-        let without = &limit_cards(&plan, &plan.trips[0], None, false)[0];
-        assert!(without.with_cures.is_none(), "none was tried");
-        let card = &limit_cards(&plan, &plan.trips[0], None, true)[0];
-        let cured = card.with_cures.as_ref().unwrap();
-        assert!(cured.cures_counted >= 1 && cured.cures_counted <= CURES_COUNTED);
-        assert!(cured.sentence.starts_with("With th"), "{}", cured.sentence);
-        let before = card.good_to_wave_height_m.unwrap();
-        let after = cured.good_to_wave_height_m.unwrap_or(HIGHEST_M);
-        assert!(after > before + 0.1, "{before} to {after}: {cured:?}");
-    }
-}
+mod tests;

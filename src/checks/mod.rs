@@ -24,7 +24,7 @@ pub mod cures;
 pub mod digest;
 pub mod guide;
 
-pub use self::card::{CuredLimit, LimitCard, MarginAt, limit_cards};
+pub use self::card::{CuredLimit, LimitCard, MarginAt, limit_cards, limit_cards_for_paper};
 pub use self::check::{Check, CheckContext, Cure, Finding, Measure, Proposal, Signal, Subject};
 pub use self::digest::Digest;
 pub use self::index::Index;

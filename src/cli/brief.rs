@@ -16,7 +16,7 @@ pub(super) fn run(options: &BriefOptions, console: &mut Console<'_>) -> Result<(
         refuse_to_replace(out)?;
     }
     let told = |why: String| Failure::Told(why);
-    let (_, brief) = briefed::read(&options.loading)?;
+    let (_, brief) = briefed::read(&options.loading, false)?;
     let text = match options.format {
         BriefFormat::Text => for_people(&brief, options.page, console.terminal.columns()),
         BriefFormat::Csv => csv(&brief, options.page)?,
@@ -114,6 +114,9 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
             )
         };
         text += &place("handed aboard at", loading.hand_over.as_ref());
+        if let Some(gap_m) = loading.gap_to_quay_m {
+            writeln!(text, "gap to the quay: {gap_m:.2} m").ok();
+        }
         text += &place("set-down spot", loading.set_down.as_ref());
         match loading.greatest_heel_deg {
             Some(deg) => writeln!(
@@ -133,6 +136,7 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
         }
     }
     if all {
+        deck_work(&mut text, brief, width);
         heading(&mut text, "Still open");
         if brief.still_open.is_empty() {
             text += "nothing\n";
@@ -154,6 +158,27 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
     text.push('\n');
     text += &paragraph("", 0, 0, brief.caution, width);
     text
+}
+
+/// What is done on deck as each part begins, and when to push again.
+fn deck_work(text: &mut String, brief: &Brief, width: usize) {
+    heading(text, "Work on deck, part by part");
+    for part in &brief.deck_work {
+        let again = part.push_again.iter().map(|when| when.words());
+        let again: Vec<&str> = again.collect();
+        let again = if again.is_empty() {
+            String::new()
+        } else {
+            format!("; push again {}", again.join("; "))
+        };
+        *text += &paragraph("", 0, 2, &format!("{}{again}", part.name), width);
+        for (index, line) in part.lines.iter().enumerate() {
+            *text += &paragraph(&format!("  {:>2}.", index + 1), 5, 6, &line.told(), width);
+        }
+        if part.lines.is_empty() {
+            *text += "  nothing changes on deck\n";
+        }
+    }
 }
 
 fn heading(text: &mut String, words: &str) {

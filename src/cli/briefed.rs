@@ -3,12 +3,14 @@
 use super::Failure;
 use super::args::LoadingOptions;
 use super::cylinders::{no_such, trip_id};
-use crate::brief::{Brief, LoadingSettings};
+use crate::brief::{Assessed, Brief, LoadingSettings};
+use crate::checks;
+use crate::engine::Assessor;
 use crate::layout::{Plan, Trip};
 use crate::store;
 
-/// Reads the plan and makes the brief that is asked for.
-pub(super) fn read(options: &LoadingOptions) -> Result<(Plan, Brief), Failure> {
+/// Reads the plan and makes the brief that is asked for, with limit cards if they are wanted.
+pub(super) fn read(options: &LoadingOptions, cards: bool) -> Result<(Plan, Brief), Failure> {
     let told = |error: &dyn std::fmt::Display| Failure::Told(error.to_string());
     let plan = store::read(&options.layout).map_err(|error| told(&error))?;
     let id = trip_id(&plan, options.trip.as_deref())?;
@@ -16,8 +18,18 @@ pub(super) fn read(options: &LoadingOptions) -> Result<(Plan, Brief), Failure> {
         return Err(Failure::Told(format!("there is no trip {id:?}")));
     };
     let settings = settings(options, &plan, trip)?;
-    let brief =
-        Brief::of(&plan, trip, options.part.as_deref(), &settings).map_err(|error| told(&error))?;
+    let mut assessor = Assessor::default();
+    let findings = checks::run(&mut assessor, &plan, trip);
+    let assessed = Assessed {
+        assessor: &assessor,
+        findings: &findings,
+    };
+    let part = options.part.as_deref();
+    let mut brief =
+        Brief::assessed(&plan, trip, part, &settings, assessed).map_err(|error| told(&error))?;
+    if cards {
+        brief.add_cards(&plan, trip, assessed, &mut |_| true);
+    }
     Ok((plan, brief))
 }
 

@@ -15,7 +15,10 @@ pub(super) fn run(options: &CrewSheetOptions, console: &mut Console<'_>) -> Resu
     {
         refuse_to_replace(out)?;
     }
-    let (plan, brief) = briefed::read(&options.loading)?;
+    // The slate, the large letters and the plan alone have no limit cards.
+    let alone = options.plan || options.large_type || options.slate;
+    let cards = options.out.is_some() && !alone;
+    let (plan, brief) = briefed::read(&options.loading, cards)?;
     let Some(out) = &options.out else {
         for line in crew::slate(&brief) {
             writeln!(console.out, "{}", line.trim_end())?;
@@ -29,6 +32,8 @@ pub(super) fn run(options: &CrewSheetOptions, console: &mut Console<'_>) -> Resu
     };
     let pages = if options.plan {
         vec![crew::plan_alone(&plan, &brief, &paper)]
+    } else if options.slate {
+        crew::slate_page(&brief, &paper)
     } else if options.large_type {
         crew::large_type(&brief, &paper)
     } else {

@@ -150,6 +150,7 @@ const BY_NAME: &[(&str, Bound)] = &[
     ("floor_m", bound(0.05, 30.0, "m", MM_IN_FT)),
     ("friction", bound(0.0, 1.5, "", PER_CENT)),
     ("gap_m", bound(0.0, 0.5, "m", MM_IN_FT)),
+    ("gap_to_quay_m", bound(0.0, 3.0, "m", MM_IN_FT)),
     ("gm_m", bound(0.05, 15.0, "m", FT)),
     ("half_angle_deg", bound(1.0, 90.0, "°", NONE)),
     ("headroom_m", bound(0.5, 5.0, "m", MM_IN_FT)),

@@ -25,6 +25,10 @@ pub struct Briefing {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub loading_heel_deg: Option<f64>,
 
+    /// The gap between the boat's side and the quay over which cylinders are handed, in metres.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gap_to_quay_m: Option<f64>,
+
     /// The loading order as the crew want it, by cylinder. Those that are not named follow in the computed
     /// order; without any the whole order is computed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

@@ -96,8 +96,13 @@ impl Flow {
 
     /// A heading that does not stand alone at the foot of a page.
     pub(super) fn heading(&mut self, size_pt: f64, text: &str) {
+        self.heading_over(size_pt, text, LEAST_MM);
+    }
+
+    /// A heading with so much below it on the same page, in millimetres.
+    pub(super) fn heading_over(&mut self, size_pt: f64, text: &str, below_mm: f64) {
         self.gap(2.0);
-        self.room(LEAST_MM + 8.0);
+        self.room(below_mm + 8.0);
         self.title(size_pt, text);
         let (y, right) = (self.y, MARGIN_MM + self.width());
         self.page()

@@ -1,3 +1,5 @@
+mod cut;
+
 use std::fmt::Write as _;
 
 use super::font::POINT_MM;

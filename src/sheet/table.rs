@@ -35,7 +35,7 @@ pub struct Table {
 }
 
 /// From line to line of a text, as a share of its size.
-const LEADING: f64 = 1.2;
+const LEADING: f64 = 1.12;
 
 impl Table {
     /// Draws the heading and as many rows as fit between `top` and `bottom`, from row `from` on. Tells the
@@ -80,6 +80,13 @@ impl Table {
             page.line(&[(x, top), (x, y)], false, Pen::grey(0.15));
         }
         (next, y)
+    }
+
+    /// How high the headings with the first row are, in millimetres: less room is no beginning.
+    pub fn begin_mm(&self) -> f64 {
+        let headings: Vec<String> = self.columns.iter().map(|c| c.heading.clone()).collect();
+        let first = self.rows.first().map_or(0.0, |row| self.row_height(row));
+        self.height(&headings, 0.0) + first
     }
 
     fn row_height(&self, row: &[String]) -> f64 {

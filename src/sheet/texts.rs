@@ -29,6 +29,24 @@ struct Set {
     heading: bool,
     /// Never the last of a column: a heading, or the first of several lines.
     with_next: bool,
+    /// What stands there in place of a text.
+    drawing: Option<Page>,
+}
+
+impl Set {
+    /// A line without anything special about it.
+    fn line(height_mm: f64, size_pt: f64, text: &str) -> Self {
+        Self {
+            height_mm,
+            indent_mm: 0.0,
+            size_pt,
+            text: text.to_owned(),
+            mark: String::new(),
+            heading: false,
+            with_next: false,
+            drawing: None,
+        }
+    }
 }
 
 impl Texts {
@@ -50,27 +68,15 @@ impl Texts {
     pub(super) fn heading(&mut self, size_pt: f64, text: &str) {
         self.gap(2.4);
         self.lines.push(Set {
-            height_mm: size_pt * POINT_MM * LEADING + 1.2,
-            indent_mm: 0.0,
-            size_pt,
-            text: text.to_owned(),
-            mark: String::new(),
             heading: true,
             with_next: true,
+            ..Set::line(size_pt * POINT_MM * LEADING + 1.2, size_pt, text)
         });
     }
 
     pub(super) fn gap(&mut self, mm: f64) {
         if !self.lines.is_empty() {
-            self.lines.push(Set {
-                height_mm: mm,
-                indent_mm: 0.0,
-                size_pt: 0.0,
-                text: String::new(),
-                mark: String::new(),
-                heading: false,
-                with_next: false,
-            });
+            self.lines.push(Set::line(mm, 0.0, ""));
         }
     }
 
@@ -96,20 +102,25 @@ impl Texts {
         let count = lines.len();
         for (i, line) in lines.into_iter().enumerate() {
             self.lines.push(Set {
-                height_mm: size_pt * POINT_MM * LEADING,
                 indent_mm: indent,
-                size_pt,
-                text: line,
                 mark: if i == 0 {
                     mark.to_owned()
                 } else {
                     String::new()
                 },
-                heading: false,
                 // No line of a paragraph stands alone in a column.
                 with_next: count > 1 && (i == 0 || i + 2 == count),
+                ..Set::line(size_pt * POINT_MM * LEADING, size_pt, &line)
             });
         }
+    }
+
+    /// A drawing that stands in the column as a whole, so high.
+    pub(super) fn drawing(&mut self, page: Page, high_mm: f64) {
+        self.lines.push(Set {
+            drawing: Some(page),
+            ..Set::line(high_mm, 1.0, "")
+        });
     }
 
     /// The first line from here on that is no gap.
@@ -170,6 +181,9 @@ impl Texts {
     ) -> f64 {
         let mut y = top;
         for set in self.lines.get(lines).unwrap_or_default() {
+            if let Some(drawing) = &set.drawing {
+                page.put(drawing, (left, y));
+            }
             let foot = y + 0.8 * set.size_pt * POINT_MM;
             page.bold((left, foot), set.size_pt, Align::Left, &set.mark);
             let at = (left + set.indent_mm, foot);

@@ -8,7 +8,9 @@ use std::path::Path;
 use std::time::Duration;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use snugdown::brief::{Brief, LoadingSettings};
+use snugdown::brief::{Assessed, Brief, LoadingSettings};
+use snugdown::checks;
+use snugdown::engine::Assessor;
 use snugdown::sheet::{Paper, Picture, crew, pdf};
 use snugdown::store;
 
@@ -24,15 +26,31 @@ fn sheet(c: &mut Criterion) {
     };
     let trip = &plan.trips[0];
     let brief = || Brief::of(&plan, trip, None, &LoadingSettings::of(trip));
+    // As the command line makes it: what was checked serves the limit cards too.
+    let with_cards = || {
+        let mut assessor = Assessor::default();
+        let findings = checks::run(&mut assessor, &plan, trip);
+        let assessed = Assessed {
+            assessor: &assessor,
+            findings: &findings,
+        };
+        let settings = LoadingSettings::of(trip);
+        let mut brief = Brief::assessed(&plan, trip, None, &settings, assessed).ok()?;
+        brief.add_cards(&plan, trip, assessed, &mut |_| true);
+        Some(brief)
+    };
     let mut group = c.benchmark_group("crew's sheet, 24 cylinders");
-    group.bench_function("all: check, brief, pages, PDF", |b| {
+    group.bench_function("all: check, brief, limit cards, pages, PDF", |b| {
         b.iter(|| {
-            let brief = brief().ok()?;
+            let brief = with_cards()?;
             let pages = crew::pages(&plan, &brief, &options);
             black_box(pdf(&pages, &crew::title(&brief)).ok())
         });
     });
-    if let Ok(brief) = brief() {
+    group.bench_function("check and brief alone", |b| {
+        b.iter(|| black_box(brief().ok()))
+    });
+    if let Some(brief) = with_cards() {
         group.bench_function("pages and PDF alone", |b| {
             b.iter(|| {
                 let pages = crew::pages(&plan, &brief, &options);

@@ -13,7 +13,7 @@ fn the_sheet_goes_to_a_file_and_replaces_none() {
         let args = ["crew-sheet", "otter.json", "--out", name];
         let ran = folder.run(&args);
         assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
-        assert!(ran.out.contains("pages"), "{}", ran.out);
+        assert!(ran.out.contains("page"), "{}", ran.out);
         let again = folder.run(&args);
         assert_eq!(again.code, 2, "{again:?}");
         assert!(again.err.contains("--overwrite"), "{}", again.err);
@@ -24,6 +24,21 @@ fn the_sheet_goes_to_a_file_and_replaces_none() {
 fn without_a_file_the_slate_is_printed() {
     let ran = folder().run(&["crew-sheet", "otter.json"]);
     assert_eq!((ran.code, ran.out.lines().count()), (0, 6), "{ran:?}");
+}
+
+#[test]
+fn the_slate_is_a_page_too_and_stands_for_itself() {
+    let folder = folder();
+    let args = ["crew-sheet", "otter.json", "--slate", "--out", "slate.svg"];
+    let ran = folder.run(&args);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
+    let drawn = folder.read("slate.svg");
+    assert!(
+        drawn.contains("For a slate") && drawn.contains("pushed by"),
+        "{drawn}"
+    );
+    let both = folder.run(&["crew-sheet", "otter.json", "--slate", "--plan"]);
+    assert_eq!(both.code, 2, "{both:?}");
 }
 
 #[test]

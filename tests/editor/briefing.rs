@@ -19,7 +19,8 @@ fn briefed(plan: Plan) -> Harness<'static, Editor> {
     editor.set_theme(Theme::Light);
     let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
     harness.key_press_modifiers(Modifiers::COMMAND, Key::B);
-    harness.run();
+    harness.run_steps(2);
+    crate::support::wait(&mut harness);
     harness
 }
 
@@ -299,16 +300,70 @@ fn lists_and_sheets_are_saved() {
     harness.run();
     for (label, name, begins) in [
         ("Save the sheet…", "crew-sheet.pdf", "%PDF-"),
+        ("Save the slate's lines…", "slate.pdf", "%PDF-"),
         ("Save the plan alone…", "plan.png", "\u{fffd}PNG"),
         ("Save the load list…", "load-list.csv", "cylinder,"),
         ("Save the lashing list…", "lashing-list.csv", "lashing,"),
     ] {
+        press_label(&mut harness, "Save as a file…");
         press_label(&mut harness, label);
         press_label(&mut harness, "Save it here");
+        crate::support::wait(&mut harness);
         let bytes = std::fs::read(folder.path().join(name)).unwrap();
         let text = String::from_utf8_lossy(&bytes);
         assert!(text.starts_with(begins), "{name}: {:?}", text.get(..20));
+        let told = harness.state().told().unwrap_or_default();
+        assert!(told.ends_with(&format!("{name} written")), "{told}");
     }
+}
+
+/// A folder stands where the file should: that is told, and nothing is left beside it.
+#[test]
+fn what_cannot_be_saved_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("boat.json");
+    snugdown::store::save(&day_boat(), &path).unwrap();
+    let mut harness = window_of(Editor::open(&path).unwrap(), egui::vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::B);
+    harness.run();
+    press_label(&mut harness, "Save as a file…");
+    press_label(&mut harness, "Save the load list…");
+    std::fs::create_dir(folder.path().join("load-list.csv")).unwrap();
+    press_label(&mut harness, "Save it here");
+    crate::support::wait(&mut harness);
+    harness.get_by_label("It was not saved");
+    let left = std::fs::read_dir(folder.path()).unwrap().count();
+    assert_eq!(left, 2, "the boat and the folder");
+}
+
+/// The six lines for a slate are copied; the gap to the quay is settled and told.
+#[test]
+fn the_slate_is_copied_and_the_gap_settled() {
+    let mut harness = briefed(day_boat());
+    press_label(&mut harness, "More gap");
+    press_label(&mut harness, "More gap");
+    press_label(&mut harness, "More gap");
+    press_label(&mut harness, "Less gap");
+    let briefing = harness.state().plan().trips[0].briefing.clone().unwrap();
+    assert!((briefing.gap_to_quay_m.unwrap() - 0.2).abs() < 1e-9);
+    harness.get_by_label("Gap to the quay: 0.20 m");
+    press_label(&mut harness, "For a slate");
+    harness.get_by_label("page 1 of 1");
+    crate::support::press_step(&mut harness, "Copy the six lines");
+    let mut copied = None;
+    for _ in 0..3 {
+        let commands = &harness.output().platform_output.commands;
+        copied = copied.or_else(|| {
+            commands.iter().find_map(|command| match command {
+                egui::OutputCommand::CopyText(text) => Some(text.clone()),
+                _ => None,
+            })
+        });
+        harness.run_steps(1);
+    }
+    let copied = copied.unwrap();
+    assert_eq!(copied.lines().count(), 6, "{copied}");
+    assert!(copied.contains("order P9 S9"), "{copied}");
 }
 
 /// The pictures of the guide, made again with `UPDATE_PICTURES`.
@@ -324,6 +379,8 @@ fn pictures_of_the_brief() {
         if look == "Walk through it" {
             fill_in(&mut harness, "Who ticks", "Ann");
         }
+        // The limit cards of the sheet.
+        crate::support::wait(&mut harness);
         crate::pictures::keep(&mut harness, name);
     }
 }
@@ -331,11 +388,19 @@ fn pictures_of_the_brief() {
 /// The sheet as it is printed, for the guide.
 #[test]
 fn pictures_of_the_sheet() {
-    use snugdown::brief::{Brief, LoadingSettings};
+    use snugdown::brief::{Assessed, Brief, LoadingSettings};
     use snugdown::sheet::{Paper, Picture, crew};
     let plan = day_boat();
     let trip = &plan.trips[0];
-    let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
+    let mut assessor = snugdown::engine::Assessor::default();
+    let findings = snugdown::checks::run(&mut assessor, &plan, trip);
+    let assessed = Assessed {
+        assessor: &assessor,
+        findings: &findings,
+    };
+    let settings = LoadingSettings::of(trip);
+    let mut brief = Brief::assessed(&plan, trip, None, &settings, assessed).unwrap();
+    brief.add_cards(&plan, trip, assessed, &mut |_| true);
     let options = crew::Options {
         paper: Paper::A4,
         facing: None,

@@ -225,6 +225,7 @@ fn a_measuring_sheet_is_saved_to_be_printed() {
     harness.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::M);
     harness.run();
     press_label(&mut harness, "Save it here");
+    crate::support::wait(&mut harness);
     let bytes = std::fs::read(folder.path().join("measuring-sheet.pdf")).unwrap();
     assert!(bytes.starts_with(b"%PDF-"));
     assert!(

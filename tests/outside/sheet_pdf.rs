@@ -6,7 +6,7 @@
 use std::path::Path;
 use std::process::Command;
 
-use snugdown::brief::{Brief, LoadingSettings};
+use snugdown::brief::{Assessed, Brief, LoadingSettings};
 use snugdown::layout::{Cylinder, Known, Lashing, Place, PlaceKind, Placing, Plan, Walkway};
 use snugdown::sheet::{Page, Paper, Picture, crew, pdf};
 
@@ -128,6 +128,28 @@ fn sheet_of(plan: &Plan, paper: Paper) -> (Brief, Vec<Page>, Vec<u8>) {
     (brief, pages, bytes)
 }
 
+/// As the crew get it: with limit cards.
+fn sheet_with_cards(plan: &Plan, paper: Paper) -> (Brief, Vec<Page>, Vec<u8>) {
+    let trip = &plan.trips[0];
+    let mut assessor = snugdown::engine::Assessor::default();
+    let findings = snugdown::checks::run(&mut assessor, plan, trip);
+    let assessed = Assessed {
+        assessor: &assessor,
+        findings: &findings,
+    };
+    let settings = LoadingSettings::of(trip);
+    let mut brief = Brief::assessed(plan, trip, None, &settings, assessed).unwrap();
+    brief.add_cards(plan, trip, assessed, &mut |_| true);
+    let options = crew::Options {
+        paper,
+        facing: None,
+        version: "0123abcd".to_owned(),
+    };
+    let pages = crew::pages(plan, &brief, &options);
+    let bytes = pdf(&pages, &crew::title(&brief)).unwrap();
+    (brief, pages, bytes)
+}
+
 /// The row of the load list that begins with this step.
 fn is_row_of(line: &str, step: usize, name: &str) -> bool {
     let mut words = line.split_whitespace();
@@ -225,7 +247,7 @@ fn the_shipped_boat_takes_two_pages_on_both_papers() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts/day-boat.json");
     let plan = snugdown::store::read(&path).unwrap();
     for paper in [Paper::A4, Paper::Letter] {
-        let (brief, pages, bytes) = sheet_of(&plan, paper);
+        let (brief, pages, bytes) = sheet_with_cards(&plan, paper);
         assert_eq!((brief.load_list.len(), pages.len()), (24, 2), "{paper:?}");
         let text = text_of(&bytes);
         for row in &brief.load_list {
@@ -237,6 +259,17 @@ fn the_shipped_boat_takes_two_pages_on_both_papers() {
         }
         for front in &brief.front_list {
             assert!(text.contains(front.front.as_str()), "{}", front.front);
+        }
+        // The work on deck of each part in which there is some, and the limit cards of all.
+        for wanted in [
+            "Work on deck, part by part (by whom)",
+            "1 Open strap P1-P4",
+            "Push again",
+            "Limit card: the stowage, not the boat",
+            "In a sea:",
+            "margin against wave height",
+        ] {
+            assert!(text.contains(wanted), "{wanted} in\n{text}");
         }
     }
 }

@@ -3,6 +3,7 @@
 //! While it is open it takes the whole window. What was settled and ticked off is in the plan; which page is
 //! looked at and who ticks is only of the window.
 
+mod cards;
 mod clock;
 mod command;
 mod confirm;
@@ -16,6 +17,8 @@ pub(crate) use self::place::briefing_ui;
 pub(crate) use self::save::Output;
 
 use std::sync::Arc;
+
+use egui::{Context, TextureHandle};
 
 use super::Editor;
 use super::page_pictures::PagePictures;
@@ -34,6 +37,8 @@ pub(crate) enum Look {
     Sheet,
     /// The pages in large letters.
     LargeType,
+    /// The six lines for a slate.
+    Slate,
     /// The plan alone.
     Plan,
     /// The loading order.
@@ -46,9 +51,10 @@ pub(crate) enum Look {
 
 impl Look {
     /// All of them.
-    pub(crate) const ALL: [Self; 6] = [
+    pub(crate) const ALL: [Self; 7] = [
         Self::Sheet,
         Self::LargeType,
+        Self::Slate,
         Self::Plan,
         Self::Order,
         Self::Say,
@@ -73,13 +79,15 @@ pub(crate) struct Briefing {
     pub(super) skipping: Option<String>,
     /// What follows from the plan as it is.
     pub(super) made: Option<Made>,
+    /// The limit cards of the sheet.
+    cards: Option<cards::CardsJob>,
 }
 
 /// What follows from a plan.
 #[derive(Debug)]
 pub(super) struct Made {
     of: (Arc<Plan>, Id),
-    pub(super) brief: Brief,
+    pub(super) brief: Arc<Brief>,
     version: String,
     /// Pages that were made, by what they are of.
     pages: Vec<(Output, Arc<Vec<Page>>)>,
@@ -102,6 +110,7 @@ impl Briefing {
             mine: false,
             skipping: None,
             made: None,
+            cards: None,
         }
     }
 
@@ -114,17 +123,45 @@ impl Briefing {
     }
 
     /// The pages of an output.
-    pub(super) fn pages(&self, output: Output) -> Vec<Page> {
+    fn pages(&self, output: Output) -> Vec<Page> {
         let Some(made) = &self.made else {
             return Vec::new();
         };
-        let (plan, options) = (&made.of.0, self.options(&made.version));
-        match output {
-            Output::LargeType => crew::large_type(&made.brief, &options),
-            Output::Plan => vec![crew::plan_alone(plan, &made.brief, &options)],
-            Output::Sheet | Output::LoadList | Output::LashingList => {
-                crew::pages(plan, &made.brief, &options)
+        let options = self.options(&made.version);
+        save::pages_of(output, &made.of.0, &made.brief, &options)
+    }
+
+    /// Is something being worked out for it beside the window?
+    pub(super) fn is_busy(&self) -> bool {
+        self.cards_share().is_some()
+    }
+
+    /// How far the limit cards of the sheet are, from 0 to 1; `None` where they are there or not asked for.
+    pub(super) fn cards_share(&self) -> Option<f64> {
+        self.cards.as_ref().and_then(cards::CardsJob::share)
+    }
+
+    /// Has the limit cards of the sheet worked out while it is looked at, and puts them on it.
+    fn look_after_cards(&mut self, ctx: &Context) {
+        let Some(made) = &mut self.made else {
+            self.cards = None;
+            return;
+        };
+        let (plan, trip) = &made.of;
+        let is_of_it = self.cards.as_ref().is_some_and(|job| job.is_of(plan, trip));
+        if !is_of_it {
+            self.cards = None;
+            if self.look == Look::Sheet {
+                self.cards = Some(cards::CardsJob::begin(ctx, plan, trip));
             }
+        }
+        let Some(job) = &mut self.cards else { return };
+        job.collect();
+        let Some(cards) = job.cards() else { return };
+        if made.brief.cards.len() != cards.len() {
+            Arc::make_mut(&mut made.brief).cards.clone_from(cards);
+            made.pages.clear();
+            made.drawn = PagePictures::default();
         }
     }
 
@@ -166,9 +203,11 @@ impl Briefing {
 }
 
 impl Made {
-    /// The deck with a cylinder lit.
-    pub(super) fn lit(&self, cylinder: &Id) -> Page {
-        crew::deck_picture(&self.of.0, &self.brief, Some(cylinder))
+    /// The deck with a cylinder lit, drawn once.
+    pub(super) fn lit(&mut self, ctx: &Context, cylinder: &Id) -> TextureHandle {
+        let (plan, brief) = (&self.of.0, &self.brief);
+        let page = || crew::deck_picture(plan, brief, Some(cylinder));
+        self.drawn.of(ctx, &format!("lit {cylinder}"), 1200, page)
     }
 
     /// The order as it would be after a drag, told from the numbers that are there.
@@ -195,7 +234,14 @@ impl Made {
 
 impl Editor {
     /// Makes the brief again if the plan is another one.
-    pub(super) fn look_after_briefing(&mut self) {
+    pub(super) fn look_after_briefing(&mut self, ctx: &Context) {
+        self.make_brief();
+        if let Some(briefing) = &mut self.briefing {
+            briefing.look_after_cards(ctx);
+        }
+    }
+
+    fn make_brief(&mut self) {
         let Some(briefing) = &mut self.briefing else {
             return;
         };
@@ -216,7 +262,7 @@ impl Editor {
         let brief = Brief::assessed(plan, trip, None, &settings, assessed);
         briefing.made = brief.ok().map(|brief| Made {
             of: (Arc::clone(plan), self.trip.clone()),
-            brief,
+            brief: Arc::new(brief),
             version: store::version_of(plan),
             pages: Vec::new(),
             drawn: PagePictures::default(),

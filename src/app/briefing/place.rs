@@ -9,7 +9,10 @@ use super::super::actions::{Action, Facts};
 use super::super::command::Command;
 use super::super::panels::action_button;
 use super::{BriefCommand, Briefing, Look, Output, order, walk, words};
-use crate::sheet::Paper;
+use crate::sheet::{Paper, crew};
+
+/// How much the gap to the quay changes at a press, in metres.
+const GAP_STEP_M: f64 = 0.1;
 
 /// The widest a page is drawn, in pixels.
 const WIDEST: f32 = 1400.0;
@@ -36,6 +39,7 @@ pub(crate) fn briefing_ui(
         CentralPanel::default().show(ui, |ui| match briefing.look {
             Look::Sheet => pages_ui(ui, &mut briefing, Output::Sheet, commands),
             Look::LargeType => pages_ui(ui, &mut briefing, Output::LargeType, commands),
+            Look::Slate => slate_ui(ui, &mut briefing, commands),
             Look::Plan => pages_ui(ui, &mut briefing, Output::Plan, commands),
             Look::Order => order::order_ui(ui, editor, &briefing, commands),
             Look::Say => say_ui(ui, &briefing, commands),
@@ -114,12 +118,16 @@ fn side_ui(
     ui.add_space(8.0);
     places_ui(ui, editor, briefing, commands);
     ui.add_space(8.0);
-    ui.label(words::SAVE);
-    for output in Output::ALL {
-        if ui.button(words::save(output)).clicked() {
-            ask(commands, BriefCommand::Save(output));
+    let as_file = Button::new(words::SAVE).min_size(vec2(210.0, 44.0));
+    egui::containers::menu::MenuButton::from_button(as_file).ui(ui, |ui| {
+        for output in Output::ALL {
+            let button = Button::new(words::save(output)).min_size(vec2(210.0, 44.0));
+            if ui.add(button).clicked() {
+                ask(commands, BriefCommand::Save(output));
+                ui.close();
+            }
         }
-    }
+    });
     ui.add_space(8.0);
     for action in [Action::Undo, Action::Redo, Action::Save] {
         action_button(ui, action, facts, commands);
@@ -168,6 +176,25 @@ fn places_ui(ui: &mut Ui, editor: &Editor, briefing: &Briefing, commands: &mut V
             .response
             .accessible_name(label);
     }
+    let gap_m = settled.gap_to_quay_m;
+    ui.label(words::gap(gap_m, editor.settings.units));
+    ui.horizontal(|ui| {
+        for (text, step) in [
+            (words::LESS_GAP, -GAP_STEP_M),
+            (words::MORE_GAP, GAP_STEP_M),
+        ] {
+            if ui.button(text).clicked() {
+                let mut next = settled.clone();
+                // To whole steps, so that it comes back to where it was.
+                let steps = ((gap_m.unwrap_or(0.0) + step) / GAP_STEP_M).round();
+                next.gap_to_quay_m = Some((steps * GAP_STEP_M).clamp(0.0, 3.0));
+                ask(
+                    commands,
+                    BriefCommand::Settle(words::STEP_GAP, Box::new(next)),
+                );
+            }
+        }
+    });
     ui.label(words::heel_limit(loading.most_heel_deg));
     ui.horizontal(|ui| {
         for (text, step) in [(words::LESS_HEEL, -0.5), (words::MORE_HEEL, 0.5)] {
@@ -198,6 +225,10 @@ fn pages_ui(ui: &mut Ui, briefing: &mut Briefing, output: Output, commands: &mut
         if next.clicked() {
             ask(commands, BriefCommand::Page(index + 1));
         }
+        if let Some(share) = briefing.cards_share().filter(|_| output == Output::Sheet) {
+            ui.spinner();
+            ui.label(words::cards_share(share));
+        }
     });
     let (Some(page), Some(made)) = (pages.get(index), briefing.made.as_mut()) else {
         ui.label(words::NO_BRIEF);
@@ -219,6 +250,19 @@ fn pages_ui(ui: &mut Ui, briefing: &mut Briefing, output: Output, commands: &mut
         let image = Image::new(&picture).fit_to_exact_size(vec2(wide, high));
         ui.add(image).accessible_name(words::look(briefing.look));
     });
+}
+
+/// The six lines for a slate, to be copied or printed.
+fn slate_ui(ui: &mut Ui, briefing: &mut Briefing, commands: &mut Vec<Command>) {
+    if let Some(made) = &briefing.made {
+        let copy = Button::new(words::COPY_SLATE).min_size(vec2(0.0, 44.0));
+        if ui.add(copy).clicked() {
+            let lines = crew::slate(&made.brief);
+            let lines: Vec<&str> = lines.iter().map(|line| line.trim_end()).collect();
+            commands.push(Command::Copy(lines.join("\n")));
+        }
+    }
+    pages_ui(ui, briefing, Output::Slate, commands);
 }
 
 /// What to say, each with a way to what it is about.

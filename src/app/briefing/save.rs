@@ -1,12 +1,18 @@
-//! What of the brief is saved in files.
+//! What of the brief is saved in files, made beside the window.
 
 use std::path::Path;
+use std::sync::Arc;
+
+use egui::Context;
 
 use super::super::Editor;
-use super::super::files::{Dialog, has_ending};
-use super::words;
-use crate::brief::Table;
-use crate::sheet::{self, Picture, crew};
+use super::super::files::has_ending;
+use super::super::writing::Made;
+use super::{cards, words};
+use crate::brief::{Brief, Table};
+use crate::layout::Plan;
+use crate::sheet::{self, Page, Picture, crew};
+use crate::store::Watch;
 
 /// Something to save.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
@@ -15,6 +21,8 @@ pub(crate) enum Output {
     Sheet,
     /// The pages in large letters.
     LargeType,
+    /// The six lines for a slate.
+    Slate,
     /// The plan alone.
     Plan,
     /// The load list.
@@ -25,9 +33,10 @@ pub(crate) enum Output {
 
 impl Output {
     /// All of them.
-    pub(crate) const ALL: [Self; 5] = [
+    pub(crate) const ALL: [Self; 6] = [
         Self::Sheet,
         Self::LargeType,
+        Self::Slate,
         Self::Plan,
         Self::LoadList,
         Self::LashingList,
@@ -36,65 +45,93 @@ impl Output {
     /// How the names of its files end, the usual one first.
     pub(crate) fn endings(self) -> &'static [&'static str] {
         match self {
-            Self::Sheet | Self::LargeType => &["pdf", "svg"],
+            Self::Sheet | Self::LargeType | Self::Slate => &["pdf", "svg"],
             Self::Plan => &["png", "svg", "pdf"],
             Self::LoadList | Self::LashingList => &["csv"],
         }
     }
 }
 
-impl Editor {
-    /// Writes it; what was there was told in the question.
-    pub(in super::super) fn write_briefing(&mut self, path: &Path, output: Output) {
-        let written = self.bytes_of(path, output).and_then(|bytes| {
-            crate::store::write_atomic(path, &bytes).map_err(|error| error.to_string())
-        });
-        self.dialog = match written {
-            Ok(()) => {
-                self.notice = Some(words::written(&path.display().to_string()));
-                None
-            }
-            Err(why) => Some(Dialog::Trouble {
-                title: words::NOT_WRITTEN.to_owned(),
-                lines: vec![why],
-            }),
-        };
-    }
+/// What a file of the brief is made from: everything as it is when it is asked for.
+#[derive(Debug)]
+struct Job {
+    plan: Arc<Plan>,
+    brief: Arc<Brief>,
+    options: crew::Options,
+    output: Output,
+}
 
-    fn bytes_of(&self, path: &Path, output: Output) -> Result<Vec<u8>, String> {
-        let briefing = self.briefing.as_ref();
-        let (Some(briefing), Some(made)) = (briefing, briefing.and_then(|it| it.made.as_ref()))
-        else {
-            return Err(words::NO_BRIEF.to_owned());
-        };
+impl Job {
+    /// What is in the file, in the format that its name says.
+    fn bytes(&self, path: &Path, watch: &Watch) -> Result<Vec<u8>, String> {
         let told = |error: &dyn std::fmt::Display| error.to_string();
-        match output {
-            Output::LoadList | Output::LashingList => {
-                let table = if output == Output::LoadList {
-                    Table::load_list(&made.brief)
-                } else {
-                    Table::lashing_list(&made.brief)
-                };
-                table
-                    .to_csv()
-                    .map(String::into_bytes)
-                    .map_err(|error| told(&error))
-            }
-            Output::Sheet | Output::LargeType | Output::Plan => {
-                let pages = briefing.pages(output);
-                if has_ending(path, &["svg"]) {
-                    return Ok(sheet::svg(&pages).into_bytes());
-                }
-                match pages.as_slice() {
-                    [page] if has_ending(path, &["png"]) => {
-                        let picture = Picture::of(page, crew::PIXELS_PER_MM);
-                        picture.png().map_err(|error| told(&error))
-                    }
-                    _ => {
-                        sheet::pdf(&pages, &crew::title(&made.brief)).map_err(|error| told(&error))
-                    }
-                }
-            }
+        let table = match self.output {
+            Output::LoadList => Some(Table::load_list(&self.brief)),
+            Output::LashingList => Some(Table::lashing_list(&self.brief)),
+            Output::Sheet | Output::LargeType | Output::Slate | Output::Plan => None,
+        };
+        if let Some(table) = table {
+            let text = table.to_csv().map_err(|error| told(&error))?;
+            return Ok(text.into_bytes());
         }
+        let with_cards;
+        let brief = if self.output == Output::Sheet {
+            with_cards = cards::with_cards(&self.brief, &self.plan, watch);
+            &with_cards
+        } else {
+            self.brief.as_ref()
+        };
+        watch.set(0.7);
+        let pages = pages_of(self.output, &self.plan, brief, &self.options);
+        watch.set(0.85);
+        if has_ending(path, &["svg"]) {
+            return Ok(sheet::svg(&pages).into_bytes());
+        }
+        match pages.as_slice() {
+            [page] if has_ending(path, &["png"]) => {
+                let picture = Picture::of(page, crew::PIXELS_PER_MM);
+                picture.png().map_err(|error| told(&error))
+            }
+            _ => sheet::pdf(&pages, &crew::title(brief)).map_err(|error| told(&error)),
+        }
+    }
+}
+
+/// The pages of an output.
+pub(super) fn pages_of(
+    output: Output,
+    plan: &Plan,
+    brief: &Brief,
+    options: &crew::Options,
+) -> Vec<Page> {
+    match output {
+        Output::LargeType => crew::large_type(brief, options),
+        Output::Slate => crew::slate_page(brief, options),
+        Output::Plan => vec![crew::plan_alone(plan, brief, options)],
+        Output::Sheet | Output::LoadList | Output::LashingList => crew::pages(plan, brief, options),
+    }
+}
+
+impl Editor {
+    /// Writes it beside the window; what was there was told in the question.
+    pub(in super::super) fn write_briefing(&mut self, ctx: &Context, path: &Path, output: Output) {
+        let briefing = self.briefing.as_ref();
+        let job = briefing.and_then(|briefing| {
+            let made = briefing.made.as_ref()?;
+            Some(Job {
+                plan: Arc::clone(&made.of.0),
+                brief: Arc::clone(&made.brief),
+                options: briefing.options(&made.version),
+                output,
+            })
+        });
+        let to = path.to_owned();
+        self.write_beside(ctx, path, words::NOT_WRITTEN, move |watch| {
+            let job = job.ok_or_else(|| words::NO_BRIEF.to_owned())?;
+            Ok(Made {
+                bytes: job.bytes(&to, watch)?,
+                told: words::written(&to.display().to_string()),
+            })
+        });
     }
 }

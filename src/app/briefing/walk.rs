@@ -110,9 +110,7 @@ fn place_ui(ui: &mut Ui, briefing: &mut Briefing, step: &LoadingStep, room: egui
     let Some(made) = briefing.made.as_mut() else {
         return;
     };
-    let page = made.lit(&step.cylinder);
-    let name = format!("lit {}", step.cylinder);
-    let picture = made.drawn.of(ui.ctx(), &name, 1200, || page);
+    let picture = made.lit(ui.ctx(), &step.cylinder);
     let size = picture.size_vec2();
     let scale = (room.x / size.x).min(room.y / size.y).max(0.05);
     ui.add(Image::new(&picture).fit_to_exact_size(size * scale))

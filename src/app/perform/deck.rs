@@ -1,6 +1,7 @@
 //! The outline of the deck shown: by tape, or from a drawing.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::super::files::{Dialog, FileList, Purpose, has_ending};
 use super::super::here::at;
@@ -8,6 +9,7 @@ use super::super::survey::DeckSurvey;
 use super::super::underlay::Opened;
 use super::super::words::survey as survey_words;
 use super::super::words::underlay as underlay_words;
+use super::super::writing::Made;
 use super::super::{Editor, words};
 use crate::geometry::{Bounds, Outline};
 use crate::layout::{Edit, Point, Thing, Underlay};
@@ -36,34 +38,33 @@ impl Editor {
         self.ask_for_file(list);
     }
 
-    /// Writes a measuring sheet with the names of this boat: on Letter paper for those who measure in feet.
-    pub(super) fn write_sheet(&mut self, path: &Path) {
-        let plan = self.history.plan();
+    /// Writes a measuring sheet with the names of this boat, beside the window: on Letter paper for those who measure
+    /// in feet.
+    pub(super) fn write_sheet(&mut self, ctx: &egui::Context, path: &Path) {
+        let plan = Arc::clone(self.history.plan());
         let units = self.settings.units;
-        let paper = match units {
-            System::Metric => Paper::A4,
-            System::Us => Paper::Letter,
-        };
-        let pages = measuring::pages(Some(plan), measuring::Options { paper, units });
-        let bytes = if has_ending(path, &["svg"]) {
-            Ok(sheet::svg(&pages).into_bytes())
-        } else {
-            sheet::pdf(&pages, &measuring::title(Some(plan))).map_err(|error| error.to_string())
-        };
-        let written = bytes.and_then(|bytes| {
-            crate::store::write_atomic(path, &bytes).map_err(|error| error.to_string())
+        let to = path.to_owned();
+        let not_saved = survey_words::SHEET_NOT_SAVED;
+        self.write_beside(ctx, path, not_saved, move |watch| {
+            let paper = match units {
+                System::Metric => Paper::A4,
+                System::Us => Paper::Letter,
+            };
+            let pages = measuring::pages(Some(&plan), measuring::Options { paper, units });
+            watch.set(0.5);
+            let bytes = if has_ending(&to, &["svg"]) {
+                sheet::svg(&pages).into_bytes()
+            } else {
+                let title = measuring::title(Some(&plan));
+                sheet::pdf(&pages, &title).map_err(|error| error.to_string())?
+            };
+            watch.set(0.9);
+            let shown = to.display().to_string();
+            Ok(Made {
+                bytes,
+                told: survey_words::sheet_saved(&shown, pages.len()),
+            })
         });
-        self.dialog = match written {
-            Ok(()) => {
-                let shown = path.display().to_string();
-                self.notice = Some(survey_words::sheet_saved(&shown, pages.len()));
-                None
-            }
-            Err(why) => Some(Dialog::Trouble {
-                title: survey_words::SHEET_NOT_SAVED.to_owned(),
-                lines: vec![why],
-            }),
-        };
     }
 
     /// Asks for a photo to lie beneath the plan.

@@ -191,8 +191,8 @@ impl Editor {
                     Purpose::Photo => self.open_photo(ui, path),
                     Purpose::MotionLog if self.replay.is_some() => self.replay_log(&path),
                     Purpose::MotionLog => self.read_log(ui.ctx(), &path),
-                    Purpose::Sheet => self.write_sheet(&path),
-                    Purpose::Brief(output) => self.write_briefing(&path, output),
+                    Purpose::Sheet => self.write_sheet(ui.ctx(), &path),
+                    Purpose::Brief(output) => self.write_briefing(ui.ctx(), &path, output),
                     Purpose::AuditRecord => self.open_record(&path),
                     Purpose::AuditReport => self.write_report(&path),
                 }

@@ -69,6 +69,7 @@ impl Editor {
             Command::Use(tool) => self.take(tool),
             Command::Do(action) => self.act(ui, action),
             Command::Tell(text) => self.notice = Some(text),
+            Command::GiveWritingUp(index) => self.give_writing_up(index),
             Command::ShowTrip(trip) => {
                 self.trip = trip;
                 self.part = 0;

@@ -2,13 +2,14 @@
 
 use super::super::briefing::{Look, Output};
 use super::super::settings::TickBy;
+use crate::units::{Quantity, System};
 
 pub(crate) const TITLE: &str = "Brief the crew";
 pub(crate) const LEAVE: &str = "Back to the deck plan";
 pub(crate) const PAPER: &str = "Paper";
 pub(crate) const A4: &str = "A4";
 pub(crate) const LETTER: &str = "US Letter";
-pub(crate) const SAVE: &str = "Save";
+pub(crate) const SAVE: &str = "Save as a file…";
 pub(crate) const HAND_OVER: &str = "Handed aboard at";
 pub(crate) const SET_DOWN: &str = "Set-down spot";
 pub(crate) const NONE_IN_PLAN: &str = "none in the plan";
@@ -16,6 +17,9 @@ pub(crate) const AS_COMPUTED: &str = "as the plan has it";
 pub(crate) const LESS_HEEL: &str = "Less heel";
 pub(crate) const MORE_HEEL: &str = "More heel";
 pub(crate) const STEP_HEEL: &str = "Heel while loading";
+pub(crate) const LESS_GAP: &str = "Less gap";
+pub(crate) const MORE_GAP: &str = "More gap";
+pub(crate) const STEP_GAP: &str = "Gap to the quay";
 pub(crate) const STEP_ORDER: &str = "Loading order";
 pub(crate) const STEP_TAKE_BACK: &str = "Take the last tick back";
 pub(crate) const PAGE_BEFORE: &str = "Page before";
@@ -38,6 +42,7 @@ pub(crate) const ZONE_PUSHED: &str = "2  pushed: tick";
 pub(crate) const ZONES: &str = "first left, then right";
 pub(crate) const NAME_FIRST_SHORT: &str = "Write above who ticks first.";
 pub(crate) const NAME_FIRST: &str = "Write above who ticks first: a tick without a name is none.";
+pub(crate) const COPY_SLATE: &str = "Copy the six lines";
 pub(crate) const SKIP: &str = "Skip it…";
 pub(crate) const SKIP_IT: &str = "Skip for this";
 pub(crate) const NOT_SKIPPED: &str = "Do not skip";
@@ -52,6 +57,7 @@ pub(crate) fn look(look: Look) -> &'static str {
     match look {
         Look::Sheet => "The crew's sheet",
         Look::LargeType => "In large letters",
+        Look::Slate => "For a slate",
         Look::Plan => "The plan alone",
         Look::Order => "Loading order",
         Look::Say => "To say on the quay",
@@ -64,6 +70,7 @@ pub(crate) fn save(output: Output) -> &'static str {
     match output {
         Output::Sheet => "Save the sheet…",
         Output::LargeType => "Save the large letters…",
+        Output::Slate => "Save the slate's lines…",
         Output::Plan => "Save the plan alone…",
         Output::LoadList => "Save the load list…",
         Output::LashingList => "Save the lashing list…",
@@ -75,6 +82,7 @@ pub(crate) fn file_name(output: Output) -> &'static str {
     match output {
         Output::Sheet => "crew-sheet.pdf",
         Output::LargeType => "crew-large.pdf",
+        Output::Slate => "slate.pdf",
         Output::Plan => "plan.png",
         Output::LoadList => "load-list.csv",
         Output::LashingList => "lashing-list.csv",
@@ -89,8 +97,23 @@ pub(crate) fn heel_limit(deg: f64) -> String {
     format!("Heel not to pass while loading: {deg:.1}°")
 }
 
+pub(crate) fn gap(gap_m: Option<f64>, system: System) -> String {
+    gap_m.map_or_else(
+        || "Gap to the quay: not known".to_owned(),
+        |gap_m| format!("Gap to the quay: {}", Quantity::Length.show(gap_m, system)),
+    )
+}
+
 pub(crate) fn page_of(page: usize, count: usize) -> String {
     format!("page {page} of {count}")
+}
+
+/// The sheet is shown without its limit cards until they are there.
+pub(crate) fn cards_share(share: f64) -> String {
+    format!(
+        "limit cards are being worked out: {:.0} %",
+        100.0 * share.clamp(0.0, 1.0)
+    )
 }
 
 pub(crate) fn show_point(number: usize) -> String {

@@ -29,6 +29,7 @@ pub(crate) mod stores;
 pub(crate) mod survey;
 pub(crate) mod tour;
 pub(crate) mod underlay;
+pub(crate) mod writing;
 
 /// The program's name.
 pub(crate) const PROGRAM: &str = "Snugdown";

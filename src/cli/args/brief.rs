@@ -120,6 +120,10 @@ pub(in crate::cli) struct CrewSheetOptions {
     /// Only the plan, for a message to the crew
     #[arg(long, conflicts_with = "large_type")]
     pub(in crate::cli) plan: bool,
+
+    /// Only the six lines for a slate, as a page to copy from or to write on
+    #[arg(long, conflicts_with_all = ["large_type", "plan"])]
+    pub(in crate::cli) slate: bool,
 }
 
 /// Which way somebody with a sheet in hand looks.

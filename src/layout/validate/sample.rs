@@ -91,7 +91,7 @@ pub(crate) fn sound() -> Value {
                 } },
             ],
             "briefing": {
-                "part": "alongside", "hand_over": "gate", "set_down": "helm", "loading_heel_deg": 1.5,
+                "part": "alongside", "hand_over": "gate", "set_down": "helm", "loading_heel_deg": 1.5, "gap_to_quay_m": 0.3,
                 "order": ["4", "1", "2"],
                 "ticks": [
                     { "cylinder": "4", "by": "Anna", "when": "2026-06-01 06:40 +02:00" },

@@ -9,20 +9,23 @@ use crate::sheet::{Page, Paper, Pen};
 const SIDE: u32 = 16;
 
 /// Height of the pictures with their words, in millimetres.
-const STRIP_MM: f64 = 20.5;
+const STRIP_MM: f64 = 17.5;
+
+/// How large the pictures stand on the sheet, as a share of their own size.
+const SHARE: f64 = 0.8;
 
 /// Corners of a round thing.
 const ROUND: u32 = 32;
 
 /// All seven, side by side.
 pub(super) fn strip(flow: &mut Flow) {
-    flow.gap(2.5);
+    flow.gap(2.0);
     flow.room(STRIP_MM);
     let pitch = flow.width() / HandAction::ALL.len() as f64;
-    let (top, side) = (flow.y, f64::from(SIDE));
+    let (top, side) = (flow.y, SHARE * f64::from(SIDE));
     for (index, action) in HandAction::ALL.into_iter().enumerate() {
         let left = MARGIN_MM + pitch * index as f64 + 0.5 * (pitch - side);
-        flow.page().put(&picture(action), (left, top));
+        flow.page().put(&drawn(action, side), (left, top));
         let words = cut(action.words(), LIST_PT, pitch);
         centred(
             flow.page(),
@@ -36,11 +39,15 @@ pub(super) fn strip(flow: &mut Flow) {
 
 /// The picture of one of them, on a square piece of its own.
 pub fn picture(action: HandAction) -> Page {
+    drawn(action, f64::from(SIDE))
+}
+
+/// The same with a side of so many millimetres, on a piece that has room for the larger.
+fn drawn(action: HandAction, side: f64) -> Page {
     let mut page = Page::new(Paper::Cut {
         wide: SIDE,
         high: SIDE,
     });
-    let side = f64::from(SIDE);
     page.rectangle(
         (0.1, 0.1),
         (side - 0.2, side - 0.2),

@@ -72,7 +72,7 @@ impl Area {
         )
     }
 
-    fn contains(self, (x, y): (f64, f64)) -> bool {
+    pub(super) fn contains(self, (x, y): (f64, f64)) -> bool {
         self.left < x && x < self.right && self.top < y && y < self.bottom
     }
 
@@ -132,6 +132,9 @@ const AWAY_MM: [f64; 15] = [
     0.7, 1.4, 2.4, 3.6, 5.0, 6.8, 9.0, 12.0, 15.5, 19.5, 24.0, 30.0, 37.0, 45.0, 54.0,
 ];
 
+/// From line to line of a name that has several, as a share of its size.
+const LINES: f64 = 0.95;
+
 /// From here on a line leads to the name, in millimetres.
 const LED_MM: f64 = 1.2;
 
@@ -179,8 +182,13 @@ impl Labels {
 
     /// Is there neither a body nor a name, and is it on the paper?
     pub(super) fn is_free(&self, area: Area) -> bool {
+        self.paper.holds(area) && self.is_clear(area)
+    }
+
+    /// Is there neither a body nor a name, wherever it is?
+    pub(super) fn is_clear(&self, area: Area) -> bool {
         let mut taken = self.bodies.iter().chain(&self.names);
-        self.paper.holds(area) && !taken.any(|other| other.meets(area))
+        !taken.any(|other| other.meets(area))
     }
 
     /// What the lines cost that run through an area.
@@ -203,7 +211,7 @@ impl Labels {
         Some(8.0 * over.count() as f64 + 3.0 * crossed.count() as f64)
     }
 
-    /// Writes a name level, as near as there is room to one of these points and clear of lines if that can be,
+    /// Writes a name level, in several lines if it has them, as near as there is room to one of these points and clear of lines if that can be,
     /// with a line to it unless it stands close. Tells whether there was room within so many millimetres.
     pub(super) fn near(
         &mut self,
@@ -212,9 +220,10 @@ impl Labels {
         (points, radius): (&[(f64, f64)], f64),
         most_mm: f64,
     ) -> bool {
+        let (wide, more) = (widest(name, size_pt), name.lines().count().max(1) - 1);
         let half = (
-            0.5 * width_mm(name, size_pt) + 0.3,
-            0.42 * size_pt * POINT_MM,
+            0.5 * wide + 0.3,
+            (0.42 + 0.5 * LINES * more as f64) * size_pt * POINT_MM,
         );
         let mut best: Option<(f64, Area, Option<Segment>)> = None;
         for away in AWAY_MM.into_iter().filter(|away| *away <= most_mm) {
@@ -259,6 +268,14 @@ impl Labels {
         true
     }
 
+    /// White beneath a name where lines run there.
+    fn whiten(&self, page: &mut Page, area: Area) {
+        if self.lines_through(area) > 0.0 {
+            let size = (area.right - area.left, area.bottom - area.top);
+            page.rectangle((area.left, area.top), size, 1.0, None);
+        }
+    }
+
     /// Writes a name level into an area that is free, on white where lines run beneath it.
     pub(super) fn write_level(
         &mut self,
@@ -266,40 +283,43 @@ impl Labels {
         area: Area,
         (name, size_pt): (&str, f64),
     ) {
-        if self.lines_through(area) > 0.0 {
-            let size = (area.right - area.left, area.bottom - area.top);
-            page.rectangle((area.left, area.top), size, 1.0, None);
-        }
+        self.whiten(page, area);
         let middle = (
             0.5 * (area.left + area.right),
             0.5 * (area.top + area.bottom),
         );
-        centred(page, middle, size_pt, name);
+        let lines: Vec<&str> = name.lines().collect();
+        let step = LINES * size_pt * POINT_MM;
+        let first = middle.1 - 0.5 * step * (lines.len().max(1) - 1) as f64;
+        for (index, line) in lines.iter().enumerate() {
+            centred(page, (middle.0, first + step * index as f64), size_pt, line);
+        }
         self.take_name(area);
     }
 
-    /// Writes the longest name that has room on one of these sides, the first sides first; tells whether one had.
+    /// Writes the longest name that has room on one of these sides, the first sides first; tells which one had.
     pub(in crate::sheet) fn beside(
         &mut self,
         page: &mut Page,
         named: &Named<'_>,
         sides: &[(Off, f64)],
-    ) -> bool {
-        // Clear of lines if that can be, then over them.
-        let tries = [true, false].into_iter();
-        let tries = tries.flat_map(|clear| named.names.iter().map(move |name| (clear, name)));
-        for (clear, name) in tries {
+    ) -> Option<usize> {
+        // Clear of lines if that can be, then over them; a whole name over a line before a part of it clear of all.
+        let names = named.names.iter().enumerate();
+        let tries = names.flat_map(|name| [true, false].map(|clear| (clear, name)));
+        for (clear, (index, name)) in tries {
             for (off, beyond) in sides {
                 let area = area_of(named, name, *off, *beyond);
                 let is_clear = !clear || self.lines_through(area) < Weight::Heavy.mm();
                 if is_clear && self.is_free(area) {
+                    self.whiten(page, area);
                     self.take_name(area);
                     write(page, named, name, (*off, *beyond));
-                    return true;
+                    return Some(index);
                 }
             }
         }
-        false
+        None
     }
 
     /// Writes a name along a line, on one side of it or the other; tells whether there was room.
@@ -341,6 +361,12 @@ impl Labels {
         }
         false
     }
+}
+
+/// How wide a name is that may have several lines.
+fn widest(name: &str, size_pt: f64) -> f64 {
+    let lines = name.lines().map(|line| width_mm(line, size_pt));
+    lines.fold(0.0, f64::max)
 }
 
 /// Do two lines cross?
@@ -462,14 +488,16 @@ mod tests {
             size_pt: 8.0,
         };
         let sides = [(Off::Right, 0.0), (Off::Left, 0.0)];
-        assert!(labels.beside(&mut page, &named(20.0), &sides));
-        assert!(labels.beside(&mut page, &named(20.0), &sides));
+        assert_eq!(labels.beside(&mut page, &named(20.0), &sides), Some(0));
+        assert_eq!(labels.beside(&mut page, &named(20.0), &sides), Some(0));
         assert_eq!(page.texts().collect::<Vec<_>>(), ["P1 38001P", "P1 38001P"]);
-        assert!(
-            !labels.beside(&mut page, &named(20.0), &sides),
+        assert_eq!(
+            labels.beside(&mut page, &named(20.0), &sides),
+            None,
             "both sides are taken"
         );
-        assert!(labels.beside(&mut page, &named(53.0), &sides[..1]));
+        let short = labels.beside(&mut page, &named(53.0), &sides[..1]);
+        assert_eq!(short, Some(1));
         assert_eq!(
             page.texts().last(),
             Some("P1"),

@@ -1,9 +1,11 @@
 //! For wet hands and poor light: a large-type page, and a form of six lines for a slate.
 
 use super::{Brief, CAUTION, Options, foot};
-use crate::sheet::Page;
-use crate::sheet::flow::Flow;
+use crate::brief::runs;
+use crate::sheet::flow::{Flow, LEADING, MARGIN_MM};
+use crate::sheet::font::POINT_MM;
 use crate::sheet::texts::Texts;
+use crate::sheet::{Align, Page, Pen, wrap};
 
 const TITLE_PT: f64 = 26.0;
 const LARGE_PT: f64 = 18.0;
@@ -62,7 +64,7 @@ pub fn slate(brief: &Brief) -> [String; 6] {
             named(&brief.loading.hand_over),
             named(&brief.loading.set_down)
         ),
-        format!("order {}", names.join(" ")),
+        format!("order {}", runs(&names).join(" ")),
         format!(
             "shut {}",
             if shut.is_empty() {
@@ -74,6 +76,42 @@ pub fn slate(brief: &Brief) -> [String; 6] {
         format!("open points {open}: {}", first_codes(brief)),
         "pushed by ________ at ____ / 15 min ____ / after dive ____".to_owned(),
     ]
+}
+
+/// The form on a page, to copy from or to write on: six fields one below the other, as large as they fit.
+pub fn slate_page(brief: &Brief, options: &Options) -> Vec<Page> {
+    let mut flow = Flow::new(options.paper);
+    flow.title(TITLE_PT, "For a slate");
+    let mut texts = Texts::new(flow.width());
+    texts.paragraph(SMALL_PT, CAUTION);
+    texts.gap(4.0);
+    flow.texts(&texts);
+    let (left, wide) = (MARGIN_MM, flow.width());
+    for line in slate(brief) {
+        let lines = wrap(line.trim_end(), LARGE_PT, wide - 4.0);
+        let step = LARGE_PT * POINT_MM * LEADING;
+        let mut lines = lines.as_slice();
+        // A field that is higher than the page goes on overleaf.
+        while !lines.is_empty() {
+            flow.room(step + 6.0);
+            let left_mm = flow.bottom() - flow.y - 6.0;
+            let fit = (0..lines.len()).take_while(|count| *count as f64 * step + step <= left_mm);
+            let (now, later) = lines.split_at(fit.count().max(1));
+            let top = flow.y;
+            for (index, text) in now.iter().enumerate() {
+                let foot = top + 3.0 + index as f64 * step + 0.8 * LARGE_PT * POINT_MM;
+                flow.page()
+                    .text((left + 2.0, foot), LARGE_PT, Align::Left, text);
+            }
+            let high = now.len() as f64 * step + 6.0;
+            let corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)];
+            let corners = corners.map(|(x, y)| (left + x, top + y));
+            flow.page().line(&corners, true, Pen::solid(0.4));
+            flow.gap(high);
+            lines = later;
+        }
+    }
+    flow.finish(&foot(brief, options))
 }
 
 /// The codes of what is open, each once.

@@ -9,26 +9,34 @@ use crate::sheet::texts::Texts;
 use crate::sheet::{Column, Table, TableStyle};
 
 /// Room for a wet hand that ticks, in millimetres.
-const ROW_MM: f64 = 7.6;
+const ROW_MM: f64 = 7.5;
 
 /// The least height of a row that nobody writes in, in millimetres.
-const LINE_MM: f64 = 5.0;
+const LINE_MM: f64 = 4.4;
 
 /// The load list begins where so much is left of the page: its heading, what stands below it and three rows,
 /// in millimetres.
 const BEGIN_MM: f64 = 52.0;
 
 /// Room for a signature, in millimetres.
-const SIGNED_MM: f64 = 7.0;
+const SIGNED_MM: f64 = 6.4;
 
 /// Between a text and the lines round it, in millimetres.
 const PAD_MM: f64 = 0.8;
+
+/// Less than this is no pull, in newtons.
+const NO_PULL_N: f64 = 0.05;
 
 /// What the load list says of what nothing secures.
 const NOTHING: &str = "nothing";
 
 /// A table whose columns take these shares of the page.
-fn table(flow: &Flow, columns: &[(&str, f64)], rows: Vec<Vec<String>>, row_mm: f64) -> Table {
+pub(super) fn table(
+    flow: &Flow,
+    columns: &[(&str, f64)],
+    rows: Vec<Vec<String>>,
+    row_mm: f64,
+) -> Table {
     let all: f64 = columns.iter().map(|(_, share)| share).sum();
     let width = flow.width();
     Table {
@@ -56,17 +64,17 @@ pub(super) fn load_list(flow: &mut Flow, brief: &Brief) {
     order_words(flow, brief);
     let columns = [
         ("step", 7.5),
-        ("name,\nnumber", 14.5),
+        ("name,\nnumber", 16.0),
         ("kind", 28.0),
-        ("gas,\npressure", 20.0),
-        ("diver", 14.0),
-        ("analysed\nby, when", 17.0),
-        ("where, how", 31.0),
-        ("secured by", 20.0),
+        ("gas,\npressure", 19.7),
+        ("diver", 12.5),
+        ("analysed\nby, when", 15.5),
+        ("where, how", 32.5),
+        ("secured by", 19.0),
         ("hooked", 11.2),
         ("pushed", 11.4),
-        ("by", 8.5),
-        ("at", 9.0),
+        ("by", 8.0),
+        ("at", 8.5),
     ];
     let steps = &brief.loading.steps;
     let in_order = steps.iter().enumerate();
@@ -189,11 +197,14 @@ fn order_words(flow: &mut Flow, brief: &Brief) {
     } else {
         ""
     };
+    let gap = loading.gap_to_quay_m.map_or_else(String::new, |gap_m| {
+        format!(", over a gap of {gap_m:.2} m to the quay")
+    });
     let mut texts = Texts::new(flow.width());
     texts.paragraph(
         TEXT_PT,
         &format!(
-            "Handed aboard at: {}. Set-down spot if the chain stalls: {}. The {heel}{at_end}. Each one secured \
+            "Handed aboard at: {}{gap}. Set-down spot if the chain stalls: {}. The {heel}{at_end}. Each one secured \
              before the next is handed over.{by_hand}",
             named(&loading.hand_over),
             named(&loading.set_down)
@@ -219,7 +230,7 @@ fn order_words(flow: &mut Flow, brief: &Brief) {
 
 /// Which strap, from what round what to which point, at what height, how tight, and what it takes.
 pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
-    flow.heading(HEADING_PT, "Lashing list");
+    const HEADING: &str = "Lashing list";
     let mut rows: Vec<Vec<String>> = brief
         .lashing_list
         .iter()
@@ -259,6 +270,7 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
         ]
     }));
     if rows.is_empty() {
+        flow.heading(HEADING_PT, HEADING);
         flow.line(TEXT_PT, "No lashings and no fronts in this plan.");
         return;
     }
@@ -276,6 +288,7 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
         columns.truncate(7);
     }
     let table = table(flow, &columns, rows, LINE_MM);
+    flow.heading_over(HEADING_PT, HEADING, table.begin_mm());
     flow.table(&table);
 }
 
@@ -293,30 +306,26 @@ fn pull(newtons: Option<f64>) -> String {
     newtons.map_or_else(
         || "cannot hold it".to_owned(),
         |newtons| {
+            if newtons < NO_PULL_N {
+                return "none".to_owned();
+            }
             let kg = words::kilograms(newtons / GRAVITY);
             format!("{kg} ({:.2} kN)", newtons / 1000.0)
         },
     )
 }
 
+/// Who signs, by role.
 pub(super) fn signatures(flow: &mut Flow) {
     let columns = [
-        ("signed", 62.0),
-        ("name", 50.0),
-        ("signature", 50.0),
-        ("time", 28.0),
+        ("signed", 25.0),
+        ("Loaded and pushed", 55.0),
+        ("Checked", 55.0),
+        ("Master accepts the open points", 55.0),
     ];
-    let rows: Vec<Vec<String>> = [
-        "Loaded and pushed",
-        "Checked",
-        "Master accepts the open points",
-    ]
-    .iter()
-    .map(|role| vec![(*role).to_owned()])
-    .collect();
-    let high = (rows.len() as f64 + 0.8) * SIGNED_MM;
-    let table = table(flow, &columns, rows, SIGNED_MM);
+    let rows = ["name, time", "signature"].map(|what| vec![what.to_owned()]);
+    let table = table(flow, &columns, rows.to_vec(), SIGNED_MM);
     flow.gap(2.0);
-    flow.room(high);
+    flow.room(table.begin_mm() + SIGNED_MM);
     flow.table(&table);
 }

@@ -5,19 +5,21 @@
 //! printer will do; tables in 8.5 points, texts in 10.
 
 mod actions;
+mod cards;
 pub(super) mod labels;
 mod large;
 mod lists;
 mod plan;
+mod work;
 
 pub use self::actions::picture as action_picture;
-pub use self::large::{large_type, slate};
+pub use self::large::{large_type, slate, slate_page};
 pub use self::plan::{Facing, deck_picture};
 
 use super::flow::{Flow, MARGIN_MM};
 use super::texts::Texts;
 use super::{Align, Page, Paper};
-use crate::brief::{Brief, CAUTION, HandAction, OpenPoint};
+use crate::brief::{Brief, CAUTION, HandAction, OpenPoint, WALKWAYS, natural, runs};
 use crate::layout::{Id, Plan};
 
 /// How the sheet is printed.
@@ -47,6 +49,12 @@ const ACROSS_MM: f64 = 105.0;
 /// The greatest height of a plan that stands along the page, in millimetres.
 const ALONG_MM: f64 = 175.0;
 
+/// The greatest height of a part of a deck that is drawn larger, in millimetres: two of them stand on a page.
+const PART_MM: f64 = 112.0;
+
+/// The same of one that lies across the page, where the beam takes the height.
+const PART_ACROSS_MM: f64 = 160.0;
+
 /// A plan alone is as wide as this at most, in millimetres: what a phone shows without turning pages.
 const ALONE_MM: f64 = 200.0;
 
@@ -62,9 +70,11 @@ pub fn pages(plan: &Plan, brief: &Brief, options: &Options) -> Vec<Page> {
     let mut texts = Texts::new(flow.half());
     words(&mut texts, brief);
     still_open(&mut texts, brief);
-    let from = plans(&mut flow, plan, brief, options, &texts);
-    flow.columns(&texts, from, 2);
+    work::deck_work(&mut texts, brief);
+    cards::cards(&mut texts, brief);
+    let parts = plans(&mut flow, plan, brief, options, &texts);
     actions::strip(&mut flow);
+    parts_of_decks(&mut flow, &parts);
     lists::lashing_list(&mut flow, brief);
     lists::load_list(&mut flow, brief);
     lists::signatures(&mut flow);
@@ -74,14 +84,16 @@ pub fn pages(plan: &Plan, brief: &Brief, options: &Options) -> Vec<Page> {
 /// The plan alone, on a piece of its own size, with what it is of.
 pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
     let facing = options.facing.unwrap_or_else(|| plan::facing(plan, brief));
-    let decks = plan::decks_to_draw(brief);
-    let pieces: Vec<(String, Page)> = decks
-        .iter()
-        .map(|deck| {
-            let piece = plan::piece(plan, brief, deck, facing, (ALONE_MM, ALONE_MM), None);
-            (plan::caption(deck, &piece, facing), piece.page)
-        })
-        .collect();
+    let of = plan::Of {
+        plan,
+        brief,
+        facing,
+    };
+    let mut pieces: Vec<(String, Page)> = Vec::new();
+    for deck in plan::decks_to_draw(brief) {
+        let drawn = plan::deck_and_parts(of, deck, [(ALONE_MM, ALONE_MM); 2]);
+        pieces.extend(drawn.into_iter().map(|it| (it.caption, it.page)));
+    }
     let wide = pieces.iter().map(|(_, piece)| piece.paper.width_mm());
     let wide = wide.fold(120.0, f64::max) + 2.0 * MARGIN_MM;
     let high: f64 = pieces
@@ -151,30 +163,102 @@ fn head(flow: &mut Flow, brief: &Brief, options: &Options) {
     flow.gap(1.0);
 }
 
-/// The plans of all decks; what is to be said stands beside a plan that stands along the page. Tells how many of
-/// its lines do.
-fn plans(flow: &mut Flow, plan: &Plan, brief: &Brief, options: &Options, texts: &Texts) -> usize {
+/// The plans of all decks, and what is to be said: beside the first plan if that stands along the page, else below
+/// all of them. Tells the plans of parts of decks for the names that found no room.
+fn plans(
+    flow: &mut Flow,
+    plan: &Plan,
+    brief: &Brief,
+    options: &Options,
+    texts: &Texts,
+) -> Vec<plan::Drawn> {
     let facing = options.facing.unwrap_or_else(|| plan::facing(plan, brief));
-    let mut set = 0;
+    let of = plan::Of {
+        plan,
+        brief,
+        facing,
+    };
+    let part_high = if facing.is_along() {
+        PART_MM
+    } else {
+        PART_ACROSS_MM
+    };
+    let part_room = (flow.width(), part_high);
+    let room = if facing.is_along() {
+        (flow.half(), ALONG_MM)
+    } else {
+        (flow.width(), ACROSS_MM)
+    };
+    let mut decks: Vec<plan::Drawn> = Vec::new();
+    let mut parts = Vec::new();
     for deck in plan::decks_to_draw(brief) {
-        let room = if facing.is_along() {
-            (flow.half(), ALONG_MM)
-        } else {
-            (flow.width(), ACROSS_MM)
-        };
-        let piece = plan::piece(plan, brief, deck, facing, room, None);
-        let (wide, high) = (piece.page.paper.width_mm(), piece.page.paper.height_mm());
-        flow.room(high + 6.0);
-        flow.line(LIST_PT, &plan::caption(deck, &piece, facing));
-        let y = flow.y;
-        let left = MARGIN_MM + 0.5 * (room.0 - wide).max(0.0);
-        flow.page().put(&piece.page, (left, y));
-        if facing.is_along() && set == 0 {
-            set = flow.beside(texts, high);
-        }
-        flow.gap(high + 0.5);
+        let mut drawn = plan::deck_and_parts(of, deck, [room, part_room]).into_iter();
+        decks.extend(drawn.next());
+        parts.extend(drawn);
     }
-    set
+    if !facing.is_along() {
+        for deck in &decks {
+            beside_each_other(flow, std::slice::from_ref(deck), room.0);
+        }
+        flow.columns(texts, 0, 2);
+        return parts;
+    }
+    let mut decks = decks.as_slice();
+    let mut set = 0;
+    if let [first, others @ ..] = decks {
+        let top = beside_each_other(flow, std::slice::from_ref(first), room.0);
+        let below = flow.y;
+        flow.y = top;
+        set = flow.beside(texts, below - top);
+        flow.y = below;
+        decks = others;
+    }
+    flow.columns(texts, set, 2);
+    for pair in decks.chunks(2) {
+        flow.gap(1.5);
+        beside_each_other(flow, pair, room.0);
+    }
+    parts
+}
+
+/// One or two plans beside each other, each in a room of this width with its caption above it; tells where they begin.
+fn beside_each_other(flow: &mut Flow, drawn: &[plan::Drawn], wide: f64) -> f64 {
+    let captions: Vec<Vec<String>> = drawn
+        .iter()
+        .map(|it| super::wrap(&it.caption, LIST_PT, wide))
+        .collect();
+    let lines = captions.iter().map(Vec::len).max().unwrap_or(0) as f64;
+    let line_mm = LIST_PT * super::font::POINT_MM * super::flow::LEADING;
+    let high = drawn.iter().map(|it| it.page.paper.height_mm());
+    let high = high.fold(0.0, f64::max);
+    flow.room(high + lines * line_mm + 1.0);
+    let top = flow.y;
+    let mut left = MARGIN_MM;
+    for (it, caption) in drawn.iter().zip(&captions) {
+        for (index, line) in caption.iter().enumerate() {
+            let y = top + (index as f64 + 0.8) * line_mm;
+            flow.page().text((left, y), LIST_PT, Align::Left, line);
+        }
+        let across = left + 0.5 * (wide - it.page.paper.width_mm()).max(0.0);
+        flow.page().put(&it.page, (across, top + lines * line_mm));
+        left += wide + super::flow::GUTTER_MM;
+    }
+    flow.gap(lines * line_mm + high + 0.5);
+    top
+}
+
+/// Parts of decks at a larger scale.
+fn parts_of_decks(flow: &mut Flow, details: &[plan::Drawn]) {
+    if details.is_empty() {
+        return;
+    }
+    let first = details.first().map_or(0.0, |it| it.page.paper.height_mm());
+    flow.room(first + 16.0);
+    flow.heading(HEADING_PT, "Parts of the deck, larger");
+    for part in details {
+        beside_each_other(flow, std::slice::from_ref(part), flow.width());
+        flow.gap(1.0);
+    }
 }
 
 /// What to say, what to keep clear, how to push.
@@ -184,25 +268,22 @@ fn words(texts: &mut Texts, brief: &Brief) {
         let text = format!("{} [{}]", point.say, point.from);
         texts.point(TEXT_PT, &format!("{}", index + 1), &text);
     }
-    texts.heading(HEADING_PT, "Keep clear");
     if brief.walkways.is_empty() {
+        texts.heading(HEADING_PT, "Keep clear");
         texts.paragraph(
             TEXT_PT,
             "No walkway is drawn in this plan: agree which ways stay clear.",
         );
-    } else {
+    } else if brief.talk_points.iter().all(|point| point.from != WALKWAYS) {
+        texts.heading(HEADING_PT, "Keep clear");
         texts.paragraph(TEXT_PT, &format!("{}.", brief.walkways.join(", ")));
     }
     texts.heading(HEADING_PT, "Push test");
     texts.paragraph(
         TEXT_PT,
         "One hand at the valve, about 15 kg, towards every side. It may move as far as the lashing list says \
-         and no further.",
-    );
-    texts.paragraph(
-        TEXT_PT,
-        "Push again after 15 min of running, after each dive and before the night (common practice, no \
-         source).",
+         and no further. Again after 15 min of running, after each dive and before the night (common \
+         practice, no source).",
     );
 }
 
@@ -229,6 +310,9 @@ fn still_open(texts: &mut Texts, brief: &Brief) {
             &format!("Nobody knows how strong these are: {names}."),
         );
     }
+    if !brief.cards.is_empty() {
+        return;
+    }
     texts.heading(HEADING_PT, "How far the stowage is good");
     for (parts, sentence) in limits(brief) {
         texts.point(TEXT_PT, "–", &format!("{parts}: {sentence}"));
@@ -252,21 +336,24 @@ fn folded(points: &[OpenPoint]) -> Vec<String> {
             continue;
         }
         seen.push(&point.word);
-        let mut others: Vec<&str> = Vec::new();
-        for name in alike[1..].iter().flat_map(|it| &it.about) {
-            if !others.contains(&name.as_str()) && !point.about.contains(name) {
-                others.push(name);
-            }
-        }
+        let others = alike[1..].iter().flat_map(|it| &it.about);
+        let others = others.filter(|name| !point.about.contains(name));
         let sentence = point.sentence.trim_end_matches('.');
         told.push(format!(
             "{}: {sentence}. Of the same rule, {} points more, about: {}.",
             point.word,
             alike.len() - 1,
-            others.join(", ")
+            named(others.cloned().collect()).join(", ")
         ));
     }
     told
+}
+
+/// Names as people list them: each once, in the order in which one counts, runs of them by first and last.
+fn named(mut names: Vec<Id>) -> Vec<String> {
+    names.sort_by_key(|name| natural(name));
+    names.dedup();
+    runs(&names)
 }
 
 /// Limits by their sentence: parts of the day with the same one are told together.

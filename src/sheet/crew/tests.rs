@@ -148,7 +148,7 @@ fn what_is_open_is_folded_and_names_everything() {
     assert_eq!(
         told,
         [
-            "WARNING F702: C1 falls on the way. Of the same rule, 4 points more, about: C2, C3, C4, C5.",
+            "WARNING F702: C1 falls on the way. Of the same rule, 4 points more, about: C2-C5.",
             "DANGER U101: C9 falls on the way.",
         ]
     );
@@ -167,7 +167,7 @@ fn what_is_open_is_folded_and_names_everything() {
 }
 
 /// The middles of the round things on a page that are as wide as a cylinder at this scale.
-fn discs(page: &Page, diameter_mm: f64) -> Vec<(f64, f64)> {
+pub(in crate::sheet::crew) fn discs(page: &Page, diameter_mm: f64) -> Vec<(f64, f64)> {
     let paths = page.marks().iter().filter_map(|mark| match mark {
         Mark::Path(path) if path.closed && path.points.len() > 20 && path.fill == Some(1.0) => {
             Some(&path.points)
@@ -199,8 +199,12 @@ fn drawn_distances_are_those_of_the_layout() {
         let plan = many(24);
         let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
         let deck = decks_to_draw(&brief)[0];
-        let plan::Piece { scale, page, .. } =
-            plan::piece(&plan, &brief, deck, facing, (400.0, 400.0), None);
+        let of = plan::Of {
+            plan: &plan,
+            brief: &brief,
+            facing,
+        };
+        let plan::Piece { scale, page, .. } = plan::piece(of, deck, (400.0, 400.0), None, None);
         // Aluminium 80 cu ft: 184 mm in the catalogue.
         let discs = discs(&page, 184.2 / scale);
         assert_eq!(discs.len(), 24, "{facing:?} at 1:{scale}");
@@ -290,10 +294,41 @@ fn equal_sheets_are_equal_bytes() {
 fn a_slate_has_six_lines_and_the_whole_order() {
     let (brief, _) = sheet_of(4, Paper::A4);
     let lines = slate(&brief);
-    for step in &brief.loading.steps {
-        assert!(lines[2].contains(&step.cylinder), "{lines:?}");
-    }
+    assert_eq!(lines[2], "order C0-C3", "{lines:?}");
     assert!(lines[4].contains("U101"), "{lines:?}");
+    // As a page each of them stands in a field of its own, also where the order is long.
+    for count in [4, 120] {
+        let mut plan = many(count);
+        // Odd ones first: nothing counts up.
+        let names = (0..count)
+            .filter(|it| it % 2 == 1)
+            .chain((0..count).filter(|it| it % 2 == 0));
+        let order = names.map(|it| format!("C{it}")).collect();
+        plan.trips[0].briefing = Some(crate::layout::Briefing {
+            order,
+            ..Default::default()
+        });
+        let trip = &plan.trips[0];
+        let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
+        let options = Options {
+            paper: Paper::Letter,
+            facing: None,
+            version: "0123abcd".to_owned(),
+        };
+        let pages = slate_page(&brief, &options);
+        let words: Vec<&str> = pages.iter().flat_map(Page::texts).collect();
+        let words = words.join(" ");
+        for step in &brief.loading.steps {
+            assert!(words.contains(&format!(" {}", step.cylinder)), "{words}");
+        }
+        assert!(words.contains("pushed by ____"), "{words}");
+        for page in &pages {
+            for ([left, top, right, bottom], words) in texts(page) {
+                let inside = left >= 0.0 && right <= 216.0 && top > 0.0 && bottom < 279.4;
+                assert!(inside, "{words:?} is cut off");
+            }
+        }
+    }
 }
 
 #[test]

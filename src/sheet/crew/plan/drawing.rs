@@ -72,7 +72,10 @@ impl Picture<'_> {
             let radius = 0.4 * rack.pitch_m.min(0.25) * self.paper.mm_per_m;
             for slot in rack.slots() {
                 if is_free(rack, &slot.name) {
-                    free.push((slot.name.clone(), self.paper.at(vec(&slot.at)), radius));
+                    let at = self.paper.at(vec(&slot.at));
+                    if self.is_shown(at) {
+                        free.push((slot.name.clone(), at, radius));
+                    }
                 }
             }
         }

@@ -45,6 +45,9 @@ impl Picture<'_> {
             return;
         };
         let (x, y) = self.paper.at(vec(&place.at));
+        if !self.is_shown((x, y)) {
+            return;
+        }
         let words = "you stand here";
         let width = width_mm(words, LIST_PT) + 2.4;
         let wide = self.page.paper.width_mm();
@@ -98,6 +101,9 @@ impl Picture<'_> {
             return;
         };
         let at = self.paper.at(vec(&place.at));
+        if !self.is_shown(at) {
+            return;
+        }
         let side = 2.0;
         self.page.rectangle(
             (at.0 - side, at.1 - side),
@@ -110,7 +116,7 @@ impl Picture<'_> {
             .labels
             .near(self.page, ("set down here", THING_PT), (&[at], side), 30.0);
         if !is_told {
-            self.unnamed.push("set down here".to_owned());
+            self.leave_out("set down here", at, false);
         }
     }
 }
@@ -122,6 +128,9 @@ impl Picture<'_> {
         let astern = self.outline.iter().min_by(|a, b| a.x.total_cmp(&b.x));
         for (end, words, sign) in [(ahead, "bow", 1.0), (astern, "stern", -1.0)] {
             let Some(end) = end else { continue };
+            if !self.is_shown(self.paper.at(Vec2 { x: end.x, y: 0.0 })) {
+                continue;
+            }
             let away = 5.5 / self.paper.mm_per_m;
             let at = self.paper.at(Vec2 {
                 x: end.x + sign * away,
@@ -137,6 +146,8 @@ impl Picture<'_> {
     pub(super) fn scale_bar(&mut self) {
         let corners = self.paper.all(self.outline);
         let low = corners.iter().map(|(_, y)| *y).fold(0.0, f64::max);
+        // Of a part that lies along the page, its lower end.
+        let low = low.min(self.window.bottom);
         let long = self.paper.mm_per_m;
         let wide = long + 2.0 + width_mm("1 m", LIST_PT);
         let right = self.page.paper.width_mm() - wide - 1.0;
@@ -151,7 +162,14 @@ impl Picture<'_> {
             .into_iter()
             .flat_map(|y| [self.paper.left_mm, right, 1.0].map(|x| (x, y)));
         let spots: Vec<(f64, f64)> = spots.collect();
-        let is_free = |(x, y): &&(f64, f64)| self.labels.is_free(area(*x, *y));
+        let is_free = |(x, y): &&(f64, f64)| {
+            // Below the end of a stretch nothing but marks stands.
+            if self.is_part {
+                self.labels.is_clear(area(*x, *y))
+            } else {
+                self.labels.is_free(area(*x, *y))
+            }
+        };
         let is_clear = |(x, y): &&(f64, f64)| self.labels.lines_through(area(*x, *y)) <= 0.0;
         let clear = spots.iter().filter(is_free).find(is_clear);
         let free = clear.or_else(|| spots.iter().find(is_free));

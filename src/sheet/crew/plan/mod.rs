@@ -4,11 +4,13 @@ mod drawing;
 mod facing;
 mod marks;
 mod naming;
+mod parts;
 #[cfg(test)]
 mod tests;
 
 pub use self::facing::Facing;
 pub(super) use self::facing::facing;
+pub(super) use self::parts::{Drawn, deck_and_parts};
 
 use super::labels::{Area, Labels};
 use super::{Brief, whole};
@@ -55,6 +57,13 @@ impl Paperwise {
         )
     }
 
+    /// The point of the deck that stands there.
+    fn deck_point(&self, (x, y): (f64, f64)) -> Vec2 {
+        let along = (x - self.left_mm) / self.mm_per_m + self.corner.0;
+        let above = self.corner.1 - (y - self.top_mm) / self.mm_per_m;
+        self.right * along + self.up * above
+    }
+
     fn all(&self, points: &[Vec2]) -> Vec<(f64, f64)> {
         points.iter().map(|point| self.at(*point)).collect()
     }
@@ -72,20 +81,6 @@ pub(super) fn decks_to_draw(brief: &Brief) -> Vec<&DeckScene> {
         .collect()
 }
 
-/// What stands above a deck.
-pub(super) fn caption(deck: &DeckScene, piece: &Piece, facing: Facing) -> String {
-    let unnamed = match piece.unnamed.len() {
-        0 => String::new(),
-        count => format!("; no room for {count} names, which stand in the lists"),
-    };
-    format!(
-        "{}, scale 1:{:.0}, drawn as you see it facing {}{unnamed}",
-        deck.name,
-        piece.scale,
-        facing.words()
-    )
-}
-
 /// The deck of a cylinder, or the first that is drawn, with the cylinder lit.
 pub fn deck_picture(plan: &Plan, brief: &Brief, lit: Option<&Id>) -> Page {
     let decks = decks_to_draw(brief);
@@ -97,7 +92,13 @@ pub fn deck_picture(plan: &Plan, brief: &Brief, lit: Option<&Id>) -> Page {
     match deck {
         Some(deck) => {
             let room = (super::ALONE_MM, super::ALONE_MM);
-            piece(plan, brief, deck, facing(plan, brief), room, lit).page
+            let facing = facing(plan, brief);
+            let of = Of {
+                plan,
+                brief,
+                facing,
+            };
+            piece(of, deck, room, None, lit).page
         }
         None => Page::new(Paper::Cut {
             wide: 100,
@@ -111,24 +112,49 @@ fn hand_over<'a>(plan: &'a Plan, brief: &Brief) -> Option<&'a Place> {
     plan.boat.place(brief.loading.hand_over_place.as_ref()?)
 }
 
-/// One deck on a piece of its own.
+/// What is drawn, and which way the reader of it faces.
+#[derive(Copy, Clone)]
+pub(super) struct Of<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) brief: &'a Brief,
+    pub(super) facing: Facing,
+}
+
+/// One deck, or a part of it, on a piece of its own.
 pub(super) struct Piece {
     /// One to how much.
     pub(super) scale: f64,
     pub(super) page: Page,
-    /// What found no room for its name.
-    pub(super) unnamed: Vec<String>,
+    /// What found no room for its name, or for its number behind it.
+    pub(super) unnamed: Vec<Unnamed>,
 }
 
-/// One deck on a piece of its own that has this much room at most.
+/// A name that found no room.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Unnamed {
+    pub(super) name: String,
+    /// Does the name stand there, and only the number behind it is missing?
+    pub(super) number_only: bool,
+    /// How far from the transom what it names is, in metres.
+    pub(super) from_transom_m: f64,
+}
+
+/// A part of a deck, between two distances from the transom in metres.
+pub(super) type Stretch = (f64, f64);
+
+/// One deck on a piece of its own that has this much room at most; a part of it if a stretch is given.
 pub(super) fn piece(
-    plan: &Plan,
-    brief: &Brief,
+    of: Of<'_>,
     deck: &DeckScene,
-    facing: Facing,
     room: (f64, f64),
+    stretch: Option<Stretch>,
     lit: Option<&Id>,
 ) -> Piece {
+    let Of {
+        plan,
+        brief,
+        facing,
+    } = of;
     let Some(floor) = &deck.floor else {
         return Piece {
             scale: 1.0,
@@ -140,9 +166,17 @@ pub(super) fn piece(
     let outline = floor.outline().vertices();
     let span = |axis: Vec2| {
         let along = outline.iter().map(|point| point.dot(axis));
-        along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+        let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
             (low.min(value), high.max(value))
-        })
+        });
+        match stretch {
+            // Along the boat it is the stretch that is drawn, whichever way the reader faces.
+            Some((from_m, to_m)) if axis.x.abs() > 0.5 => {
+                let (a, b) = (from_m * axis.x, to_m * axis.x);
+                (low.max(a.min(b)), high.min(a.max(b)))
+            }
+            _ => (low, high),
+        }
     };
     let ((left_m, right_m), (bottom_m, top_m)) = (span(right), span(up));
     // Level names stand beside a deck that lies along the page; beside one across it they are turned.
@@ -177,12 +211,27 @@ pub(super) fn piece(
         top_mm: end,
         mm_per_m,
     };
-    let mut labels = Labels::new(Area {
+    let whole_piece = Area {
         left: 0.0,
         top: 0.0,
         right: wide,
         bottom: high,
-    });
+    };
+    // Beyond the ends of a stretch nothing is drawn and nothing named.
+    let window = match (stretch, facing.is_along()) {
+        (None, _) => whole_piece,
+        (Some(_), true) => Area {
+            top: end,
+            bottom: end + mm_per_m * (top_m - bottom_m),
+            ..whole_piece
+        },
+        (Some(_), false) => Area {
+            left: side,
+            right: side + mm_per_m * (right_m - left_m),
+            ..whole_piece
+        },
+    };
+    let mut labels = Labels::new(window);
     let mut picture = Picture {
         page: &mut page,
         paper: &paper,
@@ -191,6 +240,8 @@ pub(super) fn piece(
         brief,
         deck,
         outline,
+        window,
+        is_part: stretch.is_some(),
         unnamed: Vec::new(),
     };
     picture.draw(lit);
@@ -211,13 +262,22 @@ struct Picture<'a> {
     brief: &'a Brief,
     deck: &'a DeckScene,
     outline: &'a [Vec2],
+    /// What of the piece is drawn on: all of it, or the stretch.
+    window: Area,
+    /// Is it a part of the deck only?
+    is_part: bool,
     /// What found no room for its name.
-    unnamed: Vec<String>,
+    unnamed: Vec<Unnamed>,
 }
 
 impl Picture<'_> {
     fn draw(&mut self, lit: Option<&Id>) {
         self.shapes();
+        if self.is_part {
+            let window = self.window;
+            let corners = [window.left, window.top, window.right, window.bottom];
+            *self.page = self.page.cut_to(corners);
+        }
         if let Some(lit) = lit {
             self.light(lit);
         }
@@ -225,6 +285,25 @@ impl Picture<'_> {
         self.reader();
         self.scale_bar();
         self.names(lit);
+    }
+
+    /// Is what stands there on the piece, or is it beyond the ends of the stretch?
+    fn is_shown(&self, at: (f64, f64)) -> bool {
+        !self.is_part || self.window.contains(at)
+    }
+
+    /// What found no room for its name.
+    fn leave_out(&mut self, name: &str, at: (f64, f64), number_only: bool) {
+        let from_transom_m = self.paper.deck_point(at).x;
+        let along = self.outline.iter().map(|point| point.x);
+        let ends = along.fold((0.0_f64, 0.0_f64), |(low, high), x| {
+            (low.min(x), high.max(x))
+        });
+        self.unnamed.push(Unnamed {
+            name: name.to_owned(),
+            number_only,
+            from_transom_m: from_transom_m.clamp(ends.0, ends.1),
+        });
     }
 }
 

@@ -26,6 +26,9 @@ const FAST_PT: f64 = 6.0;
 /// From line to line of a name that takes several, in millimetres.
 const LINE_MM: f64 = 2.6;
 
+/// From this scale on (1:100) a number may stand below its name, in millimetres for a metre.
+const ROOMY_MM_PER_M: f64 = 10.0;
+
 /// How far from its cylinder a name may stand, in millimetres.
 const CYLINDER_MM: f64 = 15.0;
 
@@ -57,7 +60,8 @@ pub(super) fn beside_mm(plan: &Plan, brief: &Brief, deck: &DeckScene, is_wide: b
     longest.clamp(BESIDE_MM.0, BESIDE_MM.1)
 }
 
-/// What a cylinder is called on the plan: the slot as painted or its own name, then its number; then shorter.
+/// What a cylinder is called on the plan: the slot as painted or its own name, then its number; where there is a
+/// number, then the shortest, and all of it in two lines.
 fn names_of(brief: &Brief, cylinder: &str) -> Vec<String> {
     let row = brief.row(cylinder);
     let slot = row.map_or("", |row| row.slot.as_str());
@@ -71,6 +75,8 @@ fn names_of(brief: &Brief, cylinder: &str) -> Vec<String> {
     let mut names = vec![parts.join(" ")];
     if parts.len() > 1 {
         names.push(parts[0].to_owned());
+        let (last, first) = (parts[parts.len() - 1], &parts[..parts.len() - 1]);
+        names.push(format!("{}\n{last}", first.join(" ")));
     }
     names
 }
@@ -96,6 +102,9 @@ impl Picture<'_> {
             .collect();
         for (middle, radius) in cylinders {
             let at = self.paper.at(middle);
+            if !self.is_shown(at) {
+                continue;
+            }
             self.labels.take(Area::round(at, 0.9 * radius));
         }
         for (_, at, radius) in self.free_slots() {
@@ -119,7 +128,7 @@ impl Picture<'_> {
             .collect();
         for (id, middle, radius) in &cylinders {
             let at = self.paper.at(*middle);
-            if Some(id) == lit {
+            if Some(id) == lit || !self.is_shown(at) {
                 continue;
             }
             let outboard = Vec2 {
@@ -132,23 +141,35 @@ impl Picture<'_> {
                 .map(|way| (self.off(way), self.beyond_edge(*middle, way, *radius)))
                 .collect();
             let names = names_of(self.brief, id);
-            let named = Named {
+            let named = |names| Named {
                 at,
                 radius: *radius,
-                names: &names,
+                names,
                 size_pt: NAME_PT,
             };
-            let shortest = names.last().map_or("", String::as_str);
-            let is_named = self.labels.beside(self.page, &named, &sides)
-                || self.labels.near(
-                    self.page,
-                    (shortest, NAME_PT),
-                    (&[at], *radius),
-                    CYLINDER_MM,
-                )
-                || inside(self.page, at, *radius, shortest, NAME_PT);
-            if !is_named {
-                self.unnamed.push(shortest.to_owned());
+            let here = (&[at][..], *radius);
+            let beside = self.labels.beside(self.page, &named(&names[..1]), &sides);
+            // A deck that is too full for its scale has larger plans of its parts: there all of it is told.
+            let has_room = self.is_part || self.paper.mm_per_m >= ROOMY_MM_PER_M;
+            let two_lines = names.get(2).filter(|_| beside.is_none() && has_room);
+            let has_all = beside.is_some()
+                || two_lines.is_some_and(|name| {
+                    self.labels
+                        .near(self.page, (name, NAME_PT), here, CYLINDER_MM)
+                });
+            if has_all {
+                continue;
+            }
+            let short = names.get(1).unwrap_or(&names[0]);
+            let of_short = std::slice::from_ref(short);
+            let beside = self.labels.beside(self.page, &named(of_short), &sides);
+            let is_named = beside.is_some()
+                || self
+                    .labels
+                    .near(self.page, (short, NAME_PT), here, CYLINDER_MM)
+                || inside(self.page, at, *radius, short, NAME_PT);
+            if !is_named || names.len() > 1 {
+                self.leave_out(short, at, is_named);
             }
         }
         for (name, at, radius) in self.free_slots() {
@@ -166,11 +187,17 @@ impl Picture<'_> {
         (points, radius): (&[(f64, f64)], f64),
         most_mm: f64,
     ) {
+        let shown = points.iter().copied().filter(|at| self.is_shown(*at));
+        let shown: Vec<(f64, f64)> = shown.collect();
+        let Some(first) = shown.first().copied() else {
+            // On a part of the deck it is no part of.
+            return;
+        };
         let is_named = self
             .labels
-            .near(self.page, (name, size_pt), (points, radius), most_mm);
+            .near(self.page, (name, size_pt), (&shown, radius), most_mm);
         if !is_named {
-            self.unnamed.push(name.to_owned());
+            self.leave_out(name, first, false);
         }
     }
 
@@ -264,6 +291,7 @@ impl Picture<'_> {
                 let listed = is_listed(&name);
                 (name, self.paper.at(vec(&point.at)), listed)
             })
+            .filter(|(_, at, _)| self.is_shown(*at))
             .collect()
     }
 
@@ -289,7 +317,11 @@ impl Picture<'_> {
             let is_level = (b.0 - a.0).abs() >= (b.1 - a.1).abs();
             let on_leg = |share: f64| (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1));
             let shares = [0.5, 0.3, 0.7, 0.15, 0.85];
-            let is_named = shares.into_iter().any(|share| {
+            let shown = shares
+                .into_iter()
+                .filter(|share| self.is_shown(on_leg(*share)));
+            let shown: Vec<f64> = shown.collect();
+            let is_named = shown.into_iter().any(|share| {
                 let what = (name, THING_PT);
                 self.labels.along(self.page, on_leg(share), what, is_level)
             });
@@ -322,7 +354,7 @@ impl Picture<'_> {
             let ((left, right), (top, bottom)) = (span(|p| p.0), span(|p| p.1));
             let (wide, high) = (right - left, bottom - top);
             let at = self.paper.at(thing.shape.centroid());
-            if wide.max(high) < 7.0 || wide.min(high) < 2.4 {
+            if wide.max(high) < 7.0 || wide.min(high) < 2.4 || !self.is_shown(at) {
                 continue;
             }
             let lines = wrap(&thing.name, THING_PT, wide - 1.0);

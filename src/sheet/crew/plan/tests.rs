@@ -10,6 +10,14 @@ fn brief_of(plan: &Plan) -> Brief {
     Brief::of(plan, trip, None, &LoadingSettings::of(trip)).unwrap()
 }
 
+fn of<'a>(plan: &'a Plan, brief: &'a Brief, facing: Facing) -> Of<'a> {
+    Of {
+        plan,
+        brief,
+        facing,
+    }
+}
+
 /// A deck with a lashing between two named points, a free slot and a crowd about them.
 fn lashed() -> Plan {
     let mut plan = fixture::plan(
@@ -93,7 +101,7 @@ fn no_name_stands_over_another() {
         for deck in decks_to_draw(&brief) {
             for facing in FACINGS {
                 for room in [(92.0, 175.0), (190.0, 105.0), (200.0, 200.0)] {
-                    let piece = piece(plan, &brief, deck, facing, room, None);
+                    let piece = piece(of(plan, &brief, facing), deck, room, None, None);
                     let over = overlaps(&piece.page);
                     assert!(
                         over.is_empty(),
@@ -113,8 +121,8 @@ fn what_the_lists_name_is_named_on_the_plan() {
         let brief = brief_of(&plan);
         for facing in FACINGS {
             let pieces = decks_to_draw(&brief).into_iter();
-            let pieces =
-                pieces.map(|deck| piece(&plan, &brief, deck, facing, (200.0, 200.0), None));
+            let pieces = pieces
+                .map(|deck| piece(of(&plan, &brief, facing), deck, (200.0, 200.0), None, None));
             let pieces: Vec<Piece> = pieces.collect();
             let told: Vec<&str> = pieces.iter().flat_map(|piece| piece.page.texts()).collect();
             let mut wanted: Vec<String> = Vec::new();
@@ -125,7 +133,9 @@ fn what_the_lists_name_is_named_on_the_plan() {
                 wanted.extend([row.front.clone(), row.rack.clone()]);
             }
             for name in &wanted {
-                let is_unnamed = pieces.iter().any(|piece| piece.unnamed.contains(name));
+                let is_unnamed = pieces
+                    .iter()
+                    .any(|piece| piece.unnamed.iter().any(|it| it.name == *name));
                 assert!(
                     told.contains(&name.as_str()) || is_unnamed,
                     "{name:?} of {}, {facing:?}",
@@ -135,7 +145,7 @@ fn what_the_lists_name_is_named_on_the_plan() {
             // As the crew gets it alone nothing is missing.
             if facing == super::facing(&plan, &brief) {
                 for piece in &pieces {
-                    assert_eq!(piece.unnamed, Vec::<String>::new(), "{}", brief.boat);
+                    assert_eq!(piece.unnamed, Vec::new(), "{}", brief.boat);
                 }
             }
         }
@@ -144,18 +154,124 @@ fn what_the_lists_name_is_named_on_the_plan() {
     assert_eq!(brief.lashing_list.len(), 1, "the strap is of the list");
 }
 
-/// Where there is no room at all it is told how many names are missing.
+/// What is named on the pieces of a deck: every text on them.
+fn named(pieces: &[Drawn]) -> Vec<&str> {
+    pieces.iter().flat_map(|it| it.page.texts()).collect()
+}
+
+/// Does it stand there, in one line or in two?
+fn is_told(told: &[&str], name: &str, number: &str) -> bool {
+    let full = format!("{name} {number}");
+    told.contains(&full.as_str()) || told.windows(2).any(|pair| pair == [name, number])
+}
+
+/// Names that find no room on the deck stand on larger plans of its parts, each with its number, and the caption tells
+/// how many.
+#[test]
+fn what_has_no_room_stands_on_a_larger_part() {
+    let plan = many(60);
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    for facing in [Facing::Ahead, Facing::Starboard] {
+        let of = of(&plan, &brief, facing);
+        let room = (120.0, 120.0);
+        let whole = piece(of, deck, room, None, None);
+        let count = whole.unnamed.len();
+        assert!(count > 10, "{count} of 60 names on twelve centimetres");
+        let drawn = deck_and_parts(of, deck, [room, (190.0, 112.0)]);
+        assert!(drawn.len() > 1, "{facing:?}");
+        let told = named(&drawn);
+        for row in &brief.load_list {
+            let is_told = is_told(&told, &row.cylinder, &row.number);
+            assert!(is_told, "{}, {facing:?}", row.cylinder);
+        }
+        let caption = &drawn[0].caption;
+        assert!(
+            caption.contains(&format!("{count} names stand in the larger plans")),
+            "{caption}"
+        );
+        for part in &drawn[1..] {
+            let over = overlaps(&part.page);
+            assert!(over.is_empty(), "{facing:?}: {over:?}");
+            assert!(
+                part.caption.contains("from the transom, scale 1:"),
+                "{}",
+                part.caption
+            );
+            inside(&part.page);
+        }
+    }
+}
+
+/// Nothing on a page reaches beyond its paper.
+fn inside(page: &Page) {
+    let (wide, high) = (page.paper.width_mm(), page.paper.height_mm());
+    for (area, words) in texts(page) {
+        let [left, top, right, bottom] = area;
+        let is_inside = left >= -0.1 && top >= -0.1 && right <= wide + 0.1 && bottom <= high + 0.1;
+        assert!(is_inside, "{words:?} at {area:?}");
+    }
+    for mark in page.marks() {
+        let crate::sheet::page::Mark::Path(path) = mark else {
+            continue;
+        };
+        for (x, y) in &path.points {
+            let is_inside = *x >= -0.1 && *y >= -0.1 && *x <= wide + 0.1 && *y <= high + 0.1;
+            assert!(is_inside, "a line at {x}, {y}");
+        }
+    }
+}
+
+/// A part of a deck is to scale, and drawn nowhere but between its ends.
+#[test]
+fn a_part_of_a_deck_is_to_scale_and_ends_where_it_says() {
+    let plan = many(24);
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    for facing in FACINGS {
+        let of = of(&plan, &brief, facing);
+        let part = piece(of, deck, (190.0, 112.0), Some((0.0, 6.0)), None);
+        let whole = piece(of, deck, (190.0, 112.0), None, None);
+        assert!(part.scale < whole.scale, "{facing:?}");
+        assert_eq!(part.unnamed, Vec::new(), "{facing:?}");
+        // From C0 at 1.0 m to C5 at 5.5 m; C6 stands at 6.4 m.
+        let words: Vec<&str> = part.page.texts().collect();
+        assert!(
+            words.contains(&"C5 SN-0005") && !words.contains(&"C6 SN-0006"),
+            "{words:?}"
+        );
+        inside(&part.page);
+        let discs = super::super::tests::discs(&part.page, 184.2 / part.scale);
+        assert_eq!(discs.len(), 6, "{facing:?}");
+        let far = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).hypot(a.1 - b.1);
+        let most = discs
+            .iter()
+            .flat_map(|a| discs.iter().map(move |b| far(a, b)));
+        let most = most.fold(0.0, f64::max) * part.scale / 1000.0;
+        assert!(
+            (most - 4.5).abs() < 0.02,
+            "{most} m from the first to the last, {facing:?}"
+        );
+    }
+}
+
+/// Where there is no room even then it is told how many names are missing.
 #[test]
 fn what_has_no_room_is_told() {
     let plan = many(120);
     let brief = brief_of(&plan);
     let deck = decks_to_draw(&brief)[0];
-    let piece = piece(&plan, &brief, deck, Facing::Port, (60.0, 40.0), None);
-    assert!(!piece.unnamed.is_empty(), "120 names on six centimetres");
-    let caption = caption(deck, &piece, Facing::Port);
-    let count = piece.unnamed.len();
+    let drawn = deck_and_parts(of(&plan, &brief, Facing::Port), deck, [(60.0, 40.0); 2]);
+    let caption = &drawn[0].caption;
     assert!(
-        caption.contains(&format!("no room for {count} names")),
+        caption.contains("names found no room and stand in the lists"),
         "{caption}"
     );
+    // On a deck with room nothing of the kind is said.
+    let plan = many(4);
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    let drawn = deck_and_parts(of(&plan, &brief, Facing::Port), deck, [(190.0, 105.0); 2]);
+    assert_eq!(drawn.len(), 1);
+    assert!(!drawn[0].caption.contains("name"), "{}", drawn[0].caption);
 }
