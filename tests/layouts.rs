@@ -458,7 +458,10 @@ fn the_plan_alone_names_what_the_lists_name() {
         };
         let alone = crew::plan_alone(&plan, &brief, &options);
         let pages = crew::pages(&plan, &brief, &options);
-        let on_pages: Vec<&str> = pages.iter().flat_map(|page| page.texts()).collect();
+        let on_pages: Vec<&str> = pages
+            .iter()
+            .flat_map(snugdown::sheet::Page::texts)
+            .collect();
         let rows = brief.lashing_list.iter();
         let of_rows = rows.flat_map(|row| [&row.lashing, &row.from, &row.to]);
         let shut = brief.front_list.iter().filter(|row| row.shut);
