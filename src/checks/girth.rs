@@ -2,8 +2,8 @@
 //! that lets the others do.
 
 use super::check::CheckContext;
+use super::left_standing::in_moment;
 use super::{figures, security, words};
-use crate::engine::Assessor;
 use crate::engine::numbers::{CylinderNumbers, LashingHold};
 use crate::layout::{DayState, Id, Known, Lashing, Part, Plan, Trip};
 
@@ -52,8 +52,6 @@ pub(super) fn left_slack(ctx: &CheckContext<'_>, lashing: &Lashing) -> Option<Le
         &still,
         Some(slack_m),
     );
-    let mut assessor = Assessor::default();
-    let numbers = assessor.assess(ctx.plan, &moment).parts.first()?;
     let of = |cylinder: &CylinderNumbers| {
         let hold = cylinder
             .lashings
@@ -61,9 +59,9 @@ pub(super) fn left_slack(ctx: &CheckContext<'_>, lashing: &Lashing) -> Option<Le
             .find(|hold| hold.lashing == lashing.id)?;
         Some((cylinder.cylinder.clone(), bite(cylinder, hold)))
     };
-    Some(LeftSlack {
+    in_moment(ctx.plan, &moment, |ctx| LeftSlack {
         slack_m,
-        bites: numbers.cylinders.iter().filter_map(of).collect(),
+        bites: ctx.numbers.cylinders.iter().filter_map(of).collect(),
     })
 }
 
@@ -128,10 +126,11 @@ pub(super) fn girth_m(
     let moment = trip.of_moment(part, day);
     let length_m = |round: &[&Id]| {
         let moment = of_group(&moment, lashing, round, None);
-        let mut assessor = Assessor::default();
-        let numbers = assessor.assess(plan, &moment).parts.first()?;
-        let mut lashings = numbers.lashings.iter();
-        lashings.find(|item| item.lashing == lashing.id)?.length_m
+        let length_m = in_moment(plan, &moment, |ctx| {
+            let mut lashings = ctx.numbers.lashings.iter();
+            lashings.find(|item| item.lashing == lashing.id)?.length_m
+        });
+        length_m.flatten()
     };
     let all: Vec<&Id> = lashing.round.iter().collect();
     let others: Vec<&Id> = (lashing.round.iter())

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{each_context, security, words};
+use super::{CheckContext, Index, security, words};
 use crate::engine::Assessor;
 use crate::engine::numbers::LimitNumbers;
 use crate::layout::{DayState, Id, Opening, Part, Placing, Plan, Trip};
@@ -45,16 +45,11 @@ pub fn left_standing(
     }
     let moment = trip.of_moment(part, &before.with_open(&opening.what));
     let moment = with_neighbours_alone(moment, opening);
-    let mut assessor = Assessor::default();
-    assessor.assess(plan, &moment);
-    let mut left: Vec<(f64, LeftStanding)> = Vec::new();
-    each_context(&assessor, plan, &moment, |ctx| {
-        for cylinder in &ctx.numbers.cylinders {
-            if !opening.others.contains(&cylinder.cylinder)
-                || !security::is_unsecured(ctx, cylinder)
-            {
-                continue;
-            }
+    let left = in_moment(plan, &moment, |ctx| {
+        let others = ctx.numbers.cylinders.iter().filter(|cylinder| {
+            opening.others.contains(&cylinder.cylinder) && security::is_unsecured(ctx, cylinder)
+        });
+        let left = others.map(|cylinder| {
             let limit = &cylinder.limit;
             let standing = LeftStanding {
                 cylinder: cylinder.cylinder.clone(),
@@ -63,14 +58,39 @@ pub fn left_standing(
                 goes: security::goes(cylinder),
                 sentence: words::goes_at(limit, &ctx.numbers.motion),
             };
-            left.push((order_of(limit), standing));
-        }
+            (order_of(limit), standing)
+        });
+        left.collect::<Vec<_>>()
     });
+    let mut left = left.unwrap_or_default();
     left.sort_by(|a, b| {
         let order = a.0.total_cmp(&b.0);
         order.then_with(|| a.1.cylinder.cmp(&b.1.cylinder))
     });
     left.into_iter().map(|(_, standing)| standing).collect()
+}
+
+/// Looks at a moment by itself, at its cylinders and what holds them: walkways, falls and fits are left out, as this is
+/// asked for again and again while something is dragged.
+pub(super) fn in_moment<T>(
+    plan: &Plan,
+    moment: &Trip,
+    look: impl FnOnce(&CheckContext<'_>) -> T,
+) -> Option<T> {
+    let days = DayState::of_trip(plan, moment);
+    let (scene, numbers) = Assessor::default().what_if_held(plan, moment, &days, 0)?;
+    let day = days.first()?;
+    Some(look(&CheckContext {
+        plan,
+        trip: moment,
+        part_index: 0,
+        part: moment.parts.first()?,
+        day,
+        days: &days,
+        scene: &scene,
+        numbers: &numbers,
+        index: &Index::new(day, &numbers),
+    }))
 }
 
 /// The less, the sooner it goes.
