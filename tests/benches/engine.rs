@@ -11,7 +11,8 @@ use std::hint::black_box;
 use std::time::Duration;
 
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
-use snugdown::checks;
+use snugdown::checks::{self, Digest};
+use snugdown::day::{DayStrip, Work};
 use snugdown::engine::Assessor;
 use snugdown::geometry::Vec2;
 use snugdown::layout::Plan;
@@ -121,12 +122,46 @@ fn clear_widths(c: &mut Criterion) {
     group.finish();
 }
 
+/// What the strip along the top follows the plan with in every frame of a drag, once the check is made; beside it
+/// what folding all findings into lines for each part of the day takes. And what is made again when the drag ends:
+/// the work on deck.
+fn strip_of_the_day(c: &mut Criterion) {
+    let mut group = c.benchmark_group("the strip of the day");
+    for (cylinders, parts) in [(50, 6), (500, 1), (500, 6)] {
+        let plan = decks::plan(cylinders, parts);
+        let trip = &plan.trips[0];
+        let mut assessor = Assessor::default();
+        let findings = checks::run(&mut assessor, &plan, trip);
+        let work = Work::of(&plan, trip);
+        let size = format!("{cylinders} cylinders, {parts} parts");
+        group.bench_function(BenchmarkId::new("while dragging", &size), |b| {
+            b.iter(|| DayStrip::of(trip, &assessor, black_box(&findings), &work));
+        });
+        group.bench_function(
+            BenchmarkId::new("baseline: lines of each part", &size),
+            |b| {
+                b.iter(|| {
+                    let parts = trip.parts.iter().map(|part| Some(part.id.as_str()));
+                    let lines = parts
+                        .chain([None])
+                        .map(|part| Digest::lines_of(trip, black_box(&findings), part).len());
+                    lines.sum::<usize>()
+                });
+            },
+        );
+        group.bench_function(BenchmarkId::new("work on deck, at its end", &size), |b| {
+            b.iter(|| Work::of(black_box(&plan), trip));
+        });
+    }
+    group.finish();
+}
+
 criterion_group! {
     name = benches;
     config = Criterion::default()
         .sample_size(10)
         .warm_up_time(Duration::from_millis(300))
         .measurement_time(Duration::from_millis(1_500));
-    targets = full_check, moved_cylinder, clear_widths, window::frames
+    targets = full_check, moved_cylinder, clear_widths, strip_of_the_day, window::frames
 }
 criterion_main!(benches);
