@@ -386,6 +386,12 @@ mod tests {
             between(half),
             (vec![("B1".to_owned(), Hinders::InPart)], false)
         );
+        // What stands behind what stops it is not on its way any more.
+        let two = "fixture B1 bench 4..6,0.2..0.3 h=0.45; fixture B2 bench 4..6,0.45..0.55 h=0.45";
+        assert_eq!(
+            between(two),
+            (vec![("B1".to_owned(), Hinders::StopsShort)], true)
+        );
         // Beyond the spot it is not in between.
         assert_eq!(
             between("fixture B1 bench 4..6,0.7..0.9 h=0.45"),
@@ -449,6 +455,9 @@ mod tests {
         assert_eq!(bench, (true, Some(Hinders::StopsShort)));
         let sill = rolls("fixture B1 sill 5..9,0.8..1 h=0.05");
         assert_eq!(sill, (false, Some(Hinders::PassedOver)));
+        // Higher than the axis of a cylinder of 18 cm, and lower than all of it.
+        let coaming = rolls("fixture B1 sill 5..9,0.8..1 h=0.12");
+        assert_eq!(coaming, (true, Some(Hinders::StopsShort)));
     }
 
     /// Those that are stopped stand last, whatever the motion does.

@@ -172,6 +172,71 @@ fn two_that_go_need_two_remedies() {
     assert!(held.searched.contains(told), "{}", held.searched);
 }
 
+/// So many cylinders in a row, each in a strap of its own, and all straps left off.
+fn all_left_off(count: usize) -> Held {
+    let mut deck = "deck 20x4; drifting roll=10/3.4".to_owned();
+    let mut lashings = Vec::new();
+    for number in 1..=count {
+        let x = 2.0 * number as f64;
+        let (a, b) = (2 * number - 1, 2 * number);
+        deck.push_str(&format!(
+            "\npoint E{a} {x},1.6 h=0.3 strength=9; point E{b} {x},0.4 h=0.3 strength=9
+            stand P{number} {x},1; lash L{number} E{a} P{number} E{b} h=0.44 strength=9 tight=0.2"
+        ));
+        lashings.push(format!("L{number}"));
+    }
+    let plan = fixture::plan(&deck).unwrap();
+    let names: Vec<&str> = lashings.iter().map(String::as_str).collect();
+    let case = case(plan, left_off(&names), None, 9.5);
+    Audit::of(&case).unwrap().accounts[0].held.clone()
+}
+
+/// A set that does not hold is never told as one that does, and no larger one than is needed: three by trying every
+/// set, four by adding one at a time.
+#[test]
+fn a_set_holds_and_is_no_larger_than_it_must_be() {
+    let three = all_left_off(3);
+    let set = three.smallest.unwrap();
+    assert!(set.outcome.holds, "{set:?}");
+    assert_eq!(
+        set.labels,
+        ["L1 as planned", "L2 as planned", "L3 as planned"]
+    );
+    assert!(
+        three.searched.contains("none smaller holds"),
+        "{}",
+        three.searched
+    );
+    let four = all_left_off(4);
+    let set = four.smallest.unwrap();
+    assert!(set.outcome.holds, "{set:?}");
+    assert_eq!(set.labels.len(), 4, "{set:?}");
+    assert!(
+        four.searched.contains("a smaller set may exist"),
+        "{}",
+        four.searched
+    );
+}
+
+/// One that a bench keeps from the spot is told, with the bench, and nothing more is asked of it.
+#[test]
+fn one_that_is_stopped_is_told_and_not_asked_about() {
+    let plan = fixture::plan(
+        "deck 10x4; drifting roll=12/3.4; fixture B1 bench 4..6,0.2..0.4 h=0.45; stand P1 5,0",
+    );
+    let audit = Audit::of(&case(plan.unwrap(), Vec::new(), Some([5.0, 0.6]), 12.0)).unwrap();
+    let account = &audit.accounts[0];
+    assert!(account.reach[0].is_stopped && account.reach.len() == 1);
+    assert_eq!(account.held.cylinders, [""; 0]);
+    assert!(account.reverse.is_empty() && account.how_sure.is_empty());
+    let told = "P1 would come as far too, but B1 stops it on its way, as drawn.";
+    assert!(
+        audit.summary.iter().any(|it| it == told),
+        "{:?}",
+        audit.summary
+    );
+}
+
 #[test]
 fn ranges_are_held_against_what_was_needed() {
     let plan = fixture::plan(DECK).unwrap();

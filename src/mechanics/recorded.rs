@@ -106,12 +106,15 @@ mod tests {
         }
         let mut again = Recorded::default();
         let mut longest = 0;
+        let mut breaks = Vec::new();
         for piece in kept.pieces() {
-            if let LogPiece::Samples(samples) = piece {
-                longest = longest.max(samples.len());
+            match piece {
+                LogPiece::Samples(samples) => longest = longest.max(samples.len()),
+                LogPiece::Break => breaks.push(again.samples().len()),
             }
             again.take(piece);
         }
+        assert_eq!(breaks, [9000, 9000]);
         assert_eq!(again, kept);
         assert_eq!(again.samples(), many);
         assert_eq!(longest, BLOCK);

@@ -219,3 +219,55 @@ pub(super) fn side_by_side(audit: &Audit) -> (Headings, Rows) {
     });
     (columns, rows.collect())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::audit::Case;
+
+    /// The demonstration incident.
+    fn audit() -> Audit {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/layouts/incident/record.json");
+        let opened = crate::store::open_record(std::path::Path::new(path)).unwrap();
+        Audit::of(&Case::of(opened).unwrap()).unwrap()
+    }
+
+    /// Each account in its own column, with its own numbers.
+    #[test]
+    fn accounts_stand_beside_each_other() {
+        let audit = audit();
+        let (columns, rows) = needed(&audit);
+        let names: Vec<&str> = columns.iter().map(|(name, _)| name.as_str()).collect();
+        assert_eq!(names, ["cylinder", "as planned", "account A", "account B"]);
+        let p4 = rows.iter().find(|row| row[0] == "P4").unwrap();
+        let by = |account: usize| {
+            let rows = &audit.accounts[account].reverse;
+            rows.iter().find(|row| row.cylinder == "P4").unwrap()
+        };
+        assert_eq!(p4[1], by(0).as_planned.words);
+        assert_eq!(
+            [&p4[2], &p4[3]],
+            [&by(0).as_found.words, &by(1).as_found.words]
+        );
+        assert_ne!(p4[2], p4[3], "the accounts differ there");
+    }
+
+    /// Who says what, and who does not.
+    #[test]
+    fn what_only_one_account_says_stands_in_its_column() {
+        let (_, rows) = side_by_side(&audit());
+        let row = |part: &str| {
+            let found = rows.iter().find(|row| row[0].contains(part)).unwrap();
+            [found[1].as_str(), found[2].as_str()]
+        };
+        assert_eq!(row("kit bag"), [words::SAYS_NOTHING, words::SAYS_SO]);
+        assert_eq!(
+            row("P4 was to be in slot P4"),
+            [words::SAYS_SO, words::SAYS_NOTHING]
+        );
+        assert_eq!(
+            row("strap P4-P6 of rack-P was to be shut"),
+            [words::SAYS_SO; 2]
+        );
+    }
+}

@@ -71,6 +71,12 @@ fn free_of(named: &[[f64; 2]], mut at: PlotPoint) -> PlotPoint {
     at
 }
 
+/// Has it gone by then?
+fn is_gone(found: &ReplayReport, id: &str, at_s: f64) -> bool {
+    let cylinder = found.cylinders.iter().find(|it| it.cylinder == id);
+    (cylinder.and_then(|it| it.went_s)).is_some_and(|went_s| went_s <= at_s)
+}
+
 /// Draws it; bow to the right, port at the top, as the deck plan.
 pub(crate) fn plan_ui(
     ui: &mut Ui,
@@ -81,10 +87,7 @@ pub(crate) fn plan_ui(
 ) {
     let bucket = view.bucket(found);
     let number = |id: &str| found.cylinders.iter().position(|it| it.cylinder == id);
-    let gone = |id: &str| {
-        let went_s = number(id).and_then(|it| found.cylinders[it].went_s);
-        went_s.is_some_and(|went_s| went_s <= view.cursor_s)
-    };
+    let gone = |id: &str| is_gone(found, id, view.cursor_s);
     let margin_now = |id: &str| {
         let range = *found.tracks.margins.get(number(id)?)?.get(bucket?)?;
         range.map(|[least, _]| least)
@@ -192,5 +195,38 @@ fn fallen(plot: &mut egui_plot::PlotUi<'_>, event: &ReplayEvent, palette: &Palet
                 .radius(3.0 * palette.line_scale)
                 .color(palette.danger),
         );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::audit::replay::CylinderReplay;
+
+    #[test]
+    fn one_is_gone_from_its_moment_on() {
+        let cylinder = |id: &str, went_s| CylinderReplay {
+            cylinder: id.to_owned(),
+            least_margin: None,
+            least_margin_s: None,
+            passed: 0,
+            went_s,
+            rocking: None,
+        };
+        let found = ReplayReport {
+            cylinders: vec![cylinder("A", Some(5.0)), cylinder("B", None)],
+            ..ReplayReport::default()
+        };
+        assert!(!is_gone(&found, "A", 4.9) && is_gone(&found, "A", 5.0));
+        assert!(!is_gone(&found, "B", 99.0) && !is_gone(&found, "C", 99.0));
+    }
+
+    #[test]
+    fn names_stand_above_each_other() {
+        let first = free_of(&[], PlotPoint::new(2.0, 1.0));
+        let second = free_of(&[[first.x, first.y]], PlotPoint::new(2.3, 1.0));
+        assert!((first.y - 1.0).abs() < 1e-12 && (second.y - 1.42).abs() < 1e-12);
+        let beside = free_of(&[[first.x, first.y]], PlotPoint::new(3.0, 1.0));
+        assert!((beside.y - 1.0).abs() < 1e-12);
     }
 }

@@ -60,6 +60,8 @@ fn what_stands_free_goes_just_above_its_limit() {
         );
         let rocking = cylinder.rocking.unwrap();
         assert!(rocking.lossless.uplifts > 0 && rocking.lossless.over_s.is_some());
+        // Both views of the impacts are followed, side by side.
+        assert!(rocking.housner.uplifts > 0, "{rocking:?}");
     }
     let order: Vec<&str> = report
         .events
@@ -161,28 +163,87 @@ fn a_strap_round_several_is_slack_when_one_has_gone() {
     assert!(rocked.unwrap().rocking.unwrap().lossless.uplifts > 0);
 }
 
-/// However many go, each is held as it is after those before it: the same as if the stowage had been written so.
+/// Behind a front that is tied between its slots each is held by itself, until the heaviest goes through it: then it is
+/// open for all, and they go at the roll of an open slot, far below their own limit behind a shut one.
 #[test]
-fn what_is_left_goes_as_if_the_others_had_never_been() {
-    let text = "deck 10x4 friction=0.9; running roll=10/4
-        rack R1 bench 7,1.5 columns=3 pitch=0.25 edge=0.44 strength=0.2 fixings=9; front R1 F1 strap strength=0.1
-        slot D R1/1; slot G R1/2; slot K R1/3";
-    let report = replayed(text, &growing(45.0, 600.0), Mounting::default());
+fn a_front_that_one_went_through_is_open_for_the_others() {
+    let rack = "deck 10x4 friction=0.9; running roll=10/4
+        rack R1 bench 7,-1.5 columns=3 pitch=0.3 edge=0.44 strength=3 fixings=9";
+    let slots = "slot D R1/1 kit=90; slot G R1/2; slot K R1/3";
+    let shut = format!("{rack}; front R1 F1 strap strength=0.05 tied; {slots}");
+    let open = format!("{rack}; front R1 F1 strap strength=0.05 tied open; {slots}");
+    let report = replayed(&shut, &growing(60.0, 800.0), Mounting::default());
     let first = &report.events[0];
-    assert_eq!(report.events.len(), 3, "{:?}", report.events);
-    // All three are alike: what presses on one presses on all, and whoever goes first opens the front for the rest.
-    let gone: Vec<&str> = report
-        .events
-        .iter()
-        .map(|it| it.cylinder.as_str())
-        .collect();
-    assert_eq!(
-        gone.iter().collect::<std::collections::BTreeSet<_>>().len(),
-        3
-    );
-    if !first.left_slack.is_empty() {
-        assert_eq!(first.left_slack, ["F1"]);
+    assert_eq!(first.left_slack, ["F1"], "{:?}", report.events);
+    let roll = |time_s: f64| 60.0 * time_s / 800.0;
+    for event in &report.events[1..] {
+        let (held, free) = (
+            limit_deg(&shut, &event.cylinder),
+            limit_deg(&open, &event.cylinder),
+        );
+        assert!(
+            free < roll(first.time_s),
+            "open it would have gone already: {free}"
+        );
+        // At the next swing that way, or at once.
+        assert!(
+            event.time_s - first.time_s < 4.5,
+            "{event:?} after {}",
+            first.time_s
+        );
+        assert!(held > free + 1.0, "{held} {free}");
     }
+    assert_eq!(report.events.len(), 3, "{:?}", report.events);
+}
+
+/// What has been taken along is out of its place, for those that fall later.
+#[test]
+fn one_that_was_taken_along_is_struck_no_more() {
+    let text = "deck 10x4 friction=0.9; running roll=10/4; stand A 5,0.4 kit=270; stand B 5,0.1; stand C 5.2,0.38 kit=270";
+    let report = replayed(text, &growing(20.0, 400.0), Mounting::default());
+    let of = |id: &str| report.events.iter().find(|it| it.cylinder == id).unwrap();
+    assert_eq!(of("B").by.as_deref(), Some("A"), "{:?}", report.events);
+    let later = of("C");
+    assert!(later.time_s > of("A").time_s, "{:?}", report.events);
+    assert!(
+        later.struck.iter().all(|it| it.thing != "B"),
+        "{:?}",
+        later.struck
+    );
+}
+
+/// Each swing to either side that passes what it takes counts once.
+#[test]
+fn passings_are_counted_swing_by_swing() {
+    use crate::engine::Takes;
+    use crate::mechanics::attitude::Differences;
+    use crate::mechanics::envelope::Envelope;
+    let takes = [Takes {
+        cylinder: "A".to_owned(),
+        place_m: [0.0; 3],
+        turns_above_m: 0.0,
+        envelope: Envelope::Ratio(0.15),
+        free: None,
+    }];
+    let (mut differences, mut batch) = (Differences::default(), Batch::default());
+    for number in 0..1000_u32 {
+        let time_s = f64::from(number) / 50.0;
+        let roll_rad = 0.3 * (std::f64::consts::TAU * time_s / 4.0).sin();
+        let sample = Sample {
+            time_s,
+            roll_rad,
+            ..Sample::default()
+        };
+        if let Some(at) = differences.push(sample) {
+            batch.push(at);
+        }
+    }
+    let mut margins = Margins::new(1);
+    margins.push(&batch, &takes);
+    // Twenty seconds of a roll of four: five to each side.
+    assert_eq!(margins.cylinders[0].passed, 10);
+    let (used, _) = margins.cylinders[0].largest.unwrap();
+    assert!((used - 0.3_f64.tan() / 0.15).abs() < 0.02, "{used}");
 }
 
 #[test]

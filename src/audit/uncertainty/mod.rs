@@ -303,7 +303,27 @@ mod tests {
         let text = "deck 10x4; running roll=10/4; stand A 5,0; stand B 6,1 kit=90";
         let bytes = |seed| serde_json::to_string(&of(text, seed)).unwrap();
         assert_eq!(bytes(3), bytes(3));
-        assert_ne!(bytes(3), bytes(4));
+        // Not only the number of the seed: what was drawn with it.
+        assert_ne!(of(text, 3).cylinders, of(text, 4).cylinders);
+    }
+
+    /// All inputs together go further than any alone: the draws widen the band, and never narrow it.
+    #[test]
+    fn draws_of_all_together_widen_the_band() {
+        // Tipping hangs on several inputs, none of which outweighs the others.
+        let text = "deck 10x4 friction=0.9; running roll=10/4; stand A 5,0; stand B 6,1 kit=90";
+        let plan = fixture::plan(text).unwrap();
+        let stowed = Stowed::of(&plan, &plan.trips[0], 0).unwrap();
+        let varied = Varied::new(&stowed, &plan.trips[0].parts[0]);
+        let (alone, together) = (bands(&varied, 0, 1), bands(&varied, 64, 1));
+        let mut wider = 0;
+        for (alone, together) in alone.cylinders.iter().zip(&together.cylinders) {
+            let (before, after) = (alone.least_deg.unwrap(), together.least_deg.unwrap());
+            assert!(after <= before, "{after} {before}");
+            assert!(together.most_deg >= alone.most_deg);
+            wider += u32::from(after < before - 0.05);
+        }
+        assert!(wider > 0, "{together:?}");
     }
 
     /// Six pairs with one swap: `1 - 6 sum d^2 / (n (n^2 - 1))` (textbook).

@@ -1,5 +1,5 @@
 use super::*;
-use crate::audit::replay::ReplayReport;
+use crate::audit::replay::{CylinderReplay, ReplayReport, Tracks};
 use crate::audit::{Case, Sight, sights};
 use crate::checks::fixture;
 use crate::mechanics::motion_log::Sample;
@@ -232,6 +232,37 @@ fn margins_are_drawn_for_those_in_question() {
         assert!(names.contains(&id.as_str()), "{id} in {names:?}");
     }
     assert!(margins_plot(&ReplayReport::default(), &in_question, 190.0).is_none());
+}
+
+/// Where not all can be drawn, those in question go before those that only went, and how many are left out is told.
+#[test]
+fn those_in_question_are_drawn_before_others() {
+    let times: Vec<f64> = (0..20).map(f64::from).collect();
+    let cylinder = |number: u32| CylinderReplay {
+        cylinder: format!("C{number}"),
+        least_margin: Some(0.4),
+        least_margin_s: Some(3.0),
+        passed: 0,
+        went_s: (number < 8).then(|| 3.0 + f64::from(number)),
+        rocking: None,
+    };
+    let replay = ReplayReport {
+        cylinders: (0..9).map(cylinder).collect(),
+        tracks: Tracks {
+            margins: vec![vec![Some([0.4, 0.6]); times.len()]; 9],
+            roll_deg: vec![Some([-3.0, 3.0]); times.len()],
+            time_s: times,
+            ..Tracks::default()
+        },
+        ..ReplayReport::default()
+    };
+    let (page, left_out) = margins_plot(&replay, &["C8".to_owned()], 190.0).unwrap();
+    let names: Vec<&str> = page.texts().collect();
+    assert!(names.contains(&"C8") && names.contains(&"C0"), "{names:?}");
+    assert!(
+        !names.contains(&"C7") && left_out == 3,
+        "{left_out} {names:?}"
+    );
 }
 
 /// How the sensor was mounted stands among the assumptions, with who says so.
