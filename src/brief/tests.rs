@@ -304,3 +304,68 @@ fn a_slack_lashing_says_how_far_it_may_move_and_what_was_taken_on_stands_apart()
         brief.taken_on
     );
 }
+
+/// Two dives with running before and after, the deck left at night: when to push again, and who does what.
+#[test]
+fn the_work_on_deck_says_when_to_push_again() {
+    use PushAgain::{AfterDive, AfterRunning, BeforeNight, WhenShut};
+    let mut plan = fixture::plan(
+        "deck 10x4; rack R1 bench 5,1.4 columns=3 pitch=0.25 edge=0.44 strength=9 fixings=9; front R1 F1 strap strength=9
+         person Kim crew 6,0; slot P1 R1/1; slot P2 R1/2; fast quay; running out; drifting dive; water P1; anchored back; slot P1 R1/1; running night",
+    )
+    .unwrap();
+    plan.trips[0].parts[4].nobody_on_deck = true;
+    let trip = &plan.trips[0];
+    let brief = Brief::of(&plan, trip, None, &LoadingSettings::default()).unwrap();
+    let of = |part: &str| {
+        brief
+            .deck_work
+            .iter()
+            .find(|work| work.part == part)
+            .unwrap()
+    };
+    assert_eq!(of("quay").push_again, []);
+    assert_eq!(of("out").push_again, [AfterRunning]);
+    assert!(
+        !of("dive").push_again.contains(&AfterDive),
+        "they are in the water still"
+    );
+    assert!(
+        of("back").push_again.contains(&AfterDive),
+        "{:?}",
+        of("back")
+    );
+    assert!(
+        of("back").push_again.contains(&WhenShut),
+        "{:?}",
+        of("back")
+    );
+    assert_eq!(of("night").push_again, [AfterRunning, BeforeNight]);
+    let told: Vec<String> = of("back").lines.iter().map(WorkLine::told).collect();
+    assert!(
+        told.iter().any(|line| line.starts_with("Open F1")),
+        "{told:?}"
+    );
+    assert!(
+        told.iter()
+            .any(|line| line.contains("P1") && line.contains("slot")),
+        "{told:?}"
+    );
+}
+
+/// A wide gap to the quay is told and talked about; a narrow one only told.
+#[test]
+fn a_gap_to_the_quay_is_talked_about_where_somebody_must_reach_out() {
+    let mut plan = fixture::plan(TWO_ROWS).unwrap();
+    for (gap_m, is_said) in [(0.1, false), (0.4, true)] {
+        plan.trips[0].briefing = Some(crate::layout::Briefing {
+            gap_to_quay_m: Some(gap_m),
+            ..Default::default()
+        });
+        let trip = &plan.trips[0];
+        let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
+        assert_eq!(brief.loading.gap_to_quay_m, Some(gap_m));
+        let mut points = brief.talk_points.iter();
+        assert_eq!(points.any(|point| point.from == "gap to the quay"), is_said);
+    }
+}

@@ -134,6 +134,12 @@ fn a_tick_needs_a_name_and_a_long_press() {
     assert_eq!(ticked(&harness), [(first.clone(), "Ann".to_owned(), None)]);
     let second = harness.state().next_to_load().unwrap().to_owned();
     assert_ne!(second, first);
+    // Of two ticks the last is taken back.
+    let at = middle_of(&harness, &format!("Hold to tick {second} off"));
+    hold(&mut harness, at, 2.0);
+    assert_eq!(ticked(&harness).len(), 2);
+    press_label(&mut harness, &format!("Take {second} back"));
+    assert_eq!(ticked(&harness), [(first.clone(), "Ann".to_owned(), None)]);
     press_label(&mut harness, &format!("Take {first} back"));
     assert_eq!(ticked(&harness), []);
     assert_eq!(harness.state().next_to_load(), Some(first.as_str()));
@@ -383,6 +389,15 @@ fn pictures_of_the_brief() {
         crate::support::wait(&mut harness);
         crate::pictures::keep(&mut harness, name);
     }
+    // On deck before first light.
+    let mut editor = Editor::new(day_boat());
+    editor.set_theme(Theme::Dark);
+    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::B);
+    harness.run();
+    press_label(&mut harness, "Walk through it");
+    fill_in(&mut harness, "Who ticks", "Ann");
+    crate::pictures::keep(&mut harness, "brief-walk-dark");
 }
 
 /// The sheet as it is printed, for the guide.

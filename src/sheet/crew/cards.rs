@@ -330,12 +330,13 @@ mod tests {
         let cross = curve
             .windows(2)
             .find(|pair| pair[0].1 <= y && pair[1].1 > y);
-        let cross = cross.unwrap();
-        let share = |x: f64| (x - x0) / (x1 - x0) * most;
-        assert!(
-            share(cross[0].0) <= good + 0.02 && share(cross[1].0) >= good - 0.02,
-            "{good}: {cross:?}"
-        );
+        let [a, b] = cross.unwrap() else {
+            panic!("a pair")
+        };
+        // Between the last height that holds and the first that does not, a centimetre apart.
+        let x = a.0 + (y - a.1) / (b.1 - a.1) * (b.0 - a.0);
+        let height_m = (x - x0) / (x1 - x0) * most;
+        assert!((height_m - good).abs() < 0.02, "{height_m} for {good}");
     }
 
     #[test]

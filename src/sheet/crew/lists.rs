@@ -329,3 +329,26 @@ pub(super) fn signatures(flow: &mut Flow) {
     flow.room(table.begin_mm() + SIGNED_MM);
     flow.table(&table);
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 98.0665 N are 10 kg of pull by the standard gravity of 9.80665 m/s² (CGPM 1901).
+    #[test]
+    fn pulls_are_told_in_kilograms_with_kilonewtons_behind() {
+        assert_eq!(pull(Some(98.0665)), "10 kg (0.10 kN)");
+        assert_eq!(pull(Some(0.0)), "none");
+        assert_eq!(pull(None), "cannot hold it");
+    }
+
+    #[test]
+    fn a_push_test_says_how_far_or_that_nothing_may_move() {
+        assert_eq!(push_test(Some(43.0), "20 mm of slack"), "up to 43 mm");
+        assert_eq!(push_test(None, "hand tight, no slack"), "no play");
+        assert_eq!(
+            push_test(None, "not known: pull it tight"),
+            "not known: no play"
+        );
+    }
+}
