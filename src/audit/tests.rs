@@ -1,6 +1,7 @@
 //! The whole audit on small decks, held against the engine asked otherwise.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
 use super::*;
 use crate::checks::fixture;
@@ -179,10 +180,12 @@ fn all_left_off(count: usize) -> Held {
     for number in 1..=count {
         let x = 2.0 * number as f64;
         let (a, b) = (2 * number - 1, 2 * number);
-        deck.push_str(&format!(
+        write!(
+            deck,
             "\npoint E{a} {x},1.6 h=0.3 strength=9; point E{b} {x},0.4 h=0.3 strength=9
             stand P{number} {x},1; lash L{number} E{a} P{number} E{b} h=0.44 strength=9 tight=0.2"
-        ));
+        )
+        .unwrap();
         lashings.push(format!("L{number}"));
     }
     let plan = fixture::plan(&deck).unwrap();

@@ -48,7 +48,7 @@ fn sheet(c: &mut Criterion) {
         });
     });
     group.bench_function("check and brief alone", |b| {
-        b.iter(|| black_box(brief().ok()))
+        b.iter(|| black_box(brief().ok()));
     });
     if let Some(brief) = with_cards() {
         group.bench_function("pages and PDF alone", |b| {
