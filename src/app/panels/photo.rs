@@ -56,6 +56,9 @@ pub(super) fn photo_ui(
             }
         }
     }
+    if typed.clicks.len() >= typed.wanted() {
+        ui.weak(words::CLICK_ANEW);
+    }
     ui.add_space(8.0);
     ui.horizontal(|ui| {
         let lay = ui.add_enabled(underlay.is_ok(), Button::new(words::LAY_IT_UNDER));

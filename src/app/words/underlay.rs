@@ -1,5 +1,7 @@
 //! The words of the photo beneath the plan.
 
+pub(crate) const CLICK_ANEW: &str = "Click once more on the photo to begin with the first again.";
+
 pub(crate) const PHOTO: &str = "A photo beneath the plan";
 pub(crate) const PHOTO_HELP: &str = "Keep the photo beside the file of the deck plan. Four corners of a rectangle of known sides straighten a photo taken at a slant; two points scale a scan.";
 pub(crate) const CHOOSE_PHOTO: &str = "Choose a photo or a scan";
