@@ -6,12 +6,12 @@ use std::sync::Arc;
 
 use super::body::Body;
 use super::hold::{ClosedSlot, Hold};
-use super::limits::{Prepared, SURELY_HOLDS};
+use super::limits::Prepared;
 use super::ways::{Judge, share};
 use crate::geometry::Vec2;
 use crate::layout::Id;
 use crate::mechanics::lean::PlaneForce;
-use crate::mechanics::limit::{Limit, Scale};
+use crate::mechanics::limit::{Limit, SURELY_HOLDS, Scale};
 use crate::mechanics::motion::{Force, LoadCase};
 use crate::mechanics::rack::{Rail, rail_forces, rail_forces_at_most};
 use crate::mechanics::standing;
@@ -80,7 +80,8 @@ impl Behind {
     fn push_at_most_n(&self, front: &ClosedFront, scale: &Scale) -> f64 {
         let extremes = scale.extremes(self.cg);
         let rail = self.rail(front);
-        let forces = rail_forces_at_most(&self.body, self.base.ray_bounds(), &rail, &extremes);
+        let forces =
+            rail_forces_at_most(&self.body, self.base.ray_bounds(), &rail.into(), &extremes);
         forces.map_or(f64::INFINITY, |forces| forces.rail_n)
     }
 

@@ -6,7 +6,7 @@ use super::numbers::{LimitNumbers, Way};
 use super::ways::{Judge, SlotForces, Ways, share};
 use crate::mechanics::equilibrium::{Held, Mechanism};
 use crate::mechanics::limit::{Limit, Scale};
-use crate::mechanics::motion::{Cases, Force, LoadCase, Motion, force_at};
+use crate::mechanics::motion::{Cases, Extremes, Force, LoadCase, Motion, force_at};
 
 /// The motion of a part, prepared once for all bodies.
 #[derive(Debug)]
@@ -79,9 +79,6 @@ pub(super) fn going(
     going
 }
 
-/// Less than this by more than rounding: what is at most so much used holds.
-pub(super) const SURELY_HOLDS: f64 = 1.0 - 1e-9;
-
 /// A body in a closed slot. A front that is fastened at its ends gives for all behind it at once: that is
 /// looked at once for all of them.
 fn slot_going(
@@ -103,13 +100,8 @@ fn slot_going(
     };
     let mut of_front = (front.and_then(|front| front.limits)).into_iter().flatten();
     let (mut going, gone) = with_limits(judge, prepared, worst, |scale, likely| {
-        // Most racks are far too strong for it: then no load case needs to be looked at by itself.
-        let extremes = scale.extremes(judge.body.cg);
-        let most = judge.slot_use_at_most(slot, front.is_none(), &extremes);
-        let own = match likely {
-            Some(likely) if most < SURELY_HOLDS => (scale.not_within(), likely),
-            _ => scale.descend(judge.body.cg, likely, alone),
-        };
+        let at_most = |extremes: &Extremes| judge.slot_use_at_most(front.is_none(), extremes);
+        let own = scale.descend_within(judge.body.cg, likely, alone, Some(at_most));
         let front = of_front.next();
         front
             .filter(|front| front.0.value() < own.0.value())

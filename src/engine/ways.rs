@@ -12,7 +12,7 @@ use crate::mechanics::lashing::strength::calculation_strength_n;
 use crate::mechanics::lean::PlaneForce;
 use crate::mechanics::lying::{self, LyingForce, RollStop, flat_twin_tip};
 use crate::mechanics::motion::{Extremes, Force, GRAVITY, LoadCase};
-use crate::mechanics::rack::{Rail, RailForces, rail_forces, rail_forces_at_most};
+use crate::mechanics::rack::{Rail, RailForces, SetRail, rail_forces_at_most, set_rail_forces};
 use crate::mechanics::tiers::{LowerRow, TwoTiers, groove_angle_rad};
 use crate::mechanics::vector::vec3;
 
@@ -70,6 +70,8 @@ pub(super) struct Judge<'a> {
     footing: Footing,
     stop: [RollStop; 2],
     groove: Option<f64>,
+    /// The edge and the front of its closed slot.
+    rails: Option<(SetRail, Option<SetRail>)>,
     /// What it feels, load case by load case; looked at when first asked for.
     forces: OnceCell<Vec<(LoadCase, Force)>>,
     /// In its closed slot, load case by load case; looked at when first asked for.
@@ -86,7 +88,17 @@ impl<'a> Judge<'a> {
             .map_or_else(|| stops(body, hold), |row| row.ends);
         let groove =
             lower_pitch_m.and_then(|pitch| groove_angle_rad(pitch, body.radius_m, body.radius_m));
+        let rails = hold.slot.as_ref().map(|slot| {
+            let edge = edge_of(body, slot);
+            let front = slot.front.as_ref().map(|front| Rail {
+                height_m: front.height_m,
+                play_m: edge.play_m + front.gives_m,
+                ..edge
+            });
+            (edge.into(), front.map(SetRail::from))
+        });
         Self {
+            rails,
             friction: body.friction.value.unwrap_or(HOPED_FRICTION),
             footing: Footing::from(&body.base),
             stop,
@@ -227,12 +239,7 @@ impl<'a> Judge<'a> {
 
     /// The rail that the edge of a slot is to this body.
     pub(super) fn edge(&self, slot: &ClosedSlot) -> Rail {
-        Rail {
-            height_m: slot.edge_height_m,
-            play_m: slot.play_m.unwrap_or(0.0).max(0.0),
-            foot_stopped: slot.foot_stopped,
-            friction: self.body.friction.value.unwrap_or(0.0),
-        }
+        edge_of(self.body, slot)
     }
 
     /// The forces between a body and the edge and front of its slot.
@@ -240,14 +247,17 @@ impl<'a> Judge<'a> {
         let body = self.body.upright();
         let (plane, direction) = PlaneForce::worst_and_whither(force, &body);
         let reach_m = self.body.base.ray(direction);
-        let rail = self.edge(slot);
-        let edge = rail_forces(&body, reach_m, &rail, &plane);
+        let Some((edge_rail, front_rail)) = &self.rails else {
+            return SlotForces::default();
+        };
+        let edge = set_rail_forces(&body, reach_m, edge_rail, &plane);
         let stop_n = |rail: &RailForces| rail.stop_n.unwrap_or(0.0).abs();
         let leaning_on = slot.front.as_ref().and_then(|front| {
             let towards_front = direction.dot(front.towards);
             (towards_front > 0.0).then_some((front, towards_front))
         });
-        let Some((front, towards_front)) = leaning_on else {
+        let leaning_on = leaning_on.zip(front_rail.as_ref());
+        let Some(((_, towards_front), front_rail)) = leaning_on else {
             return SlotForces {
                 edge_n: edge.rail_n,
                 front_n: 0.0,
@@ -255,12 +265,7 @@ impl<'a> Judge<'a> {
                 kick: edge.kick,
             };
         };
-        let front = Rail {
-            height_m: front.height_m,
-            play_m: rail.play_m + front.gives_m,
-            ..rail
-        };
-        let at_front = rail_forces(&body, reach_m, &front, &plane);
+        let at_front = set_rail_forces(&body, reach_m, front_rail, &plane);
         // The push is shared by its direction: the front takes what points at it, the dividers the rest.
         let aside = (1.0 - towards_front * towards_front).max(0.0).sqrt();
         SlotForces {
@@ -278,32 +283,20 @@ impl<'a> Judge<'a> {
 
     /// More than [`Self::slot_ways`] gives in any way between these extremes; infinite where that is not known. Without
     /// the pull in the front where `front` is false.
-    pub(super) fn slot_use_at_most(
-        &self,
-        slot: &ClosedSlot,
-        front: bool,
-        extremes: &Extremes,
-    ) -> f64 {
-        let body = self.body.upright();
-        let reach_m = self.body.base.ray_bounds();
-        let rail = self.edge(slot);
-        let at_most = |rail: &Rail| rail_forces_at_most(&body, reach_m, rail, extremes);
-        let Some(edge) = at_most(&rail) else {
+    pub(super) fn slot_use_at_most(&self, front: bool, extremes: &Extremes) -> f64 {
+        let (Some(slot), Some((edge, at_front))) = (&self.hold.slot, &self.rails) else {
             return f64::INFINITY;
         };
-        let at_front = match &slot.front {
-            None => RailForces::default(),
-            Some(front) => {
-                let front = Rail {
-                    height_m: front.height_m,
-                    play_m: rail.play_m + front.gives_m,
-                    ..rail
-                };
-                match at_most(&front) {
-                    Some(forces) => forces,
-                    None => return f64::INFINITY,
-                }
-            }
+        let body = self.body.upright();
+        let reach_m = self.body.base.ray_bounds();
+        let at_most = |rail: &SetRail| rail_forces_at_most(&body, reach_m, rail, extremes);
+        let (Some(edge), Some(at_front)) = (
+            at_most(edge),
+            at_front
+                .as_ref()
+                .map_or(Some(RailForces::default()), at_most),
+        ) else {
+            return f64::INFINITY;
         };
         // A push that is shared by its direction leaves no more to either than the whole of it would be.
         let stop_n = |rail: &RailForces| rail.stop_n.unwrap_or(0.0);
@@ -505,7 +498,7 @@ impl Judge<'_> {
 }
 
 /// What one body does to the edge and the front of its slot.
-#[derive(Copy, Clone, Debug)]
+#[derive(Copy, Clone, Debug, Default)]
 pub(super) struct SlotForces {
     /// On the edge, back rail or divider, in newtons.
     pub(super) edge_n: f64,
@@ -545,6 +538,15 @@ fn share_of_friction(along: f64, a_n: f64, friction: f64) -> f64 {
         f64::INFINITY
     } else {
         along / (friction * a_n)
+    }
+}
+
+fn edge_of(body: &Body, slot: &ClosedSlot) -> Rail {
+    Rail {
+        height_m: slot.edge_height_m,
+        play_m: slot.play_m.unwrap_or(0.0).max(0.0),
+        foot_stopped: slot.foot_stopped,
+        friction: body.friction.value.unwrap_or(0.0),
     }
 }
 

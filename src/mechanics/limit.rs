@@ -47,6 +47,9 @@ pub const ROLL_STEP_RAD: f64 = 0.5 * std::f64::consts::PI / 180.0;
 /// rounding.
 const RESOLUTION: f64 = 1e-7;
 
+/// Less than 1 by more than rounding: what is at most so much used holds.
+pub const SURELY_HOLDS: f64 = 1.0 - 1e-9;
+
 /// A utilisation of 1 goes; one that is not a number is not trusted to hold.
 fn goes(utilisation: f64) -> bool {
     utilisation >= 1.0 || utilisation.is_nan()
@@ -191,16 +194,31 @@ impl Scale {
         &self,
         position: Vec3,
         likely: Option<LoadCase>,
+        measure: impl FnMut(&LoadCase, &Force) -> f64,
+    ) -> (Limit, LoadCase) {
+        self.descend_within(position, likely, measure, None::<fn(&Extremes) -> f64>)
+    }
+
+    /// The same where more than the measure, in all load cases together, can be said from the extremes of what the
+    /// body feels: most bodies hold by far, and then no load case is looked at by itself.
+    pub fn descend_within(
+        &self,
+        position: Vec3,
+        likely: Option<LoadCase>,
         mut measure: impl FnMut(&LoadCase, &Force) -> f64,
+        at_most: Option<impl FnOnce(&Extremes) -> f64>,
     ) -> (Limit, LoadCase) {
         let at = |x: f64, case: &LoadCase| force_at(&self.motion_at(x), case, position);
         // The case that is followed, and what is known of it at `x`: none of it is asked for twice.
-        let likely = likely
-            .map(|case| (case, measure(&case, &at(self.range, &case))))
-            .filter(|&(_, value)| goes(value));
-        let (mut case, mut value) = if let Some(likely) = likely {
+        let likely = likely.map(|case| (case, measure(&case, &at(self.range, &case))));
+        let (mut case, mut value) = if let Some(likely) = likely.filter(|(_, value)| goes(*value)) {
             likely
         } else {
+            if let (Some((case, _)), Some(at_most)) = (likely, at_most)
+                && at_most(&self.largest.extremes(position)) < SURELY_HOLDS
+            {
+                return (Limit::NotWithin(self.range), case);
+            }
             let governing = self.largest.governing(position, &mut measure);
             if !goes(governing.value) {
                 return (Limit::NotWithin(self.range), governing.case);

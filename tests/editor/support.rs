@@ -96,7 +96,10 @@ pub(crate) fn drag_to(harness: &mut Harness<'static, Editor>, from: Pos2, to: Po
 /// is the one of a question over the window.
 pub(crate) fn press_label(harness: &mut Harness<'static, Editor>, label: &str) {
     press(harness, label);
-    harness.run();
+    // What was begun beside the window may take longer than a harness runs, on a machine with other work.
+    if harness.run_ok().is_none() {
+        wait(harness);
+    }
 }
 
 /// The same for one frame only, to see what that frame asks of the desktop.

@@ -33,7 +33,9 @@ mod deck_load;
 mod rail;
 
 pub use self::deck_load::{DeckLoad, common_centre, hold_down_n};
-pub use self::rail::{Rail, RailForces, rail_forces, rail_forces_at_most, row_strap_pull_n};
+pub use self::rail::{
+    Rail, RailForces, SetRail, rail_forces, rail_forces_at_most, row_strap_pull_n, set_rail_forces,
+};
 
 #[cfg(test)]
 mod tests;

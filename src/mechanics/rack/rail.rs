@@ -49,11 +49,40 @@ pub struct RailForces {
     pub lift_n: f64,
 }
 
+/// A rail with the lean at which a body touches it, for many forces.
+#[derive(Copy, Clone, Debug, PartialEq)]
+pub struct SetRail {
+    rail: Rail,
+    /// Sine and cosine of the lean.
+    lean: (f64, f64),
+}
+
+impl From<Rail> for SetRail {
+    fn from(rail: Rail) -> Self {
+        let (play, r) = (rail.play_m.max(0.0), rail.height_m);
+        let slant = (play * play + r * r).sqrt();
+        Self {
+            rail,
+            lean: (play / slant, r / slant),
+        }
+    }
+}
+
 /// Forces between a body and the rail that holds it.
 ///
 /// `reach_m` is the ray of its base towards the fall. A rail below the centre of gravity is judged
 /// by these numbers like any other: with a stop its force grows as `1/r`, without one it kicks.
 pub fn rail_forces(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -> RailForces {
+    set_rail_forces(body, reach_m, &SetRail::from(*rail), force)
+}
+
+/// As [`rail_forces`].
+pub fn set_rail_forces(
+    body: &Body,
+    reach_m: f64,
+    SetRail { rail, lean }: &SetRail,
+    force: &PlaneForce,
+) -> RailForces {
     let r = rail.height_m;
     let mass = body.mass_kg;
     let lift_n = mass * (-force.a_n).max(0.0);
@@ -70,9 +99,7 @@ pub fn rail_forces(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -
         centre_height_m: body.centre_height_m,
         reach_m,
     };
-    let play = rail.play_m.max(0.0);
-    let slant = (play * play + r * r).sqrt();
-    let moment_n = mass * stance.moment_at(force, (play / slant, r / slant)).max(0.0) / r;
+    let moment_n = mass * stance.moment_at(force, *lean).max(0.0) / r;
     let slide_n = mass * (force.a_h - rail.friction * force.a_n.max(0.0)).max(0.0);
     if rail.foot_stopped {
         return RailForces {
@@ -102,7 +129,7 @@ pub fn rail_forces(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -
 pub fn rail_forces_at_most(
     body: &Body,
     reach_m: [f64; 2],
-    rail: &Rail,
+    SetRail { rail, lean }: &SetRail,
     extremes: &Extremes,
 ) -> Option<RailForces> {
     let r = rail.height_m;
@@ -112,9 +139,7 @@ pub fn rail_forces_at_most(
     }
     let mass = body.mass_kg;
     let h = body.centre_height_m;
-    let play = rail.play_m.max(0.0);
-    let slant = (play * play + r * r).sqrt();
-    let (sin, cos) = (play / slant, r / slant);
+    let (sin, cos) = *lean;
     let above = h * cos + reach_m[1] * sin;
     let beyond = h * sin - reach_m[0] * cos;
     let spin = body.kappa2_m2 * extremes.turning;

@@ -257,7 +257,7 @@ proptest! {
         let cases = Cases::new(&motion);
         let at = vec3(x, y, z);
         let extremes = cases.extremes(at);
-        let Some(most) = rail_forces_at_most(&AL80, base.ray_bounds(), &rail, &extremes) else {
+        let Some(most) = rail_forces_at_most(&AL80, base.ray_bounds(), &rail.into(), &extremes) else {
             prop_assert!(cases.forces(at).any(|(_, force)| force.a_n() <= 0.0));
             return Ok(());
         };
