@@ -200,17 +200,22 @@ pub(super) fn over_time(flow: &mut Flow, account: &AccountAudit) {
     let Some(over_time) = &account.over_time else {
         return;
     };
-    flow.room(BEGIN_MM);
-    flow.heading(
-        HEADING_PT,
-        &format!("Under the recorded motion, account {}", account.id),
-    );
     let in_question: Vec<Id> = over_time
         .nearest
         .iter()
         .map(|it| it.cylinder.clone())
         .collect();
-    if let Some((piece, left_out)) = margins_plot(&over_time.replay, &in_question, flow.width()) {
+    let plot = margins_plot(&over_time.replay, &in_question, flow.width());
+    // The heading stays with its plot.
+    let plot_mm = plot
+        .as_ref()
+        .map_or(0.0, |(piece, _)| piece.paper.height_mm());
+    flow.room(BEGIN_MM + plot_mm);
+    flow.heading(
+        HEADING_PT,
+        &format!("Under the recorded motion, account {}", account.id),
+    );
+    if let Some((piece, left_out)) = plot {
         let high = piece.paper.height_mm();
         flow.room(high + 6.0);
         let y = flow.y;
