@@ -302,6 +302,11 @@ impl Editor {
         tries || files || replays || audits || place.is_some_and(|place| place.is_busy())
     }
 
+    /// How it looks.
+    pub fn theme(&self) -> Theme {
+        self.settings.theme
+    }
+
     /// Looks like this from now on.
     pub fn set_theme(&mut self, theme: Theme) {
         self.settings.theme = theme;

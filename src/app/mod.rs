@@ -40,6 +40,7 @@ mod page_pictures;
 mod panels;
 mod perform;
 mod reading;
+mod renewed;
 mod replay;
 mod rows;
 mod run;

@@ -189,7 +189,9 @@ fn what_must_be_put_right_is_searched() {
 
 #[test]
 fn what_is_taken_on_is_struck_from_the_count() {
-    let mut harness = tall(three());
+    let mut plan = three();
+    plan.trips[0].cylinders.truncate(1);
+    let mut harness = tall(plan);
     let danger = |harness: &Harness<'static, Editor>| -> String {
         use egui_kittest::kittest::NodeT as _;
         let mut found = harness.query_all_by_label_contains("DANGER: ");

@@ -66,6 +66,7 @@ fn the_sheet_is_looked_at_page_by_page() {
     press_label(&mut harness, "Next page");
     harness.get_by_label("page 2 of 2");
     press_label(&mut harness, "The plan alone");
+    crate::support::wait(&mut harness);
     harness.get_by_label("page 1 of 1");
     harness.key_press(Key::Escape);
     harness.run();
@@ -354,6 +355,7 @@ fn the_slate_is_copied_and_the_gap_settled() {
     assert!((briefing.gap_to_quay_m.unwrap() - 0.2).abs() < 1e-9);
     harness.get_by_label("Gap to the quay: 0.20 m");
     press_label(&mut harness, "For a slate");
+    crate::support::wait(&mut harness);
     harness.get_by_label("page 1 of 1");
     crate::support::press_step(&mut harness, "Copy the six lines");
     let mut copied = None;

@@ -1,5 +1,6 @@
 //! Pictures of the whole window, in each light and at two sizes: in the build's own folder, and with
-//! `UPDATE_PICTURES=1` in `docs/pictures`.
+//! `UPDATE_PICTURES=1` in `docs/pictures`. With `UPDATE_PICTURES=each` every one of them is also made in each light and
+//! at both sizes, in the build's own folder: hundreds, to be looked at.
 
 use std::path::PathBuf;
 
@@ -12,15 +13,60 @@ use snugdown::layout::Plan;
 use crate::support::{click_at, drag_to, on_screen, press_label, press_step, wait, window_of};
 
 pub(crate) fn folder() -> PathBuf {
-    if std::env::var_os("UPDATE_PICTURES").is_some() {
+    if std::env::var_os("UPDATE_PICTURES").is_some_and(|it| it != "each") {
         PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/docs/pictures"))
     } else {
         PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
     }
 }
 
+const LIGHTS: [(Theme, &str); 3] = [
+    (Theme::Light, "light"),
+    (Theme::Dark, "dark"),
+    (Theme::Sunlight, "sunlight"),
+];
+
+const SIZES: [(f32, f32); 2] = [(1280.0, 800.0), (1920.0, 1080.0)];
+
 /// Keeps a picture; fails if it is blank.
 pub(crate) fn keep(harness: &mut Harness<'static, Editor>, name: &str) {
+    wait_steps(harness);
+    keep_one(harness, name);
+    if std::env::var_os("UPDATE_PICTURES").is_some_and(|it| it == "each") {
+        keep_each(harness, name);
+    }
+}
+
+/// The same in each light and at both sizes; afterwards it is as it was.
+fn keep_each(harness: &mut Harness<'static, Editor>, name: &str) {
+    let (theme, size) = (harness.state().theme(), harness.ctx.content_rect().size());
+    for (theme, light) in LIGHTS {
+        for (width, height) in SIZES {
+            harness.state_mut().set_theme(theme);
+            harness.set_size(vec2(width, height));
+            harness.run_steps(3);
+            wait_steps(harness);
+            keep_one(harness, &format!("each-{name}-{light}-{width}"));
+        }
+    }
+    harness.state_mut().set_theme(theme);
+    harness.set_size(size);
+    harness.run_steps(3);
+    wait_steps(harness);
+}
+
+/// Waits for what is made beside the window, without letting the rest of the window come to rest: something may move.
+fn wait_steps(harness: &mut Harness<'static, Editor>) {
+    for _ in 0..1200 {
+        harness.step();
+        if !harness.state().is_busy() {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(20));
+    }
+}
+
+fn keep_one(harness: &mut Harness<'static, Editor>, name: &str) {
     let image = harness.render().unwrap();
     let first = *image.get_pixel(0, 0);
     let other = image.pixels().filter(|pixel| **pixel != first).count();
@@ -38,12 +84,8 @@ fn demonstration(theme: Theme, width: f32, height: f32) -> Harness<'static, Edit
 
 #[test]
 fn the_window_in_each_light() {
-    for (theme, name) in [
-        (Theme::Light, "light"),
-        (Theme::Dark, "dark"),
-        (Theme::Sunlight, "sunlight"),
-    ] {
-        for (width, height) in [(1280.0, 800.0), (1920.0, 1080.0)] {
+    for (theme, name) in LIGHTS {
+        for (width, height) in SIZES {
             let mut harness = demonstration(theme, width, height);
             keep(&mut harness, &format!("window-{name}-{width}"));
         }

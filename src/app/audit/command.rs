@@ -94,6 +94,7 @@ impl Editor {
             }
             return;
         };
+        place.drawn.collect();
         let mut view = std::mem::take(&mut place.view);
         let runs = (place.replay()).is_some_and(|found| view.follow(found, now_s));
         place.view = view;

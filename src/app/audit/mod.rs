@@ -21,8 +21,8 @@ use egui::Context;
 use self::job::{Pages, Saving, Seen};
 use super::over_time::TimeView;
 use super::page_pictures::PagePictures;
+use crate::audit::Audit;
 use crate::audit::replay::ReplayReport;
-use crate::audit::{Audit, Sight};
 use crate::sheet::{Page, Paper};
 use crate::units::System;
 
@@ -114,16 +114,10 @@ impl AuditPlace {
         replay_of(&self.seen, self.account)
     }
 
-    /// The decks of the account that is looked at.
-    pub(super) fn decks(&self) -> &[Sight] {
-        let sights = self.seen.sights.get(self.account);
-        sights.map_or(&[], Vec::as_slice)
-    }
-
     /// Are pages made or a report written?
     pub(super) fn is_busy(&self) -> bool {
         let makes = (self.pages.as_ref()).is_some_and(|pages| pages.made().is_none());
-        makes || self.saving.is_some()
+        makes || self.saving.is_some() || self.drawn.is_busy()
     }
 
     /// The pages of the report; they are made beside the window, nothing until then.

@@ -1,8 +1,9 @@
 //! The place itself: what can be looked at on the left, what is looked at beside it.
 
+use std::sync::Arc;
+
 use egui::{
-    Button, CentralPanel, Image, Key, Label, Modifiers, Panel, ProgressBar, RichText, ScrollArea,
-    Ui, vec2,
+    Button, CentralPanel, Key, Label, Modifiers, Panel, ProgressBar, RichText, ScrollArea, Ui, vec2,
 };
 
 use super::super::Editor;
@@ -12,10 +13,7 @@ use super::super::over_time::{self, TimeCommand};
 use super::super::words::audit as words;
 use super::tables::{self, table_ui};
 use super::{AuditCommand, AuditPlace, Look};
-use crate::sheet::{Page, Paper, audit as sheets};
-
-/// The widest a page is drawn, in pixels.
-const WIDEST: f32 = 1400.0;
+use crate::sheet::{Paper, audit as sheets};
 
 /// The greatest size of a deck, in millimetres of paper: as wide as it is looked at.
 const DECK_MM: (f64, f64) = (260.0, 150.0);
@@ -373,11 +371,20 @@ fn words_ui(ui: &mut Ui, place: &AuditPlace) {
 
 fn found_ui(ui: &mut Ui, place: &mut AuditPlace) {
     account_heading(ui, place);
-    let decks = place.decks().to_vec();
-    for sight in &decks {
-        let name = format!("deck {} {}", place.account, sight.deck);
-        let deck = || sheets::plan_picture(sight, DECK_MM).1;
-        page_ui(ui, place, (&name, &words::deck(&sight.name)), 1000.0, deck);
+    let seen = Arc::clone(&place.seen);
+    let sights = seen
+        .sights
+        .get(place.account)
+        .map_or(&[][..], Vec::as_slice);
+    for (index, sight) in sights.iter().enumerate() {
+        let (account, seen) = (place.account, &seen);
+        let name = format!("deck {account} {}", sight.deck);
+        let deck = || {
+            let seen = Arc::clone(seen);
+            move || sheets::plan_picture(&seen.sights[account][index], DECK_MM).1
+        };
+        let told = words::deck(&sight.name);
+        place.drawn.show(ui, (&name, 0), (&told, 1000.0), deck);
     }
     let Some(account) = place.audit().accounts.get(place.account) else {
         return;
@@ -416,41 +423,15 @@ fn reach_ui(ui: &mut Ui, place: &mut AuditPlace) {
     }
     for row in &rows {
         let name = format!("fall {} {}", place.account, row.cylinder);
-        let picture = || sheets::fall_picture(row);
-        page_ui(
-            ui,
-            place,
-            (&name, &words::fall(&row.cylinder)),
-            620.0,
-            picture,
-        );
+        let picture = || {
+            let row = row.clone();
+            move || sheets::fall_picture(&row)
+        };
+        let told = words::fall(&row.cylinder);
+        place.drawn.show(ui, (&name, 0), (&told, 620.0), picture);
         ui.add(Label::new(words::point(&row.how_words())).wrap());
         ui.add_space(8.0);
     }
-}
-
-/// A page as a picture, as wide as there is room, up to a width in points.
-fn page_ui(
-    ui: &mut Ui,
-    place: &mut AuditPlace,
-    (name, told): (&str, &str),
-    widest: f32,
-    page: impl FnOnce() -> Page,
-) {
-    let ratio = ui.ctx().pixels_per_point();
-    let wide = (ui.available_width() - 16.0).clamp(200.0, widest);
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a width in pixels, clamped"
-    )]
-    let pixels = (wide * ratio).clamp(200.0, WIDEST) as u32;
-    let ctx = ui.ctx().clone();
-    let picture = place.drawn.of(&ctx, name, pixels, page);
-    let size = picture.size_vec2();
-    let high = wide * size.y / size.x.max(1.0);
-    ui.add(Image::new(&picture).fit_to_exact_size(vec2(wide, high)))
-        .accessible_name(told);
 }
 
 /// The pages of the report, one at a time, as they will be printed.
@@ -479,17 +460,6 @@ fn report_ui(ui: &mut Ui, place: &mut AuditPlace, commands: &mut Vec<Command>) {
             ask(commands, AuditCommand::Page(index + 1));
         }
     });
-    let Some(page) = pages.get(index) else {
-        return;
-    };
-    let name = format!("report {index} {:?}", page.paper);
-    ScrollArea::vertical().show(ui, |ui| {
-        page_ui(
-            ui,
-            place,
-            (&name, words::look(Look::Report)),
-            1000.0,
-            || page.clone(),
-        );
-    });
+    let told = words::look(Look::Report);
+    (place.drawn).show_page(ui, (&pages, index), ("report", 0), told);
 }

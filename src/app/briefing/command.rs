@@ -71,10 +71,7 @@ impl Editor {
                 briefing.skipping = None;
             }
             BriefCommand::Page(page) => briefing.page = page,
-            BriefCommand::Paper(paper) => {
-                briefing.paper = paper;
-                briefing.made = None;
-            }
+            BriefCommand::Paper(paper) => briefing.paper = paper,
             BriefCommand::Drag(dragged) => briefing.dragged = dragged,
             BriefCommand::By(by) => briefing.by = by,
             BriefCommand::Mine(mine) => briefing.mine = mine,

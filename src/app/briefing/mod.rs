@@ -16,17 +16,19 @@ pub(crate) use self::command::BriefCommand;
 pub(crate) use self::place::briefing_ui;
 pub(crate) use self::save::Output;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use egui::{Context, TextureHandle};
+use egui::{ColorImage, Context, TextureHandle, TextureOptions};
 
 use super::Editor;
 use super::page_pictures::PagePictures;
+use super::renewed::Renewed;
 use super::words::briefing as words;
 use crate::brief::{Assessed, Brief, LoadingSettings, LoadingStep};
 use crate::layout::{Id, Plan};
-use crate::sheet::{Page, Paper, crew};
-use crate::store;
+use crate::sheet::{Page, Paper, Picture, crew};
+use crate::store::{self, Watch};
 use crate::units::System;
 
 /// What is looked at.
@@ -79,9 +81,20 @@ pub(crate) struct Briefing {
     pub(super) skipping: Option<String>,
     /// What follows from the plan as it is.
     pub(super) made: Option<Made>,
+    /// How often what follows from the plan was made anew.
+    edition: u64,
+    /// The pages of each output, made beside the window.
+    pages: BTreeMap<Output, Renewed<(u64, Paper), Arc<Vec<Page>>>>,
+    /// Pages as pictures.
+    pub(super) drawn: PagePictures,
+    /// The deck with the cylinder of a step lit.
+    lit: Renewed<(u64, Id), TextureHandle>,
     /// The limit cards of the sheet.
     cards: Option<cards::CardsJob>,
 }
+
+/// How wide the deck with a lit cylinder is drawn, in pixels.
+const LIT_WIDE: u32 = 1200;
 
 /// What follows from a plan.
 #[derive(Debug)]
@@ -89,10 +102,6 @@ pub(super) struct Made {
     of: (Arc<Plan>, Id),
     pub(super) brief: Arc<Brief>,
     version: String,
-    /// Pages that were made, by what they are of.
-    pages: Vec<(Output, Arc<Vec<Page>>)>,
-    /// Pages that were drawn, by what they are and how many pixels wide.
-    pub(super) drawn: PagePictures,
 }
 
 impl Briefing {
@@ -110,6 +119,10 @@ impl Briefing {
             mine: false,
             skipping: None,
             made: None,
+            edition: 0,
+            pages: BTreeMap::new(),
+            drawn: PagePictures::default(),
+            lit: Renewed::default(),
             cards: None,
         }
     }
@@ -122,18 +135,17 @@ impl Briefing {
         }
     }
 
-    /// The pages of an output.
-    fn pages(&self, output: Output) -> Vec<Page> {
-        let Some(made) = &self.made else {
-            return Vec::new();
-        };
-        let options = self.options(&made.version);
-        save::pages_of(output, &made.of.0, &made.brief, &options)
-    }
-
     /// Is something being worked out for it beside the window?
     pub(super) fn is_busy(&self) -> bool {
-        self.cards_share().is_some()
+        let makes = self.pages.values().any(Renewed::is_busy);
+        makes || self.lit.is_busy() || self.drawn.is_busy() || self.cards_share().is_some()
+    }
+
+    /// Takes in what was made beside the window since.
+    fn collect(&mut self) {
+        self.pages.values_mut().for_each(Renewed::collect);
+        self.lit.collect();
+        self.drawn.collect();
     }
 
     /// How far the limit cards of the sheet are, from 0 to 1; `None` where they are there or not asked for.
@@ -160,22 +172,45 @@ impl Briefing {
         let Some(cards) = job.cards() else { return };
         if made.brief.cards.len() != cards.len() {
             Arc::make_mut(&mut made.brief).cards.clone_from(cards);
-            made.pages.clear();
-            made.drawn = PagePictures::default();
+            self.edition += 1;
         }
     }
 
-    /// The pages of an output, made once.
-    pub(super) fn pages_once(&mut self, output: Output) -> Arc<Vec<Page>> {
-        let made = self.made.iter().flat_map(|made| &made.pages);
-        if let Some((_, pages)) = made.clone().find(|(of, _)| *of == output) {
-            return Arc::clone(pages);
-        }
-        let pages = Arc::new(self.pages(output));
-        if let Some(made) = &mut self.made {
-            made.pages.push((output, Arc::clone(&pages)));
-        }
-        pages
+    /// The pages of an output and which edition they are; nothing while they are made for the first time.
+    pub(super) fn pages(&mut self, ctx: &Context, output: Output) -> Option<(u64, Arc<Vec<Page>>)> {
+        let made = self.made.as_ref()?;
+        let options = self.options(&made.version);
+        let pages = self.pages.entry(output).or_default();
+        pages.want(
+            ctx,
+            "pages of the brief",
+            &(self.edition, self.paper),
+            || {
+                let (plan, brief) = (Arc::clone(&made.of.0), Arc::clone(&made.brief));
+                move |_: &Watch| Arc::new(save::pages_of(output, &plan, &brief, &options))
+            },
+        );
+        let ((edition, _), pages) = pages.shown()?;
+        Some((*edition, Arc::clone(pages)))
+    }
+
+    /// The deck with a cylinder lit; nothing while it is drawn, as another cylinder must not be lit instead.
+    pub(super) fn lit(&mut self, ctx: &Context, cylinder: &Id) -> Option<TextureHandle> {
+        let made = self.made.as_ref()?;
+        let of = (self.edition, cylinder.clone());
+        self.lit.want(ctx, "deck of a step", &of, || {
+            let (plan, brief) = (Arc::clone(&made.of.0), Arc::clone(&made.brief));
+            let (ctx, cylinder) = (ctx.clone(), cylinder.clone());
+            move |_: &Watch| {
+                let page = crew::deck_picture(&plan, &brief, Some(&cylinder));
+                let per_mm = f64::from(LIT_WIDE) / page.paper.width_mm();
+                let picture = Picture::of(&page, per_mm);
+                let image = ColorImage::from_gray([picture.width, picture.height], &picture.grey);
+                ctx.load_texture("deck of a step", image, TextureOptions::LINEAR)
+            }
+        });
+        let shown = self.lit.shown();
+        shown.and_then(|((_, lit), drawn)| (lit == cylinder).then(|| drawn.clone()))
     }
 
     /// The step that is next in the walk, and its place in it; then how many there are.
@@ -203,13 +238,6 @@ impl Briefing {
 }
 
 impl Made {
-    /// The deck with a cylinder lit, drawn once.
-    pub(super) fn lit(&mut self, ctx: &Context, cylinder: &Id) -> TextureHandle {
-        let (plan, brief) = (&self.of.0, &self.brief);
-        let page = || crew::deck_picture(plan, brief, Some(cylinder));
-        self.drawn.of(ctx, &format!("lit {cylinder}"), 1200, page)
-    }
-
     /// The order as it would be after a drag, told from the numbers that are there.
     pub(super) fn order_if(
         &self,
@@ -237,6 +265,7 @@ impl Editor {
     pub(super) fn look_after_briefing(&mut self, ctx: &Context) {
         self.make_brief();
         if let Some(briefing) = &mut self.briefing {
+            briefing.collect();
             briefing.look_after_cards(ctx);
         }
     }
@@ -260,12 +289,11 @@ impl Editor {
         };
         let settings = LoadingSettings::of(trip);
         let brief = Brief::assessed(plan, trip, None, &settings, assessed);
+        briefing.edition += 1;
         briefing.made = brief.ok().map(|brief| Made {
             of: (Arc::clone(plan), self.trip.clone()),
             brief: Arc::new(brief),
             version: store::version_of(plan),
-            pages: Vec::new(),
-            drawn: PagePictures::default(),
         });
     }
 

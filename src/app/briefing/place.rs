@@ -1,8 +1,6 @@
 //! The place itself: what can be looked at on the left, what is looked at beside it.
 
-use egui::{
-    Button, CentralPanel, ComboBox, Image, Key, Modifiers, Panel, RichText, ScrollArea, Ui, vec2,
-};
+use egui::{Button, CentralPanel, ComboBox, Key, Modifiers, Panel, RichText, ScrollArea, Ui, vec2};
 
 use super::super::Editor;
 use super::super::actions::{Action, Facts};
@@ -13,9 +11,6 @@ use crate::sheet::{Paper, crew};
 
 /// How much the gap to the quay changes at a press, in metres.
 const GAP_STEP_M: f64 = 0.1;
-
-/// The widest a page is drawn, in pixels.
-const WIDEST: f32 = 1400.0;
 
 /// Takes the whole window while the crew is briefed.
 pub(crate) fn briefing_ui(
@@ -213,7 +208,15 @@ fn places_ui(ui: &mut Ui, editor: &Editor, briefing: &Briefing, commands: &mut V
 
 /// The pages of an output, one at a time, as they will be printed.
 fn pages_ui(ui: &mut Ui, briefing: &mut Briefing, output: Output, commands: &mut Vec<Command>) {
-    let pages = briefing.pages_once(output);
+    let ctx = ui.ctx().clone();
+    let Some((edition, pages)) = briefing.pages(&ctx, output) else {
+        ui.label(if briefing.made.is_some() {
+            words::PAGES_MADE
+        } else {
+            words::NO_BRIEF
+        });
+        return;
+    };
     let index = briefing.page.min(pages.len().saturating_sub(1));
     ui.horizontal(|ui| {
         let before = ui.add_enabled(index > 0, Button::new(words::PAGE_BEFORE));
@@ -230,26 +233,11 @@ fn pages_ui(ui: &mut Ui, briefing: &mut Briefing, output: Output, commands: &mut
             ui.label(words::cards_share(share));
         }
     });
-    let (Some(page), Some(made)) = (pages.get(index), briefing.made.as_mut()) else {
+    if pages.is_empty() {
         ui.label(words::NO_BRIEF);
-        return;
-    };
-    let ratio = ui.ctx().pixels_per_point();
-    let wide = (ui.available_width() - 16.0).clamp(200.0, 1000.0);
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a width in pixels, clamped"
-    )]
-    let pixels = (wide * ratio).clamp(200.0, WIDEST) as u32;
-    let name = format!("{output:?} {index} {:?}", page.paper);
-    let picture = made.drawn.of(ui.ctx(), &name, pixels, || page.clone());
-    let size = picture.size_vec2();
-    ScrollArea::vertical().show(ui, |ui| {
-        let high = wide * size.y / size.x;
-        let image = Image::new(&picture).fit_to_exact_size(vec2(wide, high));
-        ui.add(image).accessible_name(words::look(briefing.look));
-    });
+    }
+    let (what, told) = (format!("{output:?}"), words::look(briefing.look));
+    (briefing.drawn).show_page(ui, (&pages, index), (&what, edition), told);
 }
 
 /// The six lines for a slate, to be copied or printed.

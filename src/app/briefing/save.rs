@@ -15,7 +15,7 @@ use crate::sheet::{self, Page, Picture, crew};
 use crate::store::Watch;
 
 /// Something to save.
-#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+#[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Output {
     /// The sheet.
     Sheet,

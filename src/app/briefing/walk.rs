@@ -1,9 +1,10 @@
 //! The walk through the loading order, for a wet tablet: one step at a time, large, ticked off by holding.
 
-use egui::{Button, Event, Image, Key, Modifiers, RichText, TextEdit, Ui, vec2};
+use egui::{Button, Event, Key, Modifiers, RichText, TextEdit, Ui, vec2};
 
 use super::super::Editor;
 use super::super::command::Command;
+use super::super::page_pictures::picture_ui;
 use super::super::settings::TickBy;
 use super::super::theme::Theme;
 use super::confirm::{CONFIRM_HIGH, confirmed_ui};
@@ -107,14 +108,12 @@ fn settings_ui(ui: &mut Ui, editor: &Editor, commands: &mut Vec<Command>) {
 
 /// The place on the plan, lit; black on white in any light.
 fn place_ui(ui: &mut Ui, briefing: &mut Briefing, step: &LoadingStep, room: egui::Vec2) {
-    let Some(made) = briefing.made.as_mut() else {
-        return;
-    };
-    let picture = made.lit(ui.ctx(), &step.cylinder);
-    let size = picture.size_vec2();
-    let scale = (room.x / size.x).min(room.y / size.y).max(0.05);
-    ui.add(Image::new(&picture).fit_to_exact_size(size * scale))
-        .accessible_name(words::lit(&step.cylinder));
+    let picture = briefing.lit(&ui.ctx().clone(), &step.cylinder);
+    let size = picture.as_ref().map_or(room, |picture| {
+        let size = picture.size_vec2();
+        size * (room.x / size.x).min(room.y / size.y).max(0.05)
+    });
+    picture_ui(ui, picture.as_ref(), size, &words::lit(&step.cylinder));
 }
 
 /// What to do in a few words, with pictures.
@@ -133,19 +132,15 @@ fn words_ui(
     for rule in &step.broken {
         ui.add(big(&rule.sentence()));
     }
-    let Some(made) = briefing.made.as_mut() else {
-        return;
-    };
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(22.0, 8.0);
         for action in &step.actions {
-            let name = format!("action {action:?}");
-            let picture = made
-                .drawn
-                .of(ui.ctx(), &name, 240, || crew::action_picture(*action));
+            let (name, action) = (format!("action {action:?}"), *action);
+            let page = || move || crew::action_picture(action);
+            let ctx = ui.ctx().clone();
+            let picture = briefing.drawn.of(&ctx, (&name, 0), 240, page);
             ui.vertical(|ui| {
-                ui.add(Image::new(&picture).fit_to_exact_size(vec2(104.0, 104.0)))
-                    .accessible_name(action.words());
+                picture_ui(ui, picture.as_ref(), vec2(104.0, 104.0), action.words());
                 ui.label(RichText::new(action.words()).size(18.0));
             });
         }

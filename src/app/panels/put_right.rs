@@ -45,8 +45,7 @@ pub(super) fn put_right_ui(
     open_ui(ui, editor, &open, facts, commands);
     if !taken.is_empty() {
         ui.add_space(4.0);
-        let count = taken.iter().map(|line| line.findings.len()).sum();
-        ui.strong(words::taken_on_count(count));
+        ui.strong(words::taken_on_count(taken.len()));
         for line in &taken {
             line_ui(ui, editor, line, facts, commands);
         }
@@ -125,7 +124,7 @@ fn signals_ui(ui: &mut Ui, editor: &Editor, lines: &[Line], commands: &mut Vec<C
             let same = lines
                 .iter()
                 .filter(|line| line.signal == signal && !taken_on(editor, line));
-            let count = same.map(|line| line.findings.len()).sum();
+            let count = same.count();
             let (rect, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
             glyph::signal(ui.painter(), palette, rect.center(), signal, 6.5);
             let text = RichText::new(words::signal_count(signal, count));

@@ -22,6 +22,7 @@ pub(crate) mod limit_card;
 pub(crate) mod motion;
 pub(crate) mod motion_log;
 pub(crate) mod outcome;
+pub(crate) mod page_pictures;
 pub(crate) mod placing;
 pub(crate) mod replay;
 pub(crate) mod sea;

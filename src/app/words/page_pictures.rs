@@ -1,0 +1,3 @@
+//! Pages that are drawn.
+
+pub(crate) const COMING: &str = "This is being drawn…";
