@@ -119,6 +119,47 @@ fn libraries_stay_where_they_belong() {
     assert!(problems.is_empty(), "\n{}\n", problems.join("\n"));
 }
 
+/// Functions of the machine's mathematics library, which differs in the last digit from platform to platform.
+const OF_THE_MACHINE: [&str; 22] = [
+    "sin", "cos", "tan", "sin_cos", "asin", "acos", "atan", "atan2", "sinh", "cosh", "tanh", "exp",
+    "exp2", "exp_m1", "ln", "ln_1p", "log2", "log10", "powf", "powi", "hypot", "cbrt",
+];
+
+/// Every platform prints the same digits, so only the window, which draws, uses the machine's mathematics library.
+#[test]
+fn numbers_come_from_functions_that_are_the_same_everywhere() {
+    let mut problems = Vec::new();
+    for path in files(Path::new("src"), "rs") {
+        if path.starts_with("src/app") {
+            continue;
+        }
+        let text = code_of(&path);
+        for name in OF_THE_MACHINE {
+            let ways = [
+                format!(".{name}("),
+                format!("f64::{name}"),
+                format!("f32::{name}"),
+            ];
+            let is_used = |way: &String| {
+                let mut after = text.match_indices(way.as_str());
+                // `f64::sin` is not `f64::sinus`.
+                after.any(|(at, _)| {
+                    let next = text[at + way.len()..].chars().next();
+                    way.ends_with('(')
+                        || !next.is_some_and(|next| next.is_alphanumeric() || next == '_')
+                })
+            };
+            if let Some(way) = ways.iter().find(|way| is_used(way)) {
+                problems.push(format!(
+                    "{} uses {way}: see geometry::Elementary",
+                    path.display()
+                ));
+            }
+        }
+    }
+    assert!(problems.is_empty(), "\n{}\n", problems.join("\n"));
+}
+
 /// What is generated is committed; `UPDATE_DOCS=1 cargo test` renews it.
 #[test]
 fn generated_docs_are_current() {

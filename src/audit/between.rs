@@ -23,6 +23,7 @@ use serde::Serialize;
 
 use crate::engine::numbers::{CylinderNumbers, ThingSort};
 use crate::engine::{DeckScene, SceneThing};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Segment, Shape, Vec2, vec2};
 use crate::layout::{Boat, FixtureKind, Id, Point};
 
@@ -268,10 +269,10 @@ impl Way<'_> {
 
 /// The lean at which a falling body meets a thing (see the module); `None` where it is too short for it.
 fn met_at_rad(off_m: f64, above_m: f64, height_m: f64) -> Option<f64> {
-    if off_m.hypot(above_m) <= height_m {
-        return Some(off_m.atan2(above_m));
+    if off_m.hypotenuse(above_m) <= height_m {
+        return Some(off_m.arc_tangent_over(above_m));
     }
-    (off_m < height_m).then(|| (off_m / height_m).asin())
+    (off_m < height_m).then(|| (off_m / height_m).arc_sine())
 }
 
 /// From where to where a line runs through a shape, in metres from its beginning; the first stretch, to its end or the
@@ -306,7 +307,7 @@ mod tests {
         ] {
             let height_m = 0.66;
             let met = (0..=9000).find(|step| {
-                let (sin, cos) = (f64::from(*step) * 0.01_f64.to_radians()).sin_cos();
+                let (sin, cos) = (f64::from(*step) * 0.01_f64.to_radians()).sine_cosine();
                 (0..=660).any(|mm| {
                     let along = f64::from(mm) * 1e-3;
                     along * sin >= off_m && along * cos <= above_m

@@ -5,12 +5,13 @@ use serde::Serialize;
 
 use super::compare::limit_words;
 use crate::engine::numbers::{CylinderNumbers, LimitNumbers};
+use crate::geometry::Elementary as _;
 use crate::layout::Id;
 use crate::record::{Plausible, PlausibleSource};
 
 /// A number to so many decimals: nothing finer is printed, so that every platform prints the same.
 pub(super) fn rounded(value: f64, decimals: i32) -> f64 {
-    let scale = 10_f64.powi(decimals);
+    let scale = 10_f64.whole_power(decimals);
     // No minus before a zero.
     (value * scale).round() / scale + 0.0
 }

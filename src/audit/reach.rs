@@ -28,6 +28,7 @@ use super::between::{Between, Coming, InTheWay, in_the_way};
 use super::compare::limit_words;
 use crate::engine::DeckScene;
 use crate::engine::numbers::{CylinderNumbers, FallNumbers, ThingSort, Way};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Outline, Segment, vec2};
 use crate::layout::{Boat, Id, Point};
 use crate::mechanics::motion::GRAVITY;
@@ -147,7 +148,7 @@ struct Asked<'a> {
 impl Asked<'_> {
     fn candidate(&self, body: &CylinderNumbers) -> Option<Candidate> {
         let way = [self.spot[0] - body.at[0], self.spot[1] - body.at[1]];
-        let distance_m = way[0].hypot(way[1]);
+        let distance_m = way[0].hypotenuse(way[1]);
         let floor_m = self.floor_m(body);
         let found = |how, passing: Option<Passing>, in_the_way: InTheWay| Candidate {
             cylinder: body.cylinder.clone(),
@@ -183,7 +184,7 @@ impl Asked<'_> {
         }
         let rolls = body.utilisation(Way::RollsAway)?;
         let across = rolls.governing.as_ref()?.towards_deg;
-        let towards = way[1].atan2(way[0]).to_degrees();
+        let towards = way[1].arc_tangent_over(way[0]).to_degrees();
         // It rolls either way across its axis, as the boat does.
         let apart = (towards - across).rem_euclid(180.0);
         if apart.min(180.0 - apart) > STRAY_DEG || self.goes_overboard(body.at) {
@@ -240,7 +241,7 @@ impl Asked<'_> {
 
 /// Where the middle of one that has fallen lies.
 fn lies_at(body: &CylinderNumbers, fall: &FallNumbers) -> Point {
-    let (sin, cos) = fall.towards_deg.to_radians().sin_cos();
+    let (sin, cos) = fall.towards_deg.to_radians().sine_cosine();
     let off_m = body.base_radius_m + 0.5 * body.height_m;
     [body.at[0] + off_m * cos, body.at[1] + off_m * sin]
 }
@@ -262,20 +263,20 @@ struct Passing {
 /// As it passes over a spot so far from its middle; `None` beyond its reach.
 fn passing(body: &CylinderNumbers, distance_m: f64) -> Option<Passing> {
     let (high, edge) = (body.height_m, body.base_radius_m);
-    let length = high.hypot(edge);
+    let length = high.hypotenuse(edge);
     let sine = (distance_m - edge) / length;
     let quarter = std::f64::consts::FRAC_PI_2;
     // Lying flat it reaches its height beyond the edge.
     if distance_m > edge + high {
         return None;
     }
-    let lean = (sine.clamp(-1.0, 1.0).asin() + edge.atan2(high)).clamp(0.0, quarter);
-    let (sin, cos) = lean.sin_cos();
+    let lean = (sine.clamp(-1.0, 1.0).arc_sine() + edge.arc_tangent_over(high)).clamp(0.0, quarter);
+    let (sin, cos) = lean.sine_cosine();
     let (cg, beside) = (body.cg_height_m, body.base_radius_m);
-    let at_balance = cg.hypot(beside);
+    let at_balance = cg.hypotenuse(beside);
     // It comes to lie on its flank, which stands further out than its foot.
     let gained = (at_balance - cg * cos - beside * sin).min(at_balance - body.body_radius_m);
-    let past_balance = lean > beside.atan2(cg);
+    let past_balance = lean > beside.arc_tangent_over(cg);
     let energy = if past_balance {
         body.mass_kg * GRAVITY * gained
     } else {
@@ -483,8 +484,8 @@ mod tests {
             let lean = f64::from(step).to_radians();
             let turn = |[out, up]: [f64; 2]| {
                 [
-                    out * lean.cos() + up * lean.sin(),
-                    up * lean.cos() - out * lean.sin(),
+                    out * lean.cosine() + up * lean.sine(),
+                    up * lean.cosine() - out * lean.sine(),
                 ]
             };
             // The edge is the origin; the axis stands `edge` behind it.
@@ -499,7 +500,7 @@ mod tests {
                 top[1]
             );
             let by_hand =
-                body.mass_kg * GRAVITY * (cg.hypot(edge) - centre[1].max(body.body_radius_m));
+                body.mass_kg * GRAVITY * (cg.hypotenuse(edge) - centre[1].max(body.body_radius_m));
             let expected = if centre[0] > 0.0 { by_hand } else { 0.0 };
             assert!(
                 (energy - expected).abs() < 1e-6,

@@ -6,6 +6,7 @@ use super::result::AccountAudit;
 use super::{Case, Moment};
 use crate::engine::numbers::ThingSort;
 use crate::engine::{DeckScene, Scene};
+use crate::geometry::Elementary as _;
 use crate::layout::{Front, Id, Point, Rack};
 
 /// Angle of the steps in which round things are drawn.
@@ -237,7 +238,7 @@ fn before_slots(rack: &Rack, front: &Front) -> Option<[Point; 2]> {
         .map(|slot| slot.at)
         .collect();
     let (first, last) = (slots.first()?, slots.last()?);
-    let (sin, cos) = rack.turn_deg.to_radians().sin_cos();
+    let (sin, cos) = rack.turn_deg.to_radians().sine_cosine();
     let ahead = (last[0] - first[0]) * cos + (last[1] - first[1]) * sin;
     let sign = if ahead < 0.0 { -1.0 } else { 1.0 };
     let (reach, out) = (0.45 * rack.pitch_m, 0.5 * rack.pitch_m);

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use super::*;
 use crate::checks::fixture;
 use crate::engine::Assessor;
+use crate::geometry::Elementary as _;
 use crate::layout::{Id, Plan};
 use crate::mechanics::motion_log::Sample;
 use crate::mechanics::recorded::{LogPiece, Recorded};
@@ -304,7 +305,7 @@ fn log(amplitude_deg: f64, from_s: f64) -> MotionLog {
             let t = f64::from(step) / 20.0;
             // Growing from nothing, as no boat starts in the middle of a roll.
             let grown = (t / 10.0).min(1.0);
-            let roll = grown * amplitude_deg * (std::f64::consts::TAU * t / 3.4).sin();
+            let roll = grown * amplitude_deg * (std::f64::consts::TAU * t / 3.4).sine();
             Sample {
                 time_s: from_s + t,
                 roll_rad: roll.to_radians(),

@@ -7,6 +7,7 @@ use super::names::natural;
 use super::securing::every;
 use crate::checks::words;
 use crate::engine::numbers::PartNumbers;
+use crate::geometry::Elementary as _;
 use crate::layout::{DayState, Id, Known, Lashing, Plan};
 
 /// One lashing of the lashing list.
@@ -169,7 +170,7 @@ fn loosest_m(numbers: &PartNumbers, behind: &[Id]) -> Option<f64> {
     let behind = bodies.filter(|body| behind.contains(&body.cylinder));
     let moves = behind.map(|body| {
         let hold = body.rack.as_ref().filter(|hold| hold.play_m.is_some());
-        hold.map(|hold| body.height_m * hold.lean_deg.to_radians().tan())
+        hold.map(|hold| body.height_m * hold.lean_deg.to_radians().tangent())
     });
     moves.reduce(|a, b| Some(a?.max(b?)))?
 }

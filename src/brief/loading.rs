@@ -9,6 +9,7 @@ use super::names::natural;
 use super::securing::{self, HandAction, Securing, every};
 use super::sequence::{Item, Sequence, Verdict, sequence};
 use crate::engine::numbers::{CylinderNumbers, PartNumbers, Stance};
+use crate::geometry::Elementary as _;
 use crate::layout::{DayState, Id, Place, PlaceKind, Placing, Plan, Point, Rack, Trip};
 
 /// How near the way to a cylinder's spot another must be to be in the way, beyond both radii, in metres;
@@ -292,7 +293,7 @@ fn computed(
     remarks: &mut Vec<String>,
 ) -> Vec<usize> {
     let limit = if let (Some(_), Some(gm)) = (boat_kg, plan.boat.gm_m) {
-        settings.most_heel_deg.to_radians().tan() * gm
+        settings.most_heel_deg.to_radians().tangent() * gm
     } else {
         // As little as the single heaviest makes.
         let moments = items.iter().map(|item| (item.mass_kg * item.y_m).abs());
@@ -340,7 +341,9 @@ impl Walk<'_> {
             mass += body.mass_kg;
             let heel_deg = self.boat_kg.zip(self.plan.boat.gm_m).map(|(boat_kg, gm)| {
                 // Weight to port puts port down, which is negative here.
-                -(moment / ((boat_kg + mass) * gm)).atan().to_degrees()
+                -(moment / ((boat_kg + mass) * gm))
+                    .arc_tangent()
+                    .to_degrees()
             });
             order.greatest_moment_kg_m = order.greatest_moment_kg_m.max(moment.abs());
             if let (Some(greatest), Some(heel)) = (&mut order.greatest_heel_deg, heel_deg) {
@@ -471,7 +474,7 @@ fn way_in(
     hand_over: Option<Point>,
 ) -> Option<Point> {
     if let Some(rack) = rack_of(plan, day, body) {
-        let (sin, cos) = rack.turn_deg.to_radians().sin_cos();
+        let (sin, cos) = rack.turn_deg.to_radians().sine_cosine();
         let deep = f64::from(rack.rows) * rack.row_pitch() + 0.5;
         return Some([body.at[0] + deep * sin, body.at[1] - deep * cos]);
     }
@@ -507,7 +510,7 @@ fn is_in_the_way(body: &CylinderNumbers, from: Point, standing: &CylinderNumbers
 }
 
 fn distance(a: Point, b: Point) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
+    (a[0] - b[0]).hypotenuse(a[1] - b[1])
 }
 
 /// The point of a leg that is nearest to another point.

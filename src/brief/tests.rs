@@ -1,5 +1,6 @@
 use super::*;
 use crate::checks::fixture;
+use crate::geometry::Elementary as _;
 
 const TWO_ROWS: &str = "deck 10x4; fast
 place G gate 0.4,0; place A seat 9,0; way W G A width=0.6
@@ -102,7 +103,7 @@ fn heel_is_told_with_gm_and_displacement_only() {
         .map(|step| step.mass_kg * step.at[1])
         .sum();
     assert!((last.moment_kg_m - moment).abs() < 1e-9);
-    let by_hand = -(moment / 8000.0).atan().to_degrees();
+    let by_hand = -(moment / 8000.0).arc_tangent().to_degrees();
     assert!((last.heel_deg.unwrap() - by_hand).abs() < 1e-9);
     assert!(measured.loading.greatest_heel_deg.unwrap() <= 2.0);
 }
@@ -191,7 +192,9 @@ fn an_order_by_hand_is_kept_and_says_what_it_breaks() {
         .iter()
         .map(|step| step.mass_kg)
         .sum();
-    let heel = -(moment / ((before + aboard) * 0.5)).atan().to_degrees();
+    let heel = -(moment / ((before + aboard) * 0.5))
+        .arc_tangent()
+        .to_degrees();
     assert!((s1.heel_deg.unwrap() - heel).abs() < 1e-9);
     let leans = |step: &LoadingStep| {
         let mut rules = step.broken.iter();

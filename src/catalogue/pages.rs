@@ -6,6 +6,7 @@ use super::Catalogue;
 use super::kinds::Kind;
 use super::provenance::{Bounds, Provenance, Source, Sourced, Spread};
 use super::published::{Figure, Limit, limits};
+use crate::geometry::Elementary as _;
 use crate::mechanics::assembly::BARE_FOOT_SHARE;
 use crate::mechanics::shell::BaseForm;
 
@@ -161,7 +162,7 @@ fn computed(catalogue: &Catalogue, kind: &Kind) -> (String, String, String) {
         number(bare.map(|b| format!("{:.0}", b.cg_height_m * 1000.0))),
         number(standing.map(|b| {
             let foot = b.base.least_diameter_m() / 2.0;
-            format!("{:.1}°", (foot / b.cg_height_m).atan().to_degrees())
+            format!("{:.1}°", (foot / b.cg_height_m).arc_tangent().to_degrees())
         })),
     )
 }

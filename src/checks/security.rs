@@ -4,6 +4,7 @@ use super::check::CheckContext;
 use super::figures;
 use crate::catalogue::published;
 use crate::engine::numbers::{CylinderNumbers, Stance};
+use crate::geometry::Elementary as _;
 use crate::layout::{Condition, Id, LashCondition, Lashing, Person, Placing, Point, ThingKind};
 
 /// How near somebody must be to hold or mind a cylinder, in metres.
@@ -253,5 +254,5 @@ fn also_held(ctx: &CheckContext<'_>, person: &Person, but: &str) -> Option<Strin
 
 /// Metres between two points of the plan.
 pub(super) fn distance(a: Point, b: Point) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
+    (a[0] - b[0]).hypotenuse(a[1] - b[1])
 }

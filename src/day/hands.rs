@@ -1,5 +1,6 @@
 //! Who does the work on deck.
 
+use crate::geometry::Elementary as _;
 use crate::layout::{Condition, DayState, Id, Part, Person, Point, Posture, Role};
 
 /// Those who have a hand free for work on deck: on deck before the part begins or in it.
@@ -43,7 +44,9 @@ impl Hands {
         };
         let away = |person: &Person| {
             let on_it = deck.is_none_or(|deck| deck == person.deck);
-            let distance = at.map_or(0.0, |at| (person.at[0] - at[0]).hypot(person.at[1] - at[1]));
+            let distance = at.map_or(0.0, |at| {
+                (person.at[0] - at[0]).hypotenuse(person.at[1] - at[1])
+            });
             (!on_it, distance)
         };
         let able = self

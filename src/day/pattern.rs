@@ -10,6 +10,7 @@ use super::secure::{Purpose, changes_for};
 use super::spots::{Spots, Taken, taken};
 use super::work::{Work, where_it_is};
 use crate::checks::words;
+use crate::geometry::Elementary as _;
 use crate::layout::{
     Changes, Condition, Cylinder, DayState, Edit, Fill, Id, Kit, Part, Person, Placing, Plan,
     Posture, RackKind, Role, Trip,
@@ -234,7 +235,7 @@ impl Laying<'_> {
     fn best_of(&self, free: &[Cylinder], diver: &Person, own: bool) -> Option<usize> {
         let away = |cylinder: &Cylinder| {
             where_it_is(self.plan, cylinder).map_or(f64::INFINITY, |at| {
-                (at[0] - diver.at[0]).hypot(at[1] - diver.at[1])
+                (at[0] - diver.at[0]).hypotenuse(at[1] - diver.at[1])
             })
         };
         let is_meant = |cylinder: &Cylinder| match &cylinder.diver {

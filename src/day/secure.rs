@@ -10,6 +10,7 @@ use super::strip::{FirstToGo, SignalCount, first};
 use super::work::PartWork;
 use crate::checks::{self, unsecured, words};
 use crate::engine::Assessor;
+use crate::geometry::Elementary as _;
 use crate::layout::{
     Changes, Condition, Cylinder, DayState, Edit, Fill, GearKind, Id, Kit, LashCondition, Part,
     Placing, Plan, Posture, Role, Trip, with_part_put_in,
@@ -287,7 +288,7 @@ fn diving(spots: Spots<'_>, day: &DayState) -> (Changes, Vec<String>) {
         let away = |it: &Cylinder| {
             let at = super::work::where_it_is(plan, it);
             at.map_or(f64::INFINITY, |at| {
-                (at[0] - diver.at[0]).hypot(at[1] - diver.at[1])
+                (at[0] - diver.at[0]).hypotenuse(at[1] - diver.at[1])
             })
         };
         let meant = free.iter().filter(|it| own(it) || it.diver.is_none());

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::work::where_it_is;
 use crate::checks::place_to_lie;
 use crate::engine::Assessor;
+use crate::geometry::Elementary as _;
 use crate::layout::{Cylinder, DayState, Id, Part, Placing, Plan, Point, Rack, RackKind, Trip};
 
 /// A bore is wide enough from this much play on, and too wide from that on, in metres. Common practice, no
@@ -122,7 +123,7 @@ impl Spots<'_> {
 }
 
 fn distance(a: Point, b: Point) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
+    (a[0] - b[0]).hypotenuse(a[1] - b[1])
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::hands::Hands;
 use crate::checks::{LeftStanding, left_standing, words};
+use crate::geometry::Elementary as _;
 use crate::layout::{
     Cylinder, DayState, Fill, Id, Kit, Opened, Opening, Part, Placing, Plan, Point, Posture, Trip,
     openings,
@@ -498,7 +499,7 @@ fn id_of(what: &Opened) -> Id {
 
 /// Two points that are no rounding apart.
 fn is_elsewhere(a: Point, b: Point) -> bool {
-    (a[0] - b[0]).hypot(a[1] - b[1]) > 1e-6
+    (a[0] - b[0]).hypotenuse(a[1] - b[1]) > 1e-6
 }
 
 /// Where somebody goes who does this from now on.

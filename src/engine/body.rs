@@ -6,6 +6,7 @@ use super::assembled::Assemblies;
 use super::friction::{Bottom, Friction};
 use super::mats::{Contact, Mats};
 use super::numbers::Stance;
+use crate::geometry::Elementary as _;
 use crate::geometry::{Shape, Vec2, vec2};
 use crate::layout::{Boat, Chocks, Cylinder, Id, Known, Placing, Rack, RackKind, Surface};
 use crate::mechanics::assembly::{self, Assembled};
@@ -472,7 +473,7 @@ fn base_of(
     heading_rad: Option<f64>,
     foot_radius_m: Option<f64>,
 ) -> (Base, Offset) {
-    let eccentricity = assembled.cg_offset_m.hypot(assembled.cg_left_m);
+    let eccentricity = assembled.cg_offset_m.hypotenuse(assembled.cg_left_m);
     let offset = match heading_rad {
         Some(heading) => {
             let ahead = Vec2::from_angle(heading);

@@ -9,6 +9,7 @@ use super::needs::{least_capacity, lever, needs};
 use super::numbers::{CylinderNumbers, Governing, LashingHold, RackHold, Stance, Utilisation, Way};
 use super::sums;
 use super::ways::{Judge, SlotForces};
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 use crate::layout::Id;
 use crate::mechanics::equilibrium::Sought;
@@ -184,7 +185,9 @@ fn rack_hold(
         closed: true,
         play_m: slot.play_m,
         lean_deg: slot.play_m.map_or(0.0, |play| {
-            play.max(0.0).atan2(slot.edge_height_m).to_degrees()
+            play.max(0.0)
+                .arc_tangent_over(slot.edge_height_m)
+                .to_degrees()
         }),
         foot_force_n: 0.0,
         kick_out_roll_deg: None,
@@ -213,7 +216,7 @@ fn lying_pull_n(judge: &Judge<'_>, prepared: &Prepared) -> f64 {
         .cases
         .governing(body.cg, |_, force| lift_force_n(force, body.mass_kg))
         .value;
-    let sines = strap.left_angle_rad.sin() + strap.right_angle_rad.sin();
+    let sines = strap.left_angle_rad.sine() + strap.right_angle_rad.sine();
     if lift <= 0.0 {
         0.0
     } else if sines <= 0.0 {

@@ -8,6 +8,7 @@ use super::hold_lying::{add_crate, add_over_straps, add_walls, carries_at_rad};
 use super::leaning;
 use super::rows::{self, Row};
 use super::straps::{StrapState, Straps};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Shape, Vec2, separation, vec2};
 use crate::layout::{Boat, DayState, Fixture, FrontKind, Id, Known, Rack, RackKind};
 use crate::mechanics::equilibrium::{Bight, Foot, Restraint, backing};
@@ -445,7 +446,7 @@ fn pull_per_push(rack: &Rack, front: &crate::layout::Front) -> f64 {
     }
     let slots = front.slots.len().max(1) as f64;
     let half_length = 0.5 * slots * rack.pitch_m;
-    let end_angle = gives_m(rack, front).atan2(half_length);
+    let end_angle = gives_m(rack, front).arc_tangent_over(half_length);
     row_strap_pull_n(1.0, end_angle)
 }
 
@@ -506,7 +507,7 @@ fn add_straps(straps: &Straps, bodies: &[Body], body: &Body, hold: &mut Hold) {
             }
             hold.bights.push(Bight {
                 legs: (first, first + 1),
-                tension_ratio: (STRAP_GRIP * wrapped).exp(),
+                tension_ratio: (STRAP_GRIP * wrapped).exponential(),
             });
         }
         hold.straps.push(StrapOnBody {

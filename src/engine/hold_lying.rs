@@ -2,6 +2,7 @@
 
 use super::body::{self, Body, Rest};
 use super::hold::{BACKING_GAP_M, Hold, Wall, newtons};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Shape, Vec2, separation, vec2};
 use crate::layout::Boat;
 use crate::mechanics::lying::OverStrap;
@@ -74,13 +75,13 @@ pub(super) fn add_over_straps(body: &Body, hold: &mut Hold) {
         for point in &state.points {
             let way = vec2(point.at.x - top.x, point.at.y - top.y);
             let side = usize::from(axis.cross(way) < 0.0);
-            slopes[side] = Some((top.z - point.at.z).atan2(way.length()));
+            slopes[side] = Some((top.z - point.at.z).arc_tangent_over(way.length()));
         }
         let [Some(left), Some(right)] = slopes else {
             continue;
         };
         let pull_n = state.least_capacity_n() / strap.shared_by as f64;
-        let sines = left.sin() + right.sin();
+        let sines = left.sine() + right.sine();
         if state.is_known() {
             hold.pressed_down_n += pull_n * sines.max(0.0);
             let stronger = over.is_none_or(|best| best.pull_n < pull_n);

@@ -3,6 +3,7 @@
 use std::f64::consts::TAU;
 
 use super::numbers::PartNumbers;
+use crate::geometry::Elementary as _;
 use crate::layout::{Boat, Id, MotionInput, MotionSource};
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::motion_log::{Sample, SwingMeter, Swings, WatchedBody};
@@ -132,8 +133,8 @@ pub fn watched(boat: &Boat, numbers: &PartNumbers) -> Vec<(Id, WatchedBody)> {
         .filter_map(|cylinder| {
             let roll = cylinder.limit.roll_deg?.to_radians();
             let (y, z) = (cylinder.at[1], cylinder.cg_above_waterline_m - axis_m);
-            let along = GRAVITY * roll.sin() + w * w * roll * z;
-            let onto = GRAVITY * roll.cos() - w * w * roll * y.abs();
+            let along = GRAVITY * roll.sine() + w * w * roll * z;
+            let onto = GRAVITY * roll.cosine() - w * w * roll * y.abs();
             let body = WatchedBody {
                 place_m: [cylinder.at[0] - boat.pitch_axis_x(), y, z],
                 ratio: if onto > 0.0 {
@@ -160,7 +161,7 @@ mod tests {
                 let time_s = from_s + 0.1 * f64::from(i);
                 Sample {
                     time_s,
-                    roll_rad: 0.2 * (TAU * time_s / 2.5).sin(),
+                    roll_rad: 0.2 * (TAU * time_s / 2.5).sine(),
                     ..Sample::default()
                 }
             });

@@ -4,6 +4,7 @@ use super::front::Fronts;
 use super::limits::Prepared;
 use super::numbers::{FrontNumbers, Governing, RackNumbers, Sum, Utilisation, Way};
 use super::ways::Judge;
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 use crate::layout::{Boat, DayState, Fixings, Known, Rack, RackKind};
 use crate::mechanics::motion::{Force, GRAVITY, LoadCase};
@@ -30,7 +31,7 @@ pub(super) fn numbers(
     let mut landing_load_n = 0.0_f64;
     for (_, _, load, standing_n) in &loads {
         let pull = load.fixing_pull_n(row, [0.5 * length, 0.5 * width]);
-        fixing_force_n = fixing_force_n.max(load.fixing_shear_n().hypot(pull));
+        fixing_force_n = fixing_force_n.max(load.fixing_shear_n().hypotenuse(pull));
         landing_load_n = landing_load_n.max(*standing_n);
     }
     let fixing_strength_n = match rack.fixings {
@@ -146,7 +147,7 @@ fn deck_loads(
                 load.add_body(&on_deck, at, force);
             } else if let Some((slot, forces)) = in_slot {
                 let direction = crate::mechanics::lean::tipping_direction(force, &on_deck);
-                let rail_n = forces.edge_n.hypot(forces.front_n);
+                let rail_n = forces.edge_n.hypotenuse(forces.front_n);
                 load.add_rail(rail_n, direction, slot.edge_height_m);
             }
         }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::hold::{newtons, position};
 use crate::catalogue::Catalogue;
 use crate::catalogue::materials::Material;
+use crate::geometry::Elementary as _;
 use crate::layout::{
     Boat, Cylinder, DayState, Id, Known, LashCondition, Lashing, LashingPoint, Placing, PointKind,
     Trip,
@@ -144,8 +145,8 @@ fn point_state(boat: &Boat, point: &LashingPoint) -> Option<PointState> {
         at: position(boat, &point.deck, point.at, point.height_m)?,
         msl_n: newtons(point.strength_kn),
         axis: point.straight_pull.map(|pull| {
-            let (sin_up, cos_up) = pull.up_deg.to_radians().sin_cos();
-            let (sin, cos) = pull.turn_deg.to_radians().sin_cos();
+            let (sin_up, cos_up) = pull.up_deg.to_radians().sine_cosine();
+            let (sin, cos) = pull.turn_deg.to_radians().sine_cosine();
             vec3(cos_up * cos, cos_up * sin, sin_up)
         }),
     })

@@ -6,6 +6,7 @@ use super::body::{Body, Lying, Rest};
 use super::hold::{ClosedSlot, Hold, HoldDown, Wall};
 use super::limits::{Prepared, front_share};
 use super::numbers::{Stance, Way};
+use crate::geometry::Elementary as _;
 use crate::layout::Chocks;
 use crate::mechanics::equilibrium::{self, Footing, Held, Holding, Load, Mechanism, Mode};
 use crate::mechanics::lashing::strength::calculation_strength_n;
@@ -277,7 +278,7 @@ impl<'a> Judge<'a> {
                 &at_front
             }),
             // What slides the foot out under the one and under the other stand square to each other.
-            kick: part_of(edge.kick, aside).hypot(part_of(at_front.kick, towards_front)),
+            kick: part_of(edge.kick, aside).hypotenuse(part_of(at_front.kick, towards_front)),
         }
     }
 
@@ -434,7 +435,7 @@ impl<'a> Judge<'a> {
                         if own.a_n <= 0.0 {
                             f64::INFINITY
                         } else {
-                            own.across.abs() / (own.a_n * angle.tan())
+                            own.across.abs() / (own.a_n * angle.tangent())
                         }
                     }),
                 ),
@@ -487,7 +488,7 @@ impl Judge<'_> {
                 f64::INFINITY
             };
         }
-        let asked = (1.5 * x + 0.5 * nu.tan()) / (1.5 + 0.5 * x / nu.tan());
+        let asked = (1.5 * x + 0.5 * nu.tangent()) / (1.5 + 0.5 * x / nu.tangent());
         let weaker = self
             .stop
             .iter()

@@ -9,6 +9,9 @@
 
 pub mod tolerances;
 
+mod elementary;
+pub use self::elementary::Elementary;
+
 mod vec2;
 pub use self::vec2::{Vec2, vec2};
 

@@ -1,6 +1,7 @@
 use super::separation::gap_m;
 use super::shape::arc_angles;
 use super::{Outline, Shape, Vec2};
+use crate::geometry::Elementary as _;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// What a round body may come to lie on when it falls over.
@@ -42,7 +43,7 @@ impl Sector {
         half_spread_rad: f64,
     ) -> Option<Self> {
         let half_spread_rad = half_spread_rad.clamp(0.0, FRAC_PI_2);
-        let corner_rad = radius_m.atan2(height_m);
+        let corner_rad = radius_m.arc_tangent_over(height_m);
         let reach_m = Vec2 {
             x: height_m,
             y: radius_m,
@@ -53,7 +54,7 @@ impl Sector {
         // corner of the outermost rectangle is.
         let last = half_spread_rad + corner_rad;
         let arc: Vec<f64> = arc_angles(-last, last, STEP_RAD).collect();
-        let outer = reach_m / (last / (arc.len() - 1).max(1) as f64).cos();
+        let outer = reach_m / (last / (arc.len() - 1).max(1) as f64).cosine();
         let side = half_spread_rad + FRAC_PI_2;
         let mut vertices = vec![at(-side, radius_m), at(-last, reach_m)];
         // A corner outside the middle of every chord.
@@ -85,7 +86,7 @@ impl Sector {
     pub fn contains(&self, p: Vec2) -> bool {
         let offset = p - self.edge;
         let distance = offset.length();
-        let corner_rad = self.radius_m.atan2(self.length_m);
+        let corner_rad = self.radius_m.arc_tangent_over(self.length_m);
         let reach = Vec2 {
             x: self.length_m,
             y: self.radius_m,
@@ -132,7 +133,7 @@ mod tests {
         let at = |reach: f64, angle_deg: f64| {
             vec2(1.0, 1.0) + reach * Vec2::from_angle(angle_deg.to_radians())
         };
-        let corner = 0.1_f64.atan2(0.6).to_degrees();
+        let corner = 0.1_f64.arc_tangent_over(0.6).to_degrees();
         // (reach, angle, inside)
         let cases = [
             (0.60, 0.0, true),

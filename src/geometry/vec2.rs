@@ -1,3 +1,4 @@
+use crate::geometry::Elementary as _;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 /// A point or a vector in the plane, in metres.
@@ -22,13 +23,13 @@ impl Vec2 {
 
     /// The unit vector at this angle from `+x` towards `+y`.
     pub fn from_angle(rad: f64) -> Self {
-        let (sin, cos) = rad.sin_cos();
+        let (sin, cos) = rad.sine_cosine();
         vec2(cos, sin)
     }
 
     /// The angle from `+x` towards `+y`, in (−π, π]; zero for the zero vector.
     pub fn angle(self) -> f64 {
-        self.y.atan2(self.x)
+        self.y.arc_tangent_over(self.x)
     }
 
     /// The dot product.

@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 
 use super::fixture::{is_false, is_zero};
 use super::{Id, Known, Point, Surface};
+use crate::geometry::Elementary as _;
 
 /// What a rack is.
 #[derive(
@@ -260,7 +261,7 @@ impl Rack {
 
     /// A point given along the row and towards the back, on the deck plan; metres.
     pub fn on_deck(&self, [along, back]: [f64; 2]) -> Point {
-        let (sin, cos) = self.turn_deg.to_radians().sin_cos();
+        let (sin, cos) = self.turn_deg.to_radians().sine_cosine();
         [
             self.at[0] + along * cos - back * sin,
             self.at[1] + along * sin + back * cos,

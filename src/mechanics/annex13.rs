@@ -17,6 +17,7 @@
 use thiserror::Error;
 
 use super::motion::GRAVITY;
+use crate::geometry::Elementary as _;
 
 /// Safety divisor from MSL to calculation strength in the basic balance (7.2).
 pub const BASIC_DIVISOR: f64 = 1.5;
@@ -190,7 +191,7 @@ pub fn accelerations(
 /// Reduction for a forecast significant wave height: `1 - (H_s - 13)^2 / 240`.
 pub fn weather_factor(height_m: f64) -> Result<f64, Annex13Error> {
     if (0.0..12.0).contains(&height_m) {
-        Ok(1.0 - (height_m - 13.0).powi(2) / 240.0)
+        Ok(1.0 - (height_m - 13.0).whole_power(2) / 240.0)
     } else {
         Err(Annex13Error::WaveHeight { height_m })
     }
@@ -229,19 +230,19 @@ pub struct Lashing {
 
 /// `f = cos(alpha) + mu sin(alpha)`: what a lashing athwartships is worth against sliding.
 pub fn f_value(vertical_angle_rad: f64, friction: f64) -> f64 {
-    vertical_angle_rad.cos() + friction * vertical_angle_rad.sin()
+    vertical_angle_rad.cosine() + friction * vertical_angle_rad.sine()
 }
 
 /// `f_y = mu sin(alpha) + cos(alpha) cos(beta)`, `beta` from athwartships.
 pub fn f_y_value(lashing: &Lashing, friction: f64) -> f64 {
-    friction * lashing.vertical_angle_rad.sin()
-        + lashing.vertical_angle_rad.cos() * lashing.horizontal_angle_rad.cos()
+    friction * lashing.vertical_angle_rad.sine()
+        + lashing.vertical_angle_rad.cosine() * lashing.horizontal_angle_rad.cosine()
 }
 
 /// `f_x = mu sin(alpha) + cos(alpha) sin(beta)`, `beta` from athwartships.
 pub fn f_x_value(lashing: &Lashing, friction: f64) -> f64 {
-    friction * lashing.vertical_angle_rad.sin()
-        + lashing.vertical_angle_rad.cos() * lashing.horizontal_angle_rad.sin()
+    friction * lashing.vertical_angle_rad.sine()
+        + lashing.vertical_angle_rad.cosine() * lashing.horizontal_angle_rad.sine()
 }
 
 /// Transverse sliding, basic balance: `mu m g + sum f CS`, N, with the lashings of one side.

@@ -23,6 +23,7 @@ use super::motion::GRAVITY;
 use super::motion_log::Sample;
 use super::rocking::Felt;
 use super::vector::vec3;
+use crate::geometry::Elementary as _;
 
 /// How far before and after an instant the differences look, s.
 pub const LOOK_S: f64 = 0.1;
@@ -102,8 +103,8 @@ pub struct Field {
 impl Field {
     /// Of an attitude.
     pub fn of(at: &Attitude) -> Self {
-        let (sin_roll, cos_roll) = at.roll_rad.sin_cos();
-        let (sin_pitch, cos_pitch) = at.pitch_rad.sin_cos();
+        let (sin_roll, cos_roll) = at.roll_rad.sine_cosine();
+        let (sin_pitch, cos_pitch) = at.pitch_rad.sine_cosine();
         let g = GRAVITY + at.vertical;
         let q = -at.pitch_acceleration;
         Self {
@@ -203,7 +204,7 @@ mod tests {
         let force = force_at(&motion, &case, vec3(4.0, 2.0, 1.8));
         let half = std::f64::consts::FRAC_1_SQRT_2;
         let acceleration = |deg: f64, period: f64| {
-            -(std::f64::consts::TAU / period).powi(2) * half * deg.to_radians()
+            -(std::f64::consts::TAU / period).whole_power(2) * half * deg.to_radians()
         };
         let attitude = Attitude {
             roll_rad: (3.0 + half * 20.0_f64).to_radians(),
@@ -228,23 +229,23 @@ mod tests {
     #[test]
     fn in_mid_swing_it_is_gravity_less_the_bodys_acceleration() {
         let (w, amplitude) = (1.7, 0.35);
-        let roll = |t: f64| amplitude * (w * t).sin();
+        let roll = |t: f64| amplitude * (w * t).sine();
         let r = [1.0, 1.3, 1.6];
         // y to port and z up in the earth's frame, rolling starboard down.
         let place = |t: f64| {
-            let (sin, cos) = roll(t).sin_cos();
+            let (sin, cos) = roll(t).sine_cosine();
             [r[1] * cos - r[2] * sin, r[1] * sin + r[2] * cos]
         };
         let (t, d) = (0.4, 1e-4);
         let acceleration: Vec<f64> = (0..2)
             .map(|i| (place(t + d)[i] - 2.0 * place(t)[i] + place(t - d)[i]) / (d * d))
             .collect();
-        let (sin, cos) = roll(t).sin_cos();
+        let (sin, cos) = roll(t).sine_cosine();
         let earth = [-acceleration[0], -GRAVITY - acceleration[1]];
         let attitude = Attitude {
             roll_rad: roll(t),
-            roll_rate: amplitude * w * (w * t).cos(),
-            roll_acceleration: -amplitude * w * w * (w * t).sin(),
+            roll_rate: amplitude * w * (w * t).cosine(),
+            roll_acceleration: -amplitude * w * w * (w * t).sine(),
             ..Attitude::default()
         };
         let felt = attitude.felt(r);
@@ -262,8 +263,8 @@ mod tests {
                 let time_s = f64::from(i) / rate_hz;
                 let sample = Sample {
                     time_s,
-                    roll_rad: 0.3 * (w * time_s).sin(),
-                    pitch_rad: 0.1 * (w * time_s).cos(),
+                    roll_rad: 0.3 * (w * time_s).sine(),
+                    pitch_rad: 0.1 * (w * time_s).cosine(),
                     vertical: 0.0,
                 };
                 let Some(at) = differences.push(sample) else {
@@ -271,16 +272,16 @@ mod tests {
                 };
                 told += 1;
                 let half: f64 = (1.0_f64 / rate_hz).max(LOOK_S);
-                let tolerance = 0.3 * w * w * (w * half).powi(2) / 8.0 + 1e-9;
+                let tolerance = 0.3 * w * w * (w * half).whole_power(2) / 8.0 + 1e-9;
                 assert_close(
                     at.roll_acceleration,
-                    -0.3 * w * w * (w * at.time_s).sin(),
+                    -0.3 * w * w * (w * at.time_s).sine(),
                     tolerance,
                 );
-                assert_close(at.roll_rate, 0.3 * w * (w * at.time_s).cos(), tolerance);
+                assert_close(at.roll_rate, 0.3 * w * (w * at.time_s).cosine(), tolerance);
                 assert_close(
                     at.pitch_acceleration,
-                    -0.1 * w * w * (w * at.time_s).cos(),
+                    -0.1 * w * w * (w * at.time_s).cosine(),
                     tolerance,
                 );
             }

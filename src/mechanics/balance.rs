@@ -15,6 +15,7 @@
 //! 26 m/s is a value from memory. Moment of passengers: [`passenger_moment_kg_m`].
 
 use super::motion::GRAVITY;
+use crate::geometry::Elementary as _;
 
 /// Assumed mass of a person: 185 lb (46 CFR 170.090).
 pub const PERSON_KG: f64 = 83.9;
@@ -27,18 +28,18 @@ pub const PERSON_CENTRE_M: f64 = 0.76;
 
 /// Heel in radians, starboard down above 0, of a moment of weights (kg m, port above 0).
 pub fn heel_rad(moment_kg_m: f64, displacement_kg: f64, gm_m: f64) -> f64 {
-    -(moment_kg_m / (displacement_kg * gm_m)).atan()
+    -(moment_kg_m / (displacement_kg * gm_m)).arc_tangent()
 }
 
 /// Trim in radians, bow down above 0, of a moment of weights about the middle of the waterline (kg m, ahead
 /// above 0).
 pub fn trim_rad(moment_kg_m: f64, moment_to_trim_1_cm_kg_m: f64, length_m: f64) -> f64 {
-    (0.01 * moment_kg_m / moment_to_trim_1_cm_kg_m / length_m).atan()
+    (0.01 * moment_kg_m / moment_to_trim_1_cm_kg_m / length_m).arc_tangent()
 }
 
 /// Pressure of a steady wind, Pa.
 pub fn wind_pressure_pa(speed_m_s: f64) -> f64 {
-    504.0 * (speed_m_s / 26.0).powi(2)
+    504.0 * (speed_m_s / 26.0).whole_power(2)
 }
 
 /// Heel away from a steady wind on an area, radians; `lever_m` from half the draught to the middle of the area.
@@ -50,12 +51,12 @@ pub fn wind_heel_rad(
     gm_m: f64,
 ) -> f64 {
     let moment = wind_pressure_pa(speed_m_s) * area_m2 * lever_m;
-    (moment / (GRAVITY * displacement_kg * gm_m)).atan()
+    (moment / (GRAVITY * displacement_kg * gm_m)).arc_tangent()
 }
 
 /// Heel outwards in a steady turn, radians; `lever_m` from half the draught to the boat's centre of gravity.
 pub fn turn_heel_rad(speed_m_s: f64, radius_m: f64, lever_m: f64, gm_m: f64) -> f64 {
-    (speed_m_s * speed_m_s * lever_m / (GRAVITY * radius_m * gm_m)).atan()
+    (speed_m_s * speed_m_s * lever_m / (GRAVITY * radius_m * gm_m)).arc_tangent()
 }
 
 /// `Mp = W Bp / 6` of the simplified stability test (46 CFR 178.330), kg m: `W` the mass of all persons with
@@ -84,9 +85,9 @@ mod tests {
         assert_close(trim_rad(500.0, 50.0, 10.0), 0.01, 1e-6);
         assert_close(wind_pressure_pa(26.0), 504.0, 1e-9);
         let wind = wind_heel_rad(26.0, 20.0, 1.5, 10_000.0, 1.0);
-        assert_close(wind.tan(), 504.0 * 30.0 / (GRAVITY * 10_000.0), 1e-12);
+        assert_close(wind.tangent(), 504.0 * 30.0 / (GRAVITY * 10_000.0), 1e-12);
         let turn = turn_heel_rad(5.0, 25.0, 0.8, 1.0);
-        assert_close(turn.tan(), 0.8 / GRAVITY, 1e-12);
+        assert_close(turn.tangent(), 0.8 / GRAVITY, 1e-12);
     }
 
     /// 20 persons at 185 lb, 3.6 m: Mp 1006.98 kg m with the exact pound; 20 divers add 720 kg.

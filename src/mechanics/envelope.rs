@@ -20,6 +20,7 @@ pub use self::many::MANY;
 
 use self::many::Cells;
 use super::motion::GRAVITY;
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 
 /// Directions of the table: nine degrees apart on average, both axes among them.
@@ -85,7 +86,7 @@ impl Envelope {
                 if a_n <= 0.0 {
                     f64::INFINITY
                 } else {
-                    f_x.hypot(f_y) / (ratio * a_n)
+                    f_x.hypotenuse(f_y) / (ratio * a_n)
                 }
             }
             Self::Table(table) => looked_up(&table.rows, f_x, f_y, a_n),
@@ -174,7 +175,7 @@ mod tests {
         for quarter in 0..4 {
             let at = direction(quarter * DIRECTIONS / 4).angle();
             let expected = std::f64::consts::FRAC_PI_2 * quarter as f64;
-            assert_close((at - expected).sin(), 0.0, 1e-12);
+            assert_close((at - expected).sine(), 0.0, 1e-12);
         }
         assert!((0..DIRECTIONS).all(|number| (direction(number).length() - 1.0).abs() < 1e-12));
     }
@@ -210,7 +211,7 @@ mod tests {
             let table = Envelope::table(|_, a_n| 0.26 * a_n.max(0.0));
             let ratio = Envelope::Ratio(0.26);
             let (a, b) = (table.used(fx, fy, a_n), ratio.used(fx, fy, a_n));
-            prop_assume!(fx.hypot(fy) > 0.01);
+            prop_assume!(fx.hypotenuse(fy) > 0.01);
             // The step of the table from a_n 0 on is a straight line through nothing.
             prop_assert!((a / b - 1.0).abs() < 1e-4, "{a} {b}");
         }
@@ -251,7 +252,7 @@ mod tests {
                 let into = towards.dot(normal);
                 if into > 1e-9 { 3.0 / into } else { f64::INFINITY }
             });
-            let push = fx.hypot(fy) / 3.0;
+            let push = fx.hypotenuse(fy) / 3.0;
             let exact = (vec2(fx, fy).dot(normal) / 3.0).max(0.0);
             let told = table.used(fx, fy, 9.0);
             prop_assert!(told >= exact - 0.006 * push, "{told} {exact}");

@@ -41,6 +41,7 @@
 
 use super::lean::{PlaneForce, Stance};
 use super::motion::GRAVITY;
+use crate::geometry::Elementary as _;
 
 /// A body that can fall or be struck.
 #[derive(Copy, Clone, Debug, Default, PartialEq)]
@@ -66,9 +67,9 @@ pub fn contact_lean_rad(falling: &Upright, gap_m: f64, contact_height_m: f64) ->
         return Some(0.0);
     }
     let overhang = falling.radius_m - falling.stance.reach_m;
-    let reach = overhang.hypot(contact_height_m);
+    let reach = overhang.hypotenuse(contact_height_m);
     let cos = (gap_m + overhang) / reach;
-    (cos <= 1.0).then(|| (contact_height_m.atan2(overhang) - cos.acos()).max(0.0))
+    (cos <= 1.0).then(|| (contact_height_m.arc_tangent_over(overhang) - cos.arc_cosine()).max(0.0))
 }
 
 /// Energy in J that a standing body needs to be thrown over in the plane of the force on it.
@@ -76,12 +77,12 @@ pub fn barrier_j(struck: &Upright, force: &PlaneForce) -> f64 {
     if force.a_n <= 0.0 {
         return 0.0;
     }
-    let short_of_tipping = struck.stance.tip_angle_rad() - force.a_h.atan2(force.a_n);
+    let short_of_tipping = struck.stance.tip_angle_rad() - force.a_h.arc_tangent_over(force.a_n);
     if short_of_tipping <= 0.0 {
         return 0.0;
     }
-    let versine = 2.0 * (0.5 * short_of_tipping).sin().powi(2);
-    struck.mass_kg * force.a_h.hypot(force.a_n) * struck.stance.edge_to_centre_m() * versine
+    let versine = 2.0 * (0.5 * short_of_tipping).sine().whole_power(2);
+    struck.mass_kg * force.a_h.hypotenuse(force.a_n) * struck.stance.edge_to_centre_m() * versine
 }
 
 /// What happens when a falling body reaches a standing one.
@@ -157,8 +158,9 @@ pub fn strike(
         force: *struck_force,
         received_j: 0.0,
     };
-    let balance = (struck.body.stance.tip_angle_rad() - struck_force.a_h.atan2(struck_force.a_n))
-        .clamp(0.0, std::f64::consts::FRAC_PI_2);
+    let balance = (struck.body.stance.tip_angle_rad()
+        - struck_force.a_h.arc_tangent_over(struck_force.a_n))
+    .clamp(0.0, std::f64::consts::FRAC_PI_2);
     let net_moment = |on: f64| falling.moment_nm(lean_rad + on) + struck.moment_nm(on);
     let worst = first_rise(balance, net_moment);
     Some(Strike {
@@ -287,7 +289,7 @@ mod tests {
                 ..FALLING
             };
             if let Some(lean) = contact_lean_rad(&falling, gap, height) {
-                let (sin, cos) = lean.sin_cos();
+                let (sin, cos) = lean.sine_cosine();
                 let closed = (1.0 - share) * radius * (cos - 1.0) + height * sin;
                 prop_assert!((closed - gap).abs() < 1e-9);
                 prop_assert!((0.0..=std::f64::consts::FRAC_PI_2).contains(&lean));
@@ -329,7 +331,7 @@ mod tests {
             // From upright to where the apparent force passes through the edge, by the energy of the
             // lean; both start from the same place.
             let force = PlaneForce { a_h: ratio * a_n, a_n, spin: 0.0 };
-            let balance = FALLING.stance.tip_angle_rad() - ratio.atan();
+            let balance = FALLING.stance.tip_angle_rad() - ratio.arc_tangent();
             let work = -FALLING.mass_kg * FALLING.stance.energy(&force, balance);
             prop_assert!((barrier_j(&FALLING, &force) - work).abs() < 1e-9);
         }

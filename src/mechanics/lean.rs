@@ -17,6 +17,7 @@
 
 use super::motion::Force;
 use super::standing::{Body, unit_or_x};
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 
 /// The apparent force on a body in the upright plane in which it falls, per unit mass.
@@ -84,7 +85,7 @@ impl Stance {
     /// Overturning moment about the foot edge per unit mass at a lean, m²/s²; negative while the
     /// weight rights it.
     pub fn moment(&self, force: &PlaneForce, lean_rad: f64) -> f64 {
-        self.moment_at(force, lean_rad.sin_cos())
+        self.moment_at(force, lean_rad.sine_cosine())
     }
 
     /// [`Self::moment`] at a lean of which sine and cosine are known.
@@ -97,9 +98,9 @@ impl Stance {
     /// Work of the force from upright to a lean per unit mass, m²/s².
     pub fn energy(&self, force: &PlaneForce, lean_rad: f64) -> f64 {
         let (h, b) = (self.centre_height_m, self.reach_m);
-        let sin = lean_rad.sin();
+        let sin = lean_rad.sine();
         // 1 - cos, without the loss of digits at a small lean.
-        let versine = 2.0 * (0.5 * lean_rad).sin().powi(2);
+        let versine = 2.0 * (0.5 * lean_rad).sine().whole_power(2);
         force.a_h * (h * sin + b * versine)
             + force.a_n * (h * versine - b * sin)
             + force.spin * lean_rad
@@ -107,7 +108,7 @@ impl Stance {
 
     /// From the foot edge to the centre of gravity, m.
     pub fn edge_to_centre_m(&self) -> f64 {
-        self.centre_height_m.hypot(self.reach_m)
+        self.centre_height_m.hypotenuse(self.reach_m)
     }
 
     /// Lean at which the centre of gravity stands over the foot edge, rad.

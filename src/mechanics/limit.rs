@@ -310,6 +310,7 @@ fn eased(now: f64, before: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::Elementary as _;
     use crate::mechanics::motion::{Axes, GRAVITY, StraightPushes};
     use crate::mechanics::standing::{slide, tip};
     use crate::mechanics::support::Base;
@@ -330,7 +331,7 @@ mod tests {
 
     #[test]
     fn a_scan_sees_a_hump_that_bisection_misses() {
-        let hump = |x: f64| 1.2 - 4.0 * (x - 0.5).powi(2);
+        let hump = |x: f64| 1.2 - 4.0 * (x - 0.5).whole_power(2);
         assert_eq!(bisect(2.0, hump), Limit::NotWithin(2.0));
         assert_close(scan(2.0, 0.05, hump).value(), 0.5 - 0.05_f64.sqrt(), 1e-6);
     }

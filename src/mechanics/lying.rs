@@ -35,6 +35,7 @@
 use std::f64::consts::FRAC_PI_2;
 
 use super::motion::Force;
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 
 /// Force along the deck, as a share of the normal force, at which a free cylinder starts to roll.
@@ -139,29 +140,29 @@ pub fn chock_angle_rad(radius_m: f64, height_m: f64) -> f64 {
     } else if height_m >= radius_m {
         FRAC_PI_2
     } else {
-        (1.0 - height_m / radius_m).acos()
+        (1.0 - height_m / radius_m).arc_cosine()
     }
 }
 
 /// Least height of a snug chock that holds `x`, m: the other way round.
 pub fn chock_height_m(radius_m: f64, ratio: f64) -> f64 {
-    radius_m * (1.0 - 1.0 / ratio.hypot(1.0))
+    radius_m * (1.0 - 1.0 / ratio.hypotenuse(1.0))
 }
 
 /// Deck-parallel over normal force up to which a snug stop holds.
 fn snug_limit(gamma: f64) -> f64 {
-    let cos = gamma.cos();
+    let cos = gamma.cosine();
     if gamma >= FRAC_PI_2 || cos <= 0.0 {
         f64::INFINITY
     } else {
-        gamma.sin() / cos
+        gamma.sine() / cos
     }
 }
 
 /// The same of a stop that the shell reaches only after rolling `gap_ratio` radii from rest.
 pub fn loose_limit(gamma: f64, gap_ratio: f64, spin_ratio: f64) -> f64 {
-    let (sin, cos) = gamma.sin_cos();
-    let kept = ((cos + spin_ratio) / (1.0 + spin_ratio)).powi(2);
+    let (sin, cos) = gamma.sine_cosine();
+    let kept = ((cos + spin_ratio) / (1.0 + spin_ratio)).whole_power(2);
     let q = sin + gap_ratio * kept;
     sin * sin / (q * cos + (q * q - sin * sin).max(0.0).sqrt())
 }
@@ -269,10 +270,10 @@ fn roll_under_strap(
     legs: [f64; 2],
     pull: f64,
 ) -> f64 {
-    let sines = legs[0].sin() + legs[1].sin();
-    let sideways = legs[0].cos() - legs[1].cos();
+    let sines = legs[0].sine() + legs[1].sine();
+    let sideways = legs[0].cosine() - legs[1].cosine();
     let share = |stop: &RollStop, across: f64, sideways: f64| {
-        let (sin, cos) = stop.contact_angle_rad.sin_cos();
+        let (sin, cos) = stop.contact_angle_rad.sine_cosine();
         let asked = across * cos + (-a_n).max(0.0) * sin;
         let holding = a_n.max(0.0) * sin + pull * (sines * sin - sideways * cos);
         if asked <= 0.0 {
@@ -305,11 +306,12 @@ pub fn flat_twin_tip(force: &LyingForce, radius_m: f64, spacing_m: f64) -> f64 {
 /// under the shell.
 pub fn over_strap_length_m(radius_m: f64, left_m: f64, right_m: f64, shift_m: f64) -> Option<f64> {
     let leg = |away: f64| {
-        let distance = away.hypot(radius_m);
+        let distance = away.hypotenuse(radius_m);
         (away > 0.0).then(|| {
             let straight = away;
             // From the top of the shell round to where the strap leaves it.
-            let wrapped = FRAC_PI_2 + (radius_m / away).atan() - (radius_m / distance).acos();
+            let wrapped =
+                FRAC_PI_2 + (radius_m / away).arc_tangent() - (radius_m / distance).arc_cosine();
             straight + radius_m * wrapped
         })
     };
@@ -434,9 +436,9 @@ mod tests {
             }),
             ..lying(RollStop::saddle(gamma))
         };
-        let lever = 2.0 * beta.sin() * AL80_RADIUS_M * gamma.sin();
-        let righting = 17.8 * 9.0 * AL80_RADIUS_M * gamma.sin() + 200.0 * lever;
-        let limit = righting / (17.8 * 9.0 * AL80_RADIUS_M * gamma.cos());
+        let lever = 2.0 * beta.sine() * AL80_RADIUS_M * gamma.sine();
+        let righting = 17.8 * 9.0 * AL80_RADIUS_M * gamma.sine() + 200.0 * lever;
+        let limit = righting / (17.8 * 9.0 * AL80_RADIUS_M * gamma.cosine());
         assert_close(body.roll(&across(limit)), 1.0, 1e-12);
     }
 
@@ -503,9 +505,9 @@ mod tests {
             let gamma = chock_angle_rad(1.0, share);
             let x = loose_limit(gamma, gap, k);
             let speed_squared = 2.0 * x * gap / (1.0 + k);
-            let spin = speed_squared.sqrt() * (gamma.cos() + k) / (1.0 + k);
+            let spin = speed_squared.sqrt() * (gamma.cosine() + k) / (1.0 + k);
             let energy = 0.5 * (1.0 + k) * spin * spin;
-            let barrier = x.hypot(1.0) * (1.0 - (gamma - x.atan()).cos());
+            let barrier = x.hypotenuse(1.0) * (1.0 - (gamma - x.arc_tangent()).cosine());
             prop_assert!((energy - barrier).abs() < 1e-9, "{energy} against {barrier}");
         }
 
@@ -526,9 +528,9 @@ mod tests {
             prop_assume!((share - 1.0).abs() > 0.02);
             let holds = (0..=4000).any(|step| {
                 let pull = f64::from(step) / 4000.0 * pull_n / body.mass_kg;
-                let sideways = across + pull * (slopes.0.cos() - slopes.1.cos());
-                let down = a_n + pull * (slopes.0.sin() + slopes.1.sin());
-                down >= 0.0 && sideways.abs() * contact.cos() <= down * contact.sin()
+                let sideways = across + pull * (slopes.0.cosine() - slopes.1.cosine());
+                let down = a_n + pull * (slopes.0.sine() + slopes.1.sine());
+                down >= 0.0 && sideways.abs() * contact.cosine() <= down * contact.sine()
             });
             prop_assert_eq!(share < 1.0, holds, "share {}", share);
         }

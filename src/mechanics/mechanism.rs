@@ -36,6 +36,7 @@
 use std::f64::consts::TAU;
 
 use super::equilibrium::{Body, Holding, Load, Restraint};
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 
 const DIRECTIONS: u32 = 180;
@@ -209,7 +210,7 @@ fn worst(
 
 /// The angles of the unit vectors `e` with `level = reach . e`.
 fn zeros(level: f64, reach: Vec2) -> impl Iterator<Item = f64> {
-    let turn = (level / reach.length()).acos();
+    let turn = (level / reach.length()).arc_cosine();
     let both = [reach.angle() - turn, reach.angle() + turn];
     both.into_iter()
         .filter(|angle| angle.is_finite())
@@ -341,7 +342,7 @@ mod tests {
 
     fn strap(angle_deg: f64, below_deg: f64, height_m: f64, capacity_n: f64) -> Restraint {
         let out = Vec2::from_angle(angle_deg.to_radians());
-        let (sin, cos) = below_deg.to_radians().sin_cos();
+        let (sin, cos) = below_deg.to_radians().sine_cosine();
         Restraint {
             pull: vec3(out.x * cos, out.y * cos, -sin),
             attachment: -0.0921 * out,

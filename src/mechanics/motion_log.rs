@@ -10,6 +10,7 @@
 //! Zero-crossing analysis (textbook). The counting of [`Watch`]: `docs/method.md`, "A motion log".
 
 use super::motion::GRAVITY;
+use crate::geometry::Elementary as _;
 
 /// One row of a log. Roll > 0 puts starboard down, pitch > 0 the bow.
 #[derive(Copy, Clone, Debug, Default, PartialEq)]
@@ -268,8 +269,8 @@ impl Watch {
 
     /// `f = gravity - acceleration` at each body, small squares of the rates left out.
     fn count(&mut self, at: &Sample, roll: f64, pitch: f64) {
-        let (sin_roll, cos_roll) = at.roll_rad.sin_cos();
-        let (sin_pitch, cos_pitch) = at.pitch_rad.sin_cos();
+        let (sin_roll, cos_roll) = at.roll_rad.sine_cosine();
+        let (sin_pitch, cos_pitch) = at.pitch_rad.sine_cosine();
         let g = GRAVITY + at.vertical;
         let along = g * sin_pitch;
         let across = -g * sin_roll * cos_pitch;
@@ -319,11 +320,11 @@ impl Synthetic {
         let time_s = number as f64 / self.rate_hz;
         let w = std::f64::consts::TAU / self.roll_period_s;
         // Two close periods beat: groups of large and small swings.
-        let beat = 0.5 * ((w * time_s).sin() + (1.07 * w * time_s).sin());
+        let beat = 0.5 * ((w * time_s).sine() + (1.07 * w * time_s).sine());
         Sample {
             time_s,
             roll_rad: self.roll_rad * beat,
-            pitch_rad: self.pitch_rad * (std::f64::consts::TAU * time_s / 2.5).sin(),
+            pitch_rad: self.pitch_rad * (std::f64::consts::TAU * time_s / 2.5).sine(),
             vertical: 0.0,
         }
     }
@@ -339,7 +340,7 @@ mod tests {
         let mut meter = SwingMeter::of_angles();
         for i in 0..60_000_u32 {
             let t = f64::from(i) * 0.02;
-            meter.push(t, 0.05 + 0.2 * (std::f64::consts::TAU * t / 4.0).sin());
+            meter.push(t, 0.05 + 0.2 * (std::f64::consts::TAU * t / 4.0).sine());
         }
         let swings = meter.swings();
         assert!((296..=300).contains(&swings.count), "{}", swings.count);
@@ -357,7 +358,7 @@ mod tests {
             let t = f64::from(i) * 0.01;
             let swing = i / 200 % 3 + 1;
             let amplitude = f64::from(swing) * 0.1;
-            meter.push(t, amplitude * (std::f64::consts::PI * t).sin());
+            meter.push(t, amplitude * (std::f64::consts::PI * t).sine());
         }
         let swings = meter.swings();
         assert_close(swings.significant, 0.3, 0.01);
@@ -371,7 +372,7 @@ mod tests {
             ratio,
         };
         // The beat's largest is 0.2 rad; with w^2 z the ratio there is 0.2 + 0.25 about.
-        let w2 = (std::f64::consts::TAU / 4.0_f64).powi(2) * 1.035_f64.powi(2);
+        let w2 = (std::f64::consts::TAU / 4.0_f64).whole_power(2) * 1.035_f64.whole_power(2);
         let largest = (0.2 * (1.0 + w2 / GRAVITY)).abs();
         let mut watch = Watch::new(&[body(0.9 * largest), body(1.1 * largest)]);
         let log = Synthetic {
@@ -391,7 +392,7 @@ mod tests {
         let mut meter = SwingMeter::of_angles();
         for i in 0..100_u32 {
             let t = f64::from(i) * 0.1;
-            meter.push(t, (std::f64::consts::TAU * t / 4.0).sin());
+            meter.push(t, (std::f64::consts::TAU * t / 4.0).sine());
             if i % 30 == 29 {
                 meter.break_off();
             }

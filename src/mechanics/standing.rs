@@ -19,6 +19,7 @@
 
 use super::motion::Force;
 use super::support::Base;
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 
 /// Lever in m of a person who holds a cylinder at its valve (common practice, no source).
@@ -161,7 +162,7 @@ pub fn slides_first(friction: f64, base_radius_m: f64, centre_height_m: f64) -> 
 
 /// Lean at which a body at rest on a slowly tilted deck tips, rad: `atan(b / h)`.
 pub fn static_tip_angle_rad(base_radius_m: f64, centre_height_m: f64) -> f64 {
-    base_radius_m.max(0.0).atan2(centre_height_m)
+    base_radius_m.max(0.0).arc_tangent_over(centre_height_m)
 }
 
 /// Overall height over base diameter.
@@ -374,11 +375,11 @@ mod tests {
                 ..Force::default()
             };
             let backed: Vec<Vec2> = (0..walls)
-                .map(|i| { let (s, c) = (wall + i as f64).sin_cos(); vec2(c, s) })
+                .map(|i| { let (s, c) = (wall + i as f64).sine_cosine(); vec2(c, s) })
                 .collect();
             let moment = force.tipping(AL80.centre_height_m, AL80.kappa2_m2);
             let searched = (0..7200)
-                .map(|i| { let (s, c) = (f64::from(i) * 0.05_f64.to_radians()).sin_cos(); vec2(c, s) })
+                .map(|i| { let (s, c) = (f64::from(i) * 0.05_f64.to_radians()).sine_cosine(); vec2(c, s) })
                 .filter(|edge| backed.iter().all(|side| edge.dot(*side) <= 1e-9))
                 .map(|edge| moment.dot(edge) / (9.0 * base.support_distance(edge)))
                 .fold(0.0, f64::max);

@@ -10,6 +10,7 @@
 //!
 //! Plane geometry, derived in `docs/method.md`, "Standing free".
 
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 
 /// Where the projected centre of gravity lies from the middle of the base.
@@ -187,7 +188,7 @@ impl Base {
 
 /// Unit vector from foot to foot of a twin set whose own fore-and-aft heads along `axis_rad`.
 fn across(axis_rad: f64) -> Vec2 {
-    let (sin, cos) = axis_rad.sin_cos();
+    let (sin, cos) = axis_rad.sine_cosine();
     vec2(-sin, cos)
 }
 
@@ -281,7 +282,7 @@ mod tests {
     const TABLE: f64 = 0.5e-5;
 
     fn towards(degrees: f64) -> Vec2 {
-        let (sin, cos) = degrees.to_radians().sin_cos();
+        let (sin, cos) = degrees.to_radians().sine_cosine();
         vec2(cos, sin)
     }
 

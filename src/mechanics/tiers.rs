@@ -25,6 +25,8 @@
 //! Statics of frictionless contacts, derived in `docs/method.md`, "Lying"; held there against linear
 //! programming and a rigid-body engine.
 
+use crate::geometry::Elementary as _;
+
 /// Two tiers of lying cylinders.
 #[derive(Copy, Clone, Debug, PartialEq)]
 pub struct TwoTiers {
@@ -55,19 +57,19 @@ pub enum LowerRow {
 /// would fall through to the deck or rest on nothing.
 pub fn groove_angle_rad(pitch_m: f64, lower_radius_m: f64, upper_radius_m: f64) -> Option<f64> {
     let sin = pitch_m / (2.0 * (lower_radius_m + upper_radius_m));
-    (sin > 0.0 && sin < 1.0).then(|| sin.asin())
+    (sin > 0.0 && sin < 1.0).then(|| sin.arc_sine())
 }
 
 impl TwoTiers {
     /// `x` at which the upper tier leaves its grooves.
     pub fn groove_limit(&self) -> f64 {
-        self.groove_angle_rad.tan()
+        self.groove_angle_rad.tangent()
     }
 
     /// `x` at which the lower row gives way; 0 when it spreads at rest.
     pub fn row_limit(&self) -> f64 {
-        let tan_nu = self.groove_angle_rad.tan();
-        let tan_gamma = self.contact_angle_rad.tan();
+        let tan_nu = self.groove_angle_rad.tangent();
+        let tan_gamma = self.contact_angle_rad.tangent();
         let n = f64::from(self.lower_count.max(2));
         let limit = match self.lower_row {
             LowerRow::Saddles => {
@@ -148,7 +150,7 @@ mod tests {
             (2.8, 0.98020),
         ] {
             let nu = groove_angle_rad(pitch, 1.0, 1.0).unwrap();
-            assert_close(nu.tan(), limit, TABLE);
+            assert_close(nu.tangent(), limit, TABLE);
         }
         assert_eq!(groove_angle_rad(4.0, 1.0, 1.0), None);
     }
@@ -167,7 +169,7 @@ mod tests {
 
     #[test]
     fn a_low_chock_lets_the_row_spread_at_rest() {
-        let least = 0.19245_f64.atan().to_degrees();
+        let least = 0.19245_f64.arc_tangent().to_degrees();
         assert_close(least, 10.9, 0.05);
         assert_infinite(touching(3, least - 0.1).utilisation(0.0, 9.0));
         assert!(touching(3, least + 0.1).limit() > 0.0);
@@ -179,17 +181,17 @@ mod tests {
         /// Both branches of the end chock, evaluated as they stand.
         #[test]
         fn the_end_chock_limit_is_its_balance(n in 2..8_u32, gamma in 0.2..1.3_f64, pitch in 2.0..3.5_f64) {
-            let nu = groove_angle_rad(pitch, 1.0, 1.0).unwrap().tan();
+            let nu = groove_angle_rad(pitch, 1.0, 1.0).unwrap().tangent();
             let stack = TwoTiers {
                 lower_count: n,
-                groove_angle_rad: nu.atan(),
+                groove_angle_rad: nu.arc_tangent(),
                 contact_angle_rad: gamma,
                 lower_row: LowerRow::EndChocks,
             };
             let holds = |x: f64| {
                 let n = f64::from(n);
                 let h = if x >= nu / 3.0 { (2.0 * n - 1.0) * x } else { 2.0 * (n - 2.0) * x + 1.5 * x + 0.5 * nu };
-                h / (1.5 + x / (2.0 * nu)) < gamma.tan()
+                h / (1.5 + x / (2.0 * nu)) < gamma.tangent()
             };
             let limit = stack.row_limit();
             if limit > 0.0 && limit.is_finite() {
@@ -202,15 +204,15 @@ mod tests {
 
         #[test]
         fn the_saddle_limit_is_its_balance(gamma in 0.05..1.3_f64, pitch in 2.0..3.5_f64) {
-            let nu = groove_angle_rad(pitch, 1.0, 1.0).unwrap().tan();
+            let nu = groove_angle_rad(pitch, 1.0, 1.0).unwrap().tangent();
             let stack = TwoTiers {
                 lower_count: 3,
-                groove_angle_rad: nu.atan(),
+                groove_angle_rad: nu.arc_tangent(),
                 contact_angle_rad: gamma,
                 lower_row: LowerRow::Saddles,
             };
             let holds = |x: f64| {
-                gamma.tan() >= (1.5 * x + 0.5 * nu) / (1.5 + 0.5 * x / nu) && gamma.tan() >= x
+                gamma.tangent() >= (1.5 * x + 0.5 * nu) / (1.5 + 0.5 * x / nu) && gamma.tangent() >= x
             };
             let limit = stack.row_limit();
             if limit > 0.0 {

@@ -8,6 +8,7 @@ use ttf_parser::OutlineBuilder;
 
 use super::font;
 use super::page::{Align, BOLD_EM, DASHES_MM, Line, Mark, Page, Path, level};
+use crate::geometry::Elementary as _;
 
 /// Rows per pixel in which edges are found.
 const ROWS: usize = 5;
@@ -142,7 +143,7 @@ impl Canvas {
             Align::Middle => 0.5,
             Align::Right => 1.0,
         } * font::width_mm(&line.text, line.size_pt);
-        let (sin, cos) = line.turn_deg.to_radians().sin_cos();
+        let (sin, cos) = line.turn_deg.to_radians().sine_cosine();
         let per_unit = size_mm / f64::from(face.units_per_em());
         let mut along = -back;
         for c in line.text.chars() {
@@ -265,7 +266,7 @@ fn sides(line: &[Corner], width: f64, round: bool) -> Vec<Vec<Corner>> {
     let mut shapes = Vec::new();
     for pair in line.windows(2) {
         let ((ax, ay), (bx, by)) = (pair[0], pair[1]);
-        let length = (bx - ax).hypot(by - ay);
+        let length = (bx - ax).hypotenuse(by - ay);
         if length <= 0.0 {
             continue;
         }
@@ -280,7 +281,8 @@ fn sides(line: &[Corner], width: f64, round: bool) -> Vec<Vec<Corner>> {
     let corners = line.len().saturating_sub(2);
     for (x, y) in line.iter().skip(1).take(if round { corners } else { 0 }) {
         let disc = (0..ROUND).map(|step| {
-            let (sin, cos) = (f64::from(step) * std::f64::consts::TAU / f64::from(ROUND)).sin_cos();
+            let (sin, cos) =
+                (f64::from(step) * std::f64::consts::TAU / f64::from(ROUND)).sine_cosine();
             (x + half * cos, y + half * sin)
         });
         shapes.push(disc.collect());
@@ -295,7 +297,7 @@ fn dashes(line: &[Corner], [dash, gap]: [f64; 2]) -> Vec<Vec<Corner>> {
     let mut into = 0.0;
     for pair in line.windows(2) {
         let ((ax, ay), (bx, by)) = (pair[0], pair[1]);
-        let length = (bx - ax).hypot(by - ay);
+        let length = (bx - ax).hypotenuse(by - ay);
         if length <= 0.0 {
             continue;
         }
@@ -405,7 +407,7 @@ mod tests {
             let mut line = page();
             line.line(&[(2.0, 2.0), (32.0, 12.0)], false, Pen::solid(0.8));
             let ink = ink_mm2(&Picture::of(&line, per_mm), per_mm);
-            let exact = 0.8 * 30.0_f64.hypot(10.0);
+            let exact = 0.8 * 30.0_f64.hypotenuse(10.0);
             assert!((ink - exact).abs() < 0.4, "{ink} {exact}");
         }
     }

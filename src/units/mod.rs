@@ -189,7 +189,7 @@ mod tests {
             let last = if quantity == Quantity::Length && us {
                 0.0127
             } else {
-                unit.in_base * 10_f64.powi(-i32::try_from(unit.decimals).unwrap())
+                (0..unit.decimals).fold(unit.in_base, |size, _| size / 10.0)
             };
             prop_assert!((back - value).abs() <= 0.5001 * last, "{text} gave {back}, not {value}");
         }

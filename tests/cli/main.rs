@@ -14,5 +14,7 @@ mod measuring_sheet;
 mod motion;
 mod replay;
 mod report;
+#[cfg(all(target_os = "linux", target_env = "gnu"))]
+mod same_digits;
 mod schema_walk;
 mod support;

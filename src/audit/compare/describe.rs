@@ -2,13 +2,14 @@
 
 use super::{DifferenceKind, SAME_DEG, SAME_M};
 use crate::checks::words;
+use crate::geometry::Elementary as _;
 use crate::layout::{Cylinder, Fill, Front, Kit, Known, Lashing, Placing, Point};
 
 /// From where to where, to the centimetre: `0.10 m astern and 0.32 m to port`; `None` for less than anybody
 /// measures.
 pub(super) fn shift(from: Point, to: Point) -> Option<String> {
     let [x, y] = [to[0] - from[0], to[1] - from[1]];
-    if x.hypot(y) < SAME_M {
+    if x.hypotenuse(y) < SAME_M {
         return None;
     }
     let along = |value: f64, [plus, minus]: [&str; 2]| {

@@ -15,6 +15,7 @@ use rand_pcg::Pcg64Mcg;
 use rand_pcg::rand_core::{Rng as _, SeedableRng as _};
 
 use crate::engine::numbers::{MotionNumbers, PartNumbers};
+use crate::geometry::Elementary as _;
 use crate::layout::{Boat, Sea, SpectrumKind};
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::motion_log::Sample;
@@ -116,11 +117,11 @@ impl Steady {
     }
 
     fn at(&self, time_s: f64) -> Sample {
-        let roll = (TAU * time_s / self.roll_period_s).sin();
+        let roll = (TAU * time_s / self.roll_period_s).sine();
         Sample {
             time_s,
             roll_rad: self.heel_rad + self.roll_rad * roll,
-            pitch_rad: self.trim_rad + self.pitch_rad * (TAU * time_s / self.pitch_period_s).sin(),
+            pitch_rad: self.trim_rad + self.pitch_rad * (TAU * time_s / self.pitch_period_s).sine(),
             vertical: -self.vertical * roll,
         }
     }
@@ -233,9 +234,9 @@ impl DrawnSea {
     fn draw(&mut self, spectrum: &Spectrum, met: &Met) {
         let mut random = Pcg64Mcg::seed_from_u64(self.seed);
         let [low, high] = RANGE_RAD_S;
-        let band = (high / low).ln() / f64::from(WAVES);
+        let band = (high / low).natural_logarithm() / f64::from(WAVES);
         for number in 0..WAVES {
-            let w = low * ((f64::from(number) + uniform(&mut random)) * band).exp();
+            let w = low * ((f64::from(number) + uniform(&mut random)) * band).exponential();
             let phase = TAU * uniform(&mut random);
             let amplitude = (2.0 * spectrum.density(w) * w * band).max(0.0).sqrt();
             self.waves.push(met.wave(w, amplitude, phase));
@@ -251,7 +252,7 @@ impl DrawnSea {
             for wave in &self.waves {
                 let [a, b] = part(wave, which);
                 let variance = 0.5 * (a * a + b * b);
-                let w = wave.step[1].atan2(wave.step[0]) * RATE_HZ;
+                let w = wave.step[1].arc_tangent_over(wave.step[0]) * RATE_HZ;
                 moments[0] += variance;
                 moments[1] += variance * w * w;
             }
@@ -286,7 +287,7 @@ impl DrawnSea {
             wave.turn = times(wave.turn, wave.step);
             if renew {
                 let [a, b] = wave.turn;
-                wave.turn = scaled([a, b], 1.0 / a.hypot(b));
+                wave.turn = scaled([a, b], 1.0 / a.hypotenuse(b));
             }
         }
         self.samples += 1;
@@ -309,16 +310,17 @@ impl Met {
     /// What one wave does to the boat, from its own phase on.
     fn wave(&self, w: f64, amplitude: f64, phase: f64) -> Wave {
         let k = w * w / GRAVITY;
-        let (sin, cos) = self.from_rad.sin_cos();
+        let (sin, cos) = self.from_rad.sine_cosine();
         let encounter = encounter_rad_s(w, self.speed_m_s, self.from_rad);
-        let sinc = |x: f64| if x.abs() < 1e-4 { 1.0 } else { x.sin() / x };
+        let sinc = |x: f64| if x.abs() < 1e-4 { 1.0 } else { x.sine() / x };
         let over_length = 0.5 * k * self.length_m * cos.abs();
         let over_beam = 0.5 * k * self.beam_m * sin.abs();
         let average = sinc(over_beam) * sinc(over_length);
         let moment = if over_length < 1e-2 {
             1.0
         } else {
-            3.0 * (over_length.sin() - over_length * over_length.cos()) / over_length.powi(3)
+            3.0 * (over_length.sine() - over_length * over_length.cosine())
+                / over_length.whole_power(3)
         };
         let roll = resonance(encounter * self.roll_period_s / TAU, self.roll_damping);
         let other = resonance(encounter * PITCH_HEAVE_PERIOD_S / TAU, PITCH_HEAVE_DAMPING);
@@ -326,8 +328,8 @@ impl Met {
         let slope = [0.0, amplitude * k];
         let step_rad = encounter / RATE_HZ;
         Wave {
-            turn: [phase.cos(), phase.sin()],
-            step: [step_rad.cos(), step_rad.sin()],
+            turn: [phase.cosine(), phase.sine()],
+            step: [step_rad.cosine(), step_rad.sine()],
             roll: times(scaled(slope, sin * average), roll),
             pitch: times(scaled(slope, cos * moment * sinc(over_beam)), other),
             vertical: times([-encounter * encounter * amplitude * average, 0.0], other),

@@ -1,5 +1,6 @@
 //! How a sensor was mounted, and its readings put right.
 
+use crate::geometry::Elementary as _;
 use crate::layout::Boat;
 use crate::mechanics::attitude::Attitude;
 use crate::mechanics::motion_log::Sample;
@@ -53,7 +54,7 @@ impl Mounting {
         let signed = |value: f64, reversed: bool| if reversed { -value } else { value };
         let roll = signed(sample.roll_rad, self.roll_reversed) - self.roll_offset_rad;
         let pitch = signed(sample.pitch_rad, self.pitch_reversed) - self.pitch_offset_rad;
-        let (sin, cos) = self.turned_rad.sin_cos();
+        let (sin, cos) = self.turned_rad.sine_cosine();
         Sample {
             time_s: sample.time_s,
             roll_rad: roll * cos - pitch * sin,

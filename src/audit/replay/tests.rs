@@ -1,6 +1,7 @@
 use super::*;
 use crate::checks::fixture;
 use crate::engine::Stowed;
+use crate::geometry::Elementary as _;
 use crate::mechanics::motion_log::Sample;
 
 /// Roll about the middle every four seconds, growing to the roll of the last minute.
@@ -13,7 +14,7 @@ fn growing(largest_deg: f64, lasts_s: f64) -> Vec<Sample> {
         let size = (largest_deg * time_s / lasts_s).to_radians();
         samples.push(Sample {
             time_s,
-            roll_rad: size * (std::f64::consts::TAU * time_s / 4.0).sin(),
+            roll_rad: size * (std::f64::consts::TAU * time_s / 4.0).sine(),
             ..Sample::default()
         });
         number += 1.0;
@@ -228,7 +229,7 @@ fn passings_are_counted_swing_by_swing() {
     let (mut differences, mut batch) = (Differences::default(), Batch::default());
     for number in 0..1000_u32 {
         let time_s = f64::from(number) / 50.0;
-        let roll_rad = 0.3 * (std::f64::consts::TAU * time_s / 4.0).sin();
+        let roll_rad = 0.3 * (std::f64::consts::TAU * time_s / 4.0).sine();
         let sample = Sample {
             time_s,
             roll_rad,
@@ -243,7 +244,7 @@ fn passings_are_counted_swing_by_swing() {
     // Twenty seconds of a roll of four: five to each side.
     assert_eq!(margins.cylinders[0].passed, 10);
     let (used, _) = margins.cylinders[0].largest.unwrap();
-    assert!((used - 0.3_f64.tan() / 0.15).abs() < 0.02, "{used}");
+    assert!((used - 0.3_f64.tangent() / 0.15).abs() < 0.02, "{used}");
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use crate::checks::CheckContext;
 use crate::engine::numbers::CylinderNumbers;
 use crate::engine::{DeckScene, SceneThing};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Bounds, Segment, Shape, Vec2, overhang, separation, vec2};
 use crate::layout::{GearKind, Point, ThingKind};
 
@@ -63,7 +64,7 @@ fn grid() -> impl Iterator<Item = Point> {
     (-n..=n).flat_map(move |i| {
         (-n..=n).filter_map(move |j| {
             let point = [f64::from(i) * STEP_M, f64::from(j) * STEP_M];
-            (point[0].hypot(point[1]) <= FAR_M).then_some(point)
+            (point[0].hypotenuse(point[1]) <= FAR_M).then_some(point)
         })
     })
 }

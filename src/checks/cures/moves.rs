@@ -1,6 +1,7 @@
 //! The edits that move, change or stow one thing from a part of the day on.
 
 use crate::checks::CheckContext;
+use crate::geometry::Elementary as _;
 use crate::layout::{
     Cylinder, CylinderChange, Edit, Gear, GearChange, GearShape, Id, Lashing, LashingChange, Part,
     PersonChange, Placing, Point, Thing, ThingKind,
@@ -11,7 +12,7 @@ pub(super) const MORE_M: f64 = 0.01;
 
 /// Lengthens a shift so that it clears with certainty, and rounds it to millimetres.
 pub(super) fn enough([x, y]: Point) -> Point {
-    let length = x.hypot(y);
+    let length = x.hypotenuse(y);
     if length <= 0.0 {
         return [0.0, 0.0];
     }

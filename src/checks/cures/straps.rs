@@ -6,6 +6,7 @@ use crate::catalogue::Catalogue;
 use crate::catalogue::published::STRAP_HEIGHT_SHARE;
 use crate::checks::{CheckContext, Proposal, figures, words};
 use crate::engine::numbers::CylinderNumbers;
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 use crate::layout::{Known, LashCondition, Lashing, LashingPoint, PointKind, ThingKind};
 
@@ -59,8 +60,9 @@ pub(super) fn strap_standing(ctx: &CheckContext<'_>, cylinder: &CylinderNumbers)
 
 /// The lashing points that may be used for this cylinder, nearest first, ties by name.
 fn points_near<'a>(ctx: &CheckContext<'a>, cylinder: &CylinderNumbers) -> Vec<&'a LashingPoint> {
-    let away =
-        |point: &LashingPoint| (point.at[0] - cylinder.at[0]).hypot(point.at[1] - cylinder.at[1]);
+    let away = |point: &LashingPoint| {
+        (point.at[0] - cylinder.at[0]).hypotenuse(point.at[1] - cylinder.at[1])
+    };
     let mut points: Vec<&LashingPoint> = ctx
         .plan
         .boat
@@ -128,7 +130,7 @@ fn long_enough(strap: &SpareLashing, run_m: f64) -> bool {
 fn leg_m(cylinder: &CylinderNumbers, point: &LashingPoint, height: f64) -> f64 {
     towards(cylinder, point)
         .length()
-        .hypot(height - point.height_m)
+        .hypotenuse(height - point.height_m)
 }
 
 fn lashing(

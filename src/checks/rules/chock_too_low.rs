@@ -6,6 +6,7 @@ use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::numbers::{CylinderNumbers, Utilisation, Way};
+use crate::geometry::Elementary as _;
 use crate::layout::{Chocks, ThingKind};
 
 /// How much is to be left to spare by a chock that is proposed.
@@ -122,8 +123,8 @@ pub(in crate::checks) fn needed_m(cylinder: &CylinderNumbers, utilisation: &Util
     }
     // The whole force along the deck is at least what points across the axis.
     let together = cylinder.row.len().max(1) as f64;
-    let gamma = (together * governing.a_h_m_s2 / (SPARE * governing.a_n_m_s2)).atan();
-    let exact = radius * (1.0 - gamma.cos());
+    let gamma = (together * governing.a_h_m_s2 / (SPARE * governing.a_n_m_s2)).arc_tangent();
+    let exact = radius * (1.0 - gamma.cosine());
     (exact / 0.005).ceil() * 0.005
 }
 

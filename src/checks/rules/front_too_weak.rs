@@ -6,6 +6,7 @@ use crate::checks::cures::propose;
 use crate::checks::draft::grade;
 use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::FrontNumbers;
+use crate::geometry::Elementary as _;
 use crate::layout::{Front, FrontKind, Id, Rack, ThingKind};
 
 declare_check! {
@@ -104,7 +105,7 @@ fn too_slack(
     let rack_name = ctx.name(ThingKind::Rack, &rack.id);
     let lean = slack
         .value()
-        .map(|slack| slack.max(0.0).atan2(front.height_m).to_degrees());
+        .map(|slack| slack.max(0.0).arc_tangent_over(front.height_m).to_degrees());
     let (signal, sentence) = match lean {
         None => (
             Signal::Caution,
@@ -146,7 +147,7 @@ fn too_slack(
         None => finding.unknown(format!(
             "pull the middle of {} out by hand with 15 kg: it must move less than {}",
             front.id,
-            figures::metres(front.height_m * LEAN_DEG.min(tips).to_radians().tan()),
+            figures::metres(front.height_m * LEAN_DEG.min(tips).to_radians().tangent()),
         )),
         Some(lean) => finding.measured("lean before it holds", lean, tips.min(90.0), "deg"),
     })

@@ -5,6 +5,7 @@ use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::{CheckContext, Finding, Signal, figures};
 use crate::engine::{DeckScene, SceneThing};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Bounds, Shape, Vec2, separation, vec2};
 use crate::layout::{GearKind, Lashing, ThingKind};
 
@@ -99,7 +100,7 @@ fn height_within(deck: &DeckScene, thing: &SceneThing, [from, to]: [[f64; 3]; 2]
     if separation(&along, &thing.shape).depth_m <= 0.0 {
         return None;
     }
-    let length = (ends[1] - ends[0]).length().hypot(to[2] - from[2]);
+    let length = (ends[1] - ends[0]).length().hypotenuse(to[2] - from[2]);
     (1..PIECES).find_map(|piece| {
         let share = f64::from(piece) / f64::from(PIECES);
         let away = length * share.min(1.0 - share);

@@ -1,5 +1,6 @@
 //! The floor that a falling cylinder may come to lie on, as plain numbers.
 
+use crate::geometry::Elementary as _;
 use crate::geometry::{Bounds, Sector, Segment, Shape, Vec2, vec2};
 
 /// The same as [`Sector`], without its outline: rings of cylinders ask for many of them.
@@ -64,7 +65,7 @@ impl Sweep {
 
     /// The furthest that any of it is from its edge.
     pub(super) fn reach_m(&self) -> f64 {
-        self.height_m.hypot(self.radius_m)
+        self.height_m.hypotenuse(self.radius_m)
     }
 
     /// Does it touch a disc? A point is a disc without radius.
@@ -82,7 +83,7 @@ impl Sweep {
         let local = vec2(offset.dot(self.towards), self.towards.cross(offset).abs());
         let spread = Sector::HALF_SPREAD_RAD;
         let off_heading = local.angle();
-        if off_heading <= spread + self.radius_m.atan2(self.height_m) {
+        if off_heading <= spread + self.radius_m.arc_tangent_over(self.height_m) {
             return true;
         }
         let turned = local.rotated(-spread);
@@ -119,7 +120,10 @@ impl Sweep {
         let Some(wanted) = (target - self.edge).normalized() else {
             return self.towards;
         };
-        let off = self.towards.cross(wanted).atan2(self.towards.dot(wanted));
+        let off = self
+            .towards
+            .cross(wanted)
+            .arc_tangent_over(self.towards.dot(wanted));
         let most = Sector::HALF_SPREAD_RAD;
         if off.abs() <= most {
             wanted

@@ -3,6 +3,7 @@ use proptest::prelude::*;
 use crate::engine::Assessor;
 use crate::engine::numbers::{FallNumbers, PartNumbers, StruckKind};
 use crate::engine::testing::cases;
+use crate::geometry::Elementary as _;
 use crate::layout::{
     Cylinder, Fixture, FixtureKind, Known, MotionInput, Person, Place, PlaceKind, Placing, Plan,
     Posture, Rack, Role, Walkway,
@@ -89,7 +90,7 @@ fn it_falls_to_both_sides_and_reaches_its_height() {
     assert!((headings[0] + 90.0).abs() < 1e-6 && (headings[1] - 90.0).abs() < 1e-6);
     for fall in falls {
         let cylinder = &numbers.cylinders[0];
-        let reach = cylinder.height_m.hypot(cylinder.body_radius_m);
+        let reach = cylinder.height_m.hypotenuse(cylinder.body_radius_m);
         assert!((fall.reach_m - reach).abs() < 1e-9);
         // Table of `docs/method.md`, "Falling": 41.5 J for the 80 cu ft cylinder, which the catalogue's
         // is within some percent.

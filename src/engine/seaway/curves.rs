@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use super::{SeaInput, met};
 use crate::engine::numbers::SeaNumbers;
+use crate::geometry::Elementary as _;
 use crate::layout::{Boat, Sea};
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::rolling::damping::Damping;
@@ -74,9 +75,9 @@ pub fn sea_curves(boat: &Boat, sea: &Sea, numbers: &SeaNumbers) -> Vec<SeaPoint>
     );
     hull.lever_m = numbers.lever_m;
     let [short, long] = PERIODS_S;
-    let step = (long / short).ln() / f64::from(POINTS);
+    let step = (long / short).natural_logarithm() / f64::from(POINTS);
     let point = |number: u32| {
-        let period_s = short * (f64::from(number) * step).exp();
+        let period_s = short * (f64::from(number) * step).exponential();
         let w = TAU / period_s;
         // dw over dT: the area below the curve stays the variance.
         let sea_m2_per_s = waves.spectrum.density(w) * w / period_s;
@@ -84,12 +85,12 @@ pub fn sea_curves(boat: &Boat, sea: &Sea, numbers: &SeaNumbers) -> Vec<SeaPoint>
         for &(offset, share) in &directions {
             let from_rad = waves.from_rad + offset;
             let encounter = encounter_rad_s(w, waves.speed_m_s, from_rad);
-            let slope2 = share * hull.slope_across(w, from_rad).powi(2) * sea_m2_per_s;
+            let slope2 = share * hull.slope_across(w, from_rad).whole_power(2) * sea_m2_per_s;
             roll2 += hull.roll_gain2(encounter, numbers.damping_ratio) * slope2;
             force2 += hull.relative_gain2(encounter, numbers.damping_ratio) * slope2;
         }
         let met = encounter_rad_s(w, waves.speed_m_s, waves.from_rad);
-        let degrees2 = 1.0_f64.to_degrees().powi(2);
+        let degrees2 = 1.0_f64.to_degrees().whole_power(2);
         SeaPoint {
             wave_period_s: period_s,
             met_every_s: TAU / met,

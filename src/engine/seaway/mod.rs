@@ -9,6 +9,7 @@ use std::f64::consts::PI;
 
 use super::numbers::{Crossing, CylinderNumbers, SeaNumbers, WakeNumbers};
 use super::rolling;
+use crate::geometry::Elementary as _;
 use crate::layout::{
     Boat, MotionInput, MotionSource, RunningKind, Sea, SpectrumKind, SpreadingKind, Wake,
     WatersKind,
@@ -536,7 +537,7 @@ fn over([from, to]: [f64; 2]) -> Vec<f64> {
 /// `g sin phi + w^2 phi z`: force along the deck of a roll, m/s².
 fn force_of_roll(roll_rad: f64, period_s: f64, lever_m: f64) -> f64 {
     let w = 2.0 * PI / period_s;
-    GRAVITY * roll_rad.sin() + w * w * roll_rad * lever_m
+    GRAVITY * roll_rad.sine() + w * w * roll_rad * lever_m
 }
 
 /// The roll that makes this force along the deck: the smallest, up to 60 degrees.

@@ -1,3 +1,4 @@
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 
 /// How uncertain a point is: the covariance matrix of its coordinates, in m².
@@ -71,7 +72,7 @@ impl Covariance {
         ErrorEllipse {
             major_m: (mean + radius).max(0.0).sqrt(),
             minor_m: (mean - radius).max(0.0).sqrt(),
-            direction_rad: 0.5 * self.xy.atan2(half_difference),
+            direction_rad: 0.5 * self.xy.arc_tangent_over(half_difference),
         }
     }
 }
@@ -89,7 +90,7 @@ mod tests {
         let ellipse = slanted.ellipse();
         assert!((ellipse.major_m - 3e-3).abs() < 1e-12, "{ellipse:?}");
         assert!((ellipse.minor_m - 1e-3).abs() < 1e-12, "{ellipse:?}");
-        assert!((ellipse.direction_rad - 0.8_f64.atan2(0.6)).abs() < 1e-12);
+        assert!((ellipse.direction_rad - 0.8_f64.arc_tangent_over(0.6)).abs() < 1e-12);
         assert!((slanted.along(vec2(0.6, 0.8)).sqrt() - 3e-3).abs() < 1e-12);
     }
 }

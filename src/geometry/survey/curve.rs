@@ -1,5 +1,6 @@
 //! Curves to straight pieces with a stated deviation.
 
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 
 /// Pieces of one curve, at most: an outline is refused beyond a thousand corners.
@@ -54,14 +55,14 @@ pub fn arc(centre: Vec2, from: Vec2, sweep_rad: f64, deviation_m: f64) -> (Vec<V
     let radius = centre.distance(from);
     let share = (deviation_m / radius).clamp(1e-9, 1.0);
     // Half a turn needs a corner in between, however coarse the pieces may be.
-    let step = (2.0 * (1.0 - share).acos()).min(std::f64::consts::FRAC_PI_2);
+    let step = (2.0 * (1.0 - share).arc_cosine()).min(std::f64::consts::FRAC_PI_2);
     let pieces = count(sweep_rad.abs() / step);
     // The middle of a wide arc is a corner: the stem of a round bow.
     let wide = sweep_rad.abs() > std::f64::consts::FRAC_PI_2 - 1e-9;
     let pieces = pieces + if wide { pieces % 2 } else { 0 };
     let turned = |i: u32| (from - centre).rotated(sweep_rad * f64::from(i) / f64::from(pieces));
     let corners = (0..=pieces).map(|i| centre + turned(i)).collect();
-    let off = radius * (1.0 - (sweep_rad / (2.0 * f64::from(pieces))).cos());
+    let off = radius * (1.0 - (sweep_rad / (2.0 * f64::from(pieces))).cosine());
     (corners, off)
 }
 

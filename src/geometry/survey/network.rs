@@ -1,5 +1,6 @@
 use super::linear::Cholesky;
 use super::{Covariance, Judgement, Located};
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 
 /// A standardised residual beyond this is rarer than once in a thousand (two-sided) if only the stated
@@ -208,7 +209,7 @@ impl Network {
         let mut normal = vec![vec![0.0; n]; n];
         let mut right = vec![0.0; n];
         for reading in &self.readings {
-            let weight = reading.standard_error_m.powi(-2);
+            let weight = reading.standard_error_m.whole_power(-2);
             let off = reading.value_m - computed(reading.kind, at);
             let row = unknowns.row(reading.kind, at);
             for (i, a) in &row {

@@ -1,5 +1,6 @@
 use super::linear::solve;
 use super::{Covariance, ErrorEllipse};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 
 /// A point in a photo and the same point on the plan.
@@ -290,7 +291,7 @@ impl Fit {
         for (more, less) in &self.nudged {
             let more = (more.at(to)? - more.at(from)?).length();
             let less = (less.at(to)? - less.at(from)?).length();
-            variance += (more - less).powi(2);
+            variance += (more - less).whole_power(2);
         }
         Some((span.length(), variance.sqrt()))
     }
@@ -396,8 +397,8 @@ mod tests {
             // Looks forward and down; pixels right = starboard, down = aft.
             let see = |at: Vec2| {
                 let (forward, up) = (at.x + back, -height);
-                let depth = forward * slant.sin() - up * slant.cos();
-                let rise = forward * slant.cos() + up * slant.sin();
+                let depth = forward * slant.sine() - up * slant.cosine();
+                let rise = forward * slant.cosine() + up * slant.sine();
                 vec2(2000.0 - 3000.0 * at.y / depth, 1500.0 - 3000.0 * rise / depth)
             };
             let half = 0.5 * width;
@@ -414,7 +415,7 @@ mod tests {
             let middle = fit.error_at(see(vec2(0.5 * length, 0.0))).unwrap();
             let far = fit.error_at(see(vec2(3.0 * length, 0.0))).unwrap();
             prop_assert!(far.major_m > middle.major_m, "{far:?} {middle:?}");
-            let horizon = 1500.0 - 3000.0 * slant.cos() / slant.sin();
+            let horizon = 1500.0 - 3000.0 * slant.cosine() / slant.sine();
             prop_assert!(fit.map().at(vec2(2000.0, horizon - 10.0)).is_none());
             prop_assert!(fit.map().at(vec2(2000.0, horizon + 10.0)).is_some());
         }

@@ -1,4 +1,5 @@
 use super::{Covariance, ErrorEllipse};
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 
 /// A point with its uncertainty.
@@ -152,7 +153,7 @@ pub fn fix_by_two_tapes(
     let covariance = Covariance::default()
         .plus_along(variance(from_first, &first).sqrt() * per_first)
         .plus_along(variance(from_second, &second).sqrt() * per_second);
-    let meeting_angle_rad = cross.abs().atan2(from_first.dot(from_second));
+    let meeting_angle_rad = cross.abs().arc_tangent_over(from_first.dot(from_second));
     let is_flat = !(FLATTEST_GOOD_RAD..=std::f64::consts::PI - FLATTEST_GOOD_RAD)
         .contains(&meeting_angle_rad);
     Ok(TapeFix {
@@ -267,7 +268,7 @@ mod tests {
         let flat = fix(a, 2.02, b, 2.02, TapeSide::Left).unwrap();
         assert_eq!(flat.conditioning, Conditioning::Flat);
         let gamma = flat.meeting_angle_rad;
-        let expected = 0.005 / (1.0 - gamma.cos().abs()).sqrt();
+        let expected = 0.005 / (1.0 - gamma.cosine().abs()).sqrt();
         assert!((flat.ellipse.major_m - expected).abs() < 1e-9, "{flat:?}");
         let short = fix(a, 1.9, b, 2.0, TapeSide::Left).unwrap_err();
         let TapeError::DoNotMeet { gap_m } = short else {
@@ -329,7 +330,7 @@ mod tests {
             let by_steps = Covariance::default()
                 .plus_along(0.005 / step * (shifted.at - found.at))
                 .plus_along(0.005 / step * (also.at - found.at));
-            let scale = found.ellipse.major_m.powi(2);
+            let scale = found.ellipse.major_m.whole_power(2);
             prop_assert!((by_steps.xx - found.covariance.xx).abs() < 1e-3 * scale);
             prop_assert!((by_steps.yy - found.covariance.yy).abs() < 1e-3 * scale);
             prop_assert!((by_steps.xy - found.covariance.xy).abs() < 1e-3 * scale);

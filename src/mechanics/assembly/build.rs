@@ -3,6 +3,7 @@
 use super::moments::Sum;
 use super::parts::{Cylinder, FLAT_CORNER_M, GivenMeasures, Kit, SideCylinder, TwinParts};
 use super::{Assembled, Base, Column};
+use crate::geometry::Elementary as _;
 
 /// Where kit sits on a cylinder of length L and radius R (common practice, from memory).
 mod kit_place {
@@ -78,7 +79,7 @@ pub fn single(
     let mut columns = vec![cylinder.column(0.0, 0.0, lift)];
     if let Some(side) = side_cylinder {
         let distance = cylinder.radius_m() + side.gap_m + side.cylinder.radius_m();
-        let (sin, cos) = side.bearing_rad.sin_cos();
+        let (sin, cos) = side.bearing_rad.sine_cosine();
         let (x, y) = (distance * cos, distance * sin);
         let bottom = lift + side.bottom_m;
         side.cylinder.add_to(&mut sum, [x, y, bottom]);

@@ -11,6 +11,8 @@
 //! Adding masses and the parallel-axis theorem are textbook. Where the kit sits on the cylinder, and
 //! its masses, are from memory (common practice, no source); so is every foot radius.
 
+use crate::geometry::Elementary as _;
+
 mod build;
 mod moments;
 mod parts;
@@ -123,7 +125,7 @@ impl Assembled {
     ///
     /// The axis of tipping is horizontal and square to the direction.
     pub fn kappa2_m2(&self, direction_rad: f64) -> f64 {
-        let (s, c) = direction_rad.sin_cos();
+        let (s, c) = direction_rad.sine_cosine();
         let inertia = self.inertia_fore_aft_kg_m2 * c * c
             + self.inertia_sideways_kg_m2 * s * s
             + 2.0 * self.inertia_product_kg_m2 * s * c;

@@ -146,7 +146,10 @@ fn a_given_body_keeps_its_measures() {
     };
     let body = from_measures(&given);
     assert!((body.height_to_base() - 3.0).abs() < 1e-12);
-    assert!((body.kappa2_m2(0.0) - (0.28_f64.powi(2) + 0.72_f64.powi(2)) / 12.0).abs() < 1e-12);
+    assert!(
+        (body.kappa2_m2(0.0) - (0.28_f64.whole_power(2) + 0.72_f64.whole_power(2)) / 12.0).abs()
+            < 1e-12
+    );
     assert!((body.cg_offset_m - 0.02).abs() < 1e-12);
 }
 
@@ -180,7 +183,7 @@ proptest! {
         };
         let ahead = single(&cylinder(BaseForm::Flat), None, Some(&side(0.0)));
         let turned = single(&cylinder(BaseForm::Flat), None, Some(&side(bearing)));
-        let offset = turned.cg_offset_m.hypot(turned.cg_left_m);
+        let offset = turned.cg_offset_m.hypotenuse(turned.cg_left_m);
         prop_assert!((offset - ahead.cg_offset_m).abs() < 1e-9);
         prop_assert!((turned.kappa2_m2(bearing) - ahead.kappa2_m2(0.0)).abs() < 1e-9);
         prop_assert!((turned.inertia_spin_kg_m2 - ahead.inertia_spin_kg_m2).abs() < 1e-9);

@@ -165,6 +165,7 @@ fn nearest_on_segment(a: Vec2, b: Vec2, p: Vec2) -> Vec2 {
 
 #[cfg(test)]
 mod tests {
+    use crate::geometry::Elementary as _;
     use proptest::prelude::*;
 
     use super::*;
@@ -245,7 +246,7 @@ mod tests {
             }
             for step in 0..720 {
                 let angle = f64::from(step) * std::f64::consts::TAU / 720.0;
-                let found = by(vec2(angle.cos(), angle.sin()));
+                let found = by(vec2(angle.cosine(), angle.sine()));
                 prop_assert!(found <= excess.amount.max(0.0) + 1e-9, "{found} {excess:?}");
             }
         }

@@ -7,6 +7,7 @@ mod scene;
 use proptest::prelude::*;
 
 use super::*;
+use crate::geometry::Elementary as _;
 use crate::geometry::vec2;
 use crate::mechanics::property::{assert_close, cases};
 use crate::mechanics::vector::vec3;
@@ -29,7 +30,7 @@ fn cylinder(friction: f64, foot: Foot) -> Body<'static> {
 
 /// A strap that runs towards -y, its bight on the far side.
 fn strap_to_starboard(height_m: f64, below_horizontal_deg: f64) -> Restraint {
-    let (sin, cos) = below_horizontal_deg.to_radians().sin_cos();
+    let (sin, cos) = below_horizontal_deg.to_radians().sine_cosine();
     Restraint {
         pull: vec3(0.0, -cos, -sin),
         attachment: vec2(0.0, 0.0921),
@@ -41,7 +42,7 @@ fn strap_to_starboard(height_m: f64, below_horizontal_deg: f64) -> Restraint {
 }
 
 fn at_angle(deg: f64, size: f64) -> Vec2 {
-    let (sin, cos) = deg.to_radians().sin_cos();
+    let (sin, cos) = deg.to_radians().sine_cosine();
     vec2(size * sin, size * cos)
 }
 

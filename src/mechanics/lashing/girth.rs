@@ -17,6 +17,7 @@
 use std::f64::consts::TAU;
 
 use super::leg::{Shell, Strap, StrapError, hull_strap, strap_round};
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 use crate::mechanics::vector::Vec3;
 
@@ -92,10 +93,10 @@ impl Way {
             let between = *its_axis - axis;
             let sine = (radius_m - its_radius_m) / between.length();
             // Of one within the other, and of itself, there is none.
-            let lean_rad = (sine.abs() < 1.0).then(|| sine.asin())?;
+            let lean_rad = (sine.abs() < 1.0).then(|| sine.arc_sine())?;
             let turn = (between.angle() + lean_rad - self.heading_rad).rem_euclid(TAU);
             let turn = if turn > TAU - SAME_WAY_RAD { 0.0 } else { turn };
-            Some((turn, between.length() * lean_rad.cos(), other))
+            Some((turn, between.length() * lean_rad.cosine(), other))
         });
         // The first one that the strap meets; of those on one line the farthest.
         let next = tangents.min_by(|a, b| {
@@ -182,7 +183,7 @@ mod tests {
         let alone = [shell(0.0, 0.0, RADIUS_M)];
         let length = length_m(&alone, 0.44, [at(0.0, -0.6), at(0.0, 0.6)]).unwrap();
         let tangent = 0.6_f64.mul_add(0.6, -RADIUS_M * RADIUS_M).sqrt();
-        let arc = 2.0 * (RADIUS_M / 0.6).asin() * RADIUS_M;
+        let arc = 2.0 * (RADIUS_M / 0.6).arc_sine() * RADIUS_M;
         assert_close(length, 2.0 * tangent + arc, 1e-12);
     }
 
@@ -211,7 +212,7 @@ mod tests {
         let mut all: Vec<Vec2> = points.map(Vec3::horizontal).to_vec();
         for shell in shells {
             all.extend((0..2880).map(|i| {
-                let (sin, cos) = (TAU * f64::from(i) / 2880.0).sin_cos();
+                let (sin, cos) = (TAU * f64::from(i) / 2880.0).sine_cosine();
                 shell.axis + shell.radius_m * vec2(cos, sin)
             }));
         }

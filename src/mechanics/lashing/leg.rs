@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use thiserror::Error;
 
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 use crate::mechanics::equilibrium::{Bight, Restraint};
 use crate::mechanics::vector::{Vec3, vec3};
@@ -152,7 +153,10 @@ pub(super) fn hull_strap(
     ];
     let inwards = -legs[0].pull.horizontal();
     let outwards = legs[1].pull.horizontal();
-    let turned = -turn * inwards.cross(outwards).atan2(inwards.dot(outwards));
+    let turned = -turn
+        * inwards
+            .cross(outwards)
+            .arc_tangent_over(inwards.dot(outwards));
     Ok(Strap {
         legs,
         wrapped_rad: turned.rem_euclid(TAU),
@@ -231,7 +235,7 @@ fn leg_along(
     let bight = touch - shell.radius_m * outwards;
     let run = (point.horizontal() - bight).length();
     let drop = shell.foot_height_m + height_m - point.z;
-    let whole = run.hypot(drop);
+    let whole = run.hypotenuse(drop);
     let flat = run / whole;
     Leg {
         body,
@@ -246,7 +250,7 @@ fn leg_along(
 impl Leg {
     /// Angle below the horizontal, rad; negative when the point is higher.
     pub fn below_horizontal_rad(&self) -> f64 {
-        (-self.pull.z).atan2(self.pull.horizontal().length())
+        (-self.pull.z).arc_tangent_over(self.pull.horizontal().length())
     }
 
     /// Whether it is steeper than 60°.
@@ -262,7 +266,7 @@ impl Leg {
         towards_body
             .cross(axis)
             .length()
-            .atan2(towards_body.dot(axis))
+            .arc_tangent_over(towards_body.dot(axis))
     }
 
     /// The leg as a restraint.
@@ -300,7 +304,7 @@ impl Strap {
         let angle = self.wrapped_rad + TAU * f64::from(extra_turns);
         Bight {
             legs,
-            tension_ratio: (friction.max(0.0) * angle).exp(),
+            tension_ratio: (friction.max(0.0) * angle).exponential(),
         }
     }
 }
@@ -329,7 +333,7 @@ mod tests {
     #[test]
     fn parallel_legs_have_the_levers_of_the_method() {
         let far = 1e6;
-        let drop = far * 30.0_f64.to_radians().tan();
+        let drop = far * 30.0_f64.to_radians().tangent();
         let point = vec3(0.0, -far, 0.84 - drop);
         let strap = strap_round(&[shell(0.0, 0.0)], 0.44, [point; 2]).unwrap();
         assert_close(strap.wrapped_rad, PI, 1e-6);
@@ -365,7 +369,7 @@ mod tests {
             assert_close(leg.pull.length(), 1.0, 1e-12);
         }
         // 180 degrees less the 90 between the points, and what the tangents turn more.
-        let tangent = (0.0921 / 0.5_f64.hypot(0.5)).asin();
+        let tangent = (0.0921 / 0.5_f64.hypotenuse(0.5)).arc_sine();
         assert_close(strap.wrapped_rad, PI / 2.0 + 2.0 * tangent, 1e-9);
     }
 
@@ -373,7 +377,7 @@ mod tests {
     fn steep_legs_are_steep_from_sixty_degrees_on() {
         let at = |deg: f64| {
             let run = 0.5 + 0.0921;
-            let point = vec3(0.0, -0.5, 0.84 - run * deg.to_radians().tan());
+            let point = vec3(0.0, -0.5, 0.84 - run * deg.to_radians().tangent());
             fixed_leg(&shell(0.0, 0.0), 0.44, point).unwrap()
         };
         assert!(!at(60.0).is_steep());

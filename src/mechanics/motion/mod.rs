@@ -39,6 +39,7 @@ pub use self::cases::{Cases, Extremes, Governing, load_cases};
 use std::f64::consts::{FRAC_1_SQRT_2, TAU};
 
 use super::vector::{Vec3, vec3};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 
 /// Standard gravity, m/s² (CGPM 1901).
@@ -321,7 +322,7 @@ impl Turned {
     }
 
     fn new(steady_rad: f64, swing_rad: f64, period_s: f64) -> Self {
-        let (sin, cos) = (steady_rad + swing_rad).sin_cos();
+        let (sin, cos) = (steady_rad + swing_rad).sine_cosine();
         Self {
             acceleration: angular_acceleration(swing_rad, period_s),
             sin,

@@ -1,4 +1,5 @@
 use super::*;
+use crate::geometry::Elementary as _;
 use crate::mechanics::testing::assert_close;
 
 /// Half of the last digit of the table of values in `docs/method.md`, "Motion".
@@ -156,12 +157,13 @@ fn agrees_with_differentiated_motion() {
     let (w_roll, w_pitch) = (TAU / 4.0, TAU / 3.2);
     let at = vec3(4.0, 2.0, 1.8);
     let earth_from_boat = |t: f64, v: Vec3| {
-        let phi = motion.heel_rad + motion.roll_amplitude_rad * FRAC_1_SQRT_2 * (w_roll * t).cos();
+        let phi =
+            motion.heel_rad + motion.roll_amplitude_rad * FRAC_1_SQRT_2 * (w_roll * t).cosine();
         let theta =
-            motion.trim_rad + motion.pitch_amplitude_rad * FRAC_1_SQRT_2 * (w_pitch * t).cos();
-        let (s, c) = phi.sin_cos();
+            motion.trim_rad + motion.pitch_amplitude_rad * FRAC_1_SQRT_2 * (w_pitch * t).cosine();
+        let (s, c) = phi.sine_cosine();
         let rolled = vec3(v.x, c * v.y - s * v.z, s * v.y + c * v.z);
-        let (s, c) = theta.sin_cos();
+        let (s, c) = theta.sine_cosine();
         vec3(
             c * rolled.x + s * rolled.z,
             rolled.y,
@@ -228,7 +230,7 @@ fn between_the_ends_of_a_range_the_force_is_a_mixture() {
                     ..motion
                 };
                 let found = force_at(&one, &quick, at).f;
-                let w2 = |period: f64| period.powi(-2);
+                let w2 = |period: f64| period.whole_power(-2);
                 let share = (w2(period_s) - w2(4.0)) / (w2(2.0) - w2(4.0));
                 for (found, short, long) in [
                     (found.x, short.x, long.x),

@@ -1,5 +1,6 @@
 //! The rail, the foot, and the strap across a row.
 
+use crate::geometry::Elementary as _;
 use crate::mechanics::lean::{PlaneForce, Stance};
 use crate::mechanics::motion::Extremes;
 use crate::mechanics::standing::Body;
@@ -23,7 +24,9 @@ pub struct Rail {
 impl Rail {
     /// Lean until the body touches it, rad.
     pub fn lean_rad(&self) -> f64 {
-        self.play_m.max(0.0).atan2(self.height_m.max(0.0))
+        self.play_m
+            .max(0.0)
+            .arc_tangent_over(self.height_m.max(0.0))
     }
 }
 
@@ -186,7 +189,7 @@ fn kick(body: &Body, reach_m: f64, rail: &Rail, force: &PlaneForce) -> f64 {
 /// `T = sum / (2 sin eps)`: the end legs leave the row at `end_angle_rad`. A straight strap
 /// (`eps = 0`) holds nothing until it bends, so its pull is infinite.
 pub fn row_strap_pull_n(sum_n: f64, end_angle_rad: f64) -> f64 {
-    let sin = end_angle_rad.sin();
+    let sin = end_angle_rad.sine();
     if sum_n <= 0.0 {
         0.0
     } else if sin <= 0.0 {

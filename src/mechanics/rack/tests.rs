@@ -1,4 +1,5 @@
 use super::*;
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 use crate::mechanics::lean::PlaneForce;
 use crate::mechanics::motion::{Cases, Force, GRAVITY, Motion};
@@ -174,7 +175,7 @@ fn an_open_rack_gets_only_the_pull_of_its_rails() {
         ..Force::default()
     };
     load.add_body(&frame, vec2(0.1, 0.0), &level);
-    let expected = 32.0_f64.hypot(20.0 * GRAVITY * 0.1) / (20.0 * GRAVITY * 0.2);
+    let expected = 32.0_f64.hypotenuse(20.0 * GRAVITY * 0.1) / (20.0 * GRAVITY * 0.2);
     assert_close(load.tip(&Base::disc(0.2)), expected, 1e-12);
 }
 

@@ -34,6 +34,8 @@
 //! G. W. Housner (1963), Bulletin of the Seismological Society of America 53(2), 403-417, for the block; with the
 //! cylinder's inertia, two unequal edges and a turning deck derived in `docs/method.md`, "Rocking in time".
 
+use crate::geometry::Elementary as _;
+
 mod swing;
 mod upright;
 
@@ -160,12 +162,12 @@ impl Rocker {
 
     /// `al_s`: the lean at which the centre of gravity stands over the edge, rad.
     pub fn balance_rad(&self, side: Side) -> f64 {
-        self.reach(side).atan2(self.centre_height_m)
+        self.reach(side).arc_tangent_over(self.centre_height_m)
     }
 
     /// `p = sqrt(g R / (I_o / m))` of a level deck under `gravity`, rad/s: how quickly a fall grows.
     pub fn frequency_rad_s(&self, side: Side, gravity: f64) -> f64 {
-        let arm = self.centre_height_m.hypot(self.reach(side));
+        let arm = self.centre_height_m.hypotenuse(self.reach(side));
         (gravity * arm / self.inertia(side)).sqrt()
     }
 
@@ -206,7 +208,7 @@ impl Rocker {
 /// library's.
 fn sin_cos(x: f64) -> (f64, f64) {
     if x.abs() > 1.0 {
-        return x.sin_cos();
+        return x.sine_cosine();
     }
     let q = x * x;
     let sin = x

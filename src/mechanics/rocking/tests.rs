@@ -59,8 +59,8 @@ fn sine_and_cosine_are_those_of_the_library() {
     for i in -100..=100 {
         let x = f64::from(i) / 100.0;
         let (sin, cos) = sin_cos(x);
-        assert_close(sin, x.sin(), 1e-13);
-        assert_close(cos, x.cos(), 1e-13);
+        assert_close(sin, x.sine(), 1e-13);
+        assert_close(cos, x.cosine(), 1e-13);
     }
 }
 
@@ -68,9 +68,9 @@ fn sine_and_cosine_are_those_of_the_library() {
 fn push(time_s: f64) -> Drive {
     let w = 10.0;
     Drive {
-        along: 3.2 * (w * time_s).sin(),
-        onto: 9.6 + 0.4 * (1.3 * time_s).cos(),
-        turning: 0.3 * (w * time_s).sin(),
+        along: 3.2 * (w * time_s).sine(),
+        onto: 9.6 + 0.4 * (1.3 * time_s).cosine(),
+        turning: 0.3 * (w * time_s).sine(),
     }
 }
 
@@ -106,7 +106,7 @@ fn the_error_falls_with_the_fourth_power_of_the_step() {
         let leans = runs.map(|(swing, _)| swing.lean_rad);
         let steps: Vec<f64> = leans.windows(2).map(|pair| pair[1] - pair[0]).collect();
         for pair in steps.windows(2) {
-            let order = (pair[0] / pair[1]).abs().log2();
+            let order = (pair[0] / pair[1]).abs().binary_logarithm();
             assert!(
                 (3.4..=5.2).contains(&order),
                 "{impact:?}: {order} of {leans:?}"
@@ -134,8 +134,8 @@ fn rocked(body: &Upright, impact: Impact, felt: impl Fn(f64) -> Felt) -> Outcome
 
 fn swaying(amplitude: f64, heading_deg: f64) -> impl Fn(f64) -> Felt {
     move |time_s| {
-        let (sin, cos) = heading_deg.to_radians().sin_cos();
-        let along = amplitude * (std::f64::consts::TAU * time_s / 4.0).sin();
+        let (sin, cos) = heading_deg.to_radians().sine_cosine();
+        let along = amplitude * (std::f64::consts::TAU * time_s / 4.0).sine();
         Felt {
             f: vec3(along * cos, along * sin, -GRAVITY),
             ..Felt::default()
@@ -200,9 +200,9 @@ proptest! {
         let body = al80();
         let lifts = GRAVITY * AL80_BASE_M / AL80.centre_height_m;
         let felt = |heading: f64| {
-            let (sin, cos) = heading.sin_cos();
+            let (sin, cos) = heading.sine_cosine();
             move |time_s: f64| {
-                let along = share * lifts * (std::f64::consts::TAU * time_s / period).sin();
+                let along = share * lifts * (std::f64::consts::TAU * time_s / period).sine();
                 Felt { f: vec3(along * cos, along * sin, -GRAVITY), ..Felt::default() }
             }
         };

@@ -15,6 +15,7 @@
 pub mod damping;
 pub mod stopwatch;
 
+use crate::geometry::Elementary as _;
 use thiserror::Error;
 
 /// What the formulas need to know of the form of a hull.
@@ -121,7 +122,7 @@ impl Dimensions {
     /// GM in metres that a timed roll period means with the coefficient of the formula.
     pub fn gm_from_period_m(&self, period_s: f64) -> Result<f64, Refusal> {
         let c = self.coefficient()?;
-        Ok((2.0 * c * self.beam_m / period_s).powi(2))
+        Ok((2.0 * c * self.beam_m / period_s).whole_power(2))
     }
 }
 

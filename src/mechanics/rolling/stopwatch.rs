@@ -10,6 +10,7 @@
 //! off by up to 0.2 s at each end: common practice, no source.
 
 use super::{Dimensions, Refusal};
+use crate::geometry::Elementary as _;
 
 /// The kind and loading of a boat in the table of `f`.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
@@ -161,7 +162,7 @@ pub fn tested_gm(boat: &Dimensions, timed: &Timed, loading: Loading) -> Result<T
 
 /// `GM = (f B / T)^2`, metres.
 pub fn gm_m(factor: f64, beam_m: f64, period_s: f64) -> f64 {
-    (factor * beam_m / period_s).powi(2)
+    (factor * beam_m / period_s).whole_power(2)
 }
 
 #[cfg(test)]

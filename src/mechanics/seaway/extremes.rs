@@ -15,6 +15,7 @@
 //! S. O. Rice (1944); D. E. Cartwright, M. S. Longuet-Higgins (1956), for a narrow band. The most probable
 //! largest is passed in 63 of 100 such times.
 
+use crate::geometry::Elementary as _;
 use std::f64::consts::TAU;
 
 /// What is known of a random swing.
@@ -53,14 +54,14 @@ impl RandomSwing {
     /// meaning, the largest of two.
     pub fn most_probable_largest(&self, duration_s: f64) -> f64 {
         let n = self.swings(duration_s).max(2.0);
-        self.sigma * (2.0 * (2.0 * n).ln()).sqrt()
+        self.sigma * (2.0 * (2.0 * n).natural_logarithm()).sqrt()
     }
 
     /// What is passed to either side in a time with this chance (0 to 1, both excluded).
     pub fn passed_with_chance(&self, duration_s: f64, chance: f64) -> f64 {
         let n = self.swings(duration_s).max(2.0);
-        let ratio = 2.0 * n / -(1.0 - chance).ln();
-        self.sigma * (2.0 * ratio.max(1.0).ln()).sqrt()
+        let ratio = 2.0 * n / -(1.0 - chance).natural_logarithm();
+        self.sigma * (2.0 * ratio.max(1.0).natural_logarithm()).sqrt()
     }
 
     /// How often a limit is passed to either side in a time, on average.
@@ -69,18 +70,18 @@ impl RandomSwing {
             return if limit > 0.0 { 0.0 } else { f64::INFINITY };
         }
         let n = self.swings(duration_s);
-        2.0 * n * (-limit * limit / (2.0 * self.sigma * self.sigma)).exp()
+        2.0 * n * (-limit * limit / (2.0 * self.sigma * self.sigma)).exponential()
     }
 }
 
 /// Share of waves higher than `height_m` in a sea of this significant height (Rayleigh).
 pub fn share_of_higher_waves(height_m: f64, significant_height_m: f64) -> f64 {
-    (-2.0 * (height_m / significant_height_m).powi(2)).exp()
+    (-2.0 * (height_m / significant_height_m).whole_power(2)).exponential()
 }
 
 /// The height passed by one wave in `waves`.
 pub fn one_wave_in_m(waves: f64, significant_height_m: f64) -> f64 {
-    significant_height_m * (0.5 * waves.ln()).sqrt()
+    significant_height_m * (0.5 * waves.natural_logarithm()).sqrt()
 }
 
 #[cfg(test)]
@@ -98,7 +99,11 @@ mod tests {
         let largest = SWING.most_probable_largest(3600.0);
         assert_close(SWING.times_passed(largest, 3600.0), 1.0, 1e-9);
         let rare = SWING.passed_with_chance(3600.0, 0.1);
-        assert_close(1.0 - (-SWING.times_passed(rare, 3600.0)).exp(), 0.1, 1e-9);
+        assert_close(
+            1.0 - (-SWING.times_passed(rare, 3600.0)).exponential(),
+            0.1,
+            1e-9,
+        );
     }
 
     #[test]

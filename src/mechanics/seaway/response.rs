@@ -32,6 +32,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use super::extremes::RandomSwing;
 use super::spectrum::Spectrum;
+use crate::geometry::Elementary as _;
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::rolling::damping::Damping;
 
@@ -74,7 +75,7 @@ impl Spreading {
         let step = PI / f64::from(DIRECTIONS);
         let angle = |i| -FRAC_PI_2 + (f64::from(i) + 0.5) * step;
         let weights: Vec<(f64, f64)> = (0..DIRECTIONS)
-            .map(|i| (angle(i), angle(i).cos().powi(power)))
+            .map(|i| (angle(i), angle(i).cosine().whole_power(power)))
             .collect();
         let sum: f64 = weights.iter().map(|(_, weight)| weight).sum();
         let share = |(angle, weight): (f64, f64)| (angle, weight / sum);
@@ -90,7 +91,7 @@ impl Spreading {
 /// `tests/outside/seaway.rs`.
 pub fn encounter_rad_s(w_rad_s: f64, speed_m_s: f64, from_rad: f64) -> f64 {
     let k = w_rad_s * w_rad_s / GRAVITY;
-    (w_rad_s + k * speed_m_s * from_rad.cos()).abs()
+    (w_rad_s + k * speed_m_s * from_rad.cosine()).abs()
 }
 
 /// The sea as the boat meets it.
@@ -130,7 +131,7 @@ impl Hull {
     /// Slope across the boat of a wave of unit amplitude, averaged over the projected beam and length, 1/m.
     pub fn slope_across(&self, w_rad_s: f64, from_rad: f64) -> f64 {
         let k = w_rad_s * w_rad_s / GRAVITY;
-        let (sin, cos) = from_rad.sin_cos();
+        let (sin, cos) = from_rad.sine_cosine();
         let over_length = 0.5 * k * self.length_m * cos.abs();
         let over_beam = 0.5 * k * self.beam_m * sin.abs();
         k * sin * sinc(over_beam) * sinc(over_length)
@@ -139,12 +140,12 @@ impl Hull {
     /// `|H|^2`: square of roll over slope.
     pub fn roll_gain2(&self, w_e: f64, ratio: f64) -> f64 {
         let r = w_e / self.natural_rad_s();
-        1.0 / ((1.0 - r * r).powi(2) + (2.0 * ratio * r).powi(2))
+        1.0 / ((1.0 - r * r).whole_power(2) + (2.0 * ratio * r).whole_power(2))
     }
 
     /// Square of the force along the deck over slope, m²/s⁴, by absolute roll.
     pub fn absolute_gain2(&self, w_e: f64, ratio: f64) -> f64 {
-        (GRAVITY + w_e * w_e * self.lever_m).powi(2) * self.roll_gain2(w_e, ratio)
+        (GRAVITY + w_e * w_e * self.lever_m).whole_power(2) * self.roll_gain2(w_e, ratio)
     }
 
     /// Square of the force along the deck over slope, m²/s⁴, by roll less slope.
@@ -161,7 +162,7 @@ fn sinc(x: f64) -> f64 {
     if x.abs() < 1e-4 {
         1.0 - x * x / 6.0
     } else {
-        x.sin() / x
+        x.sine() / x
     }
 }
 
@@ -170,14 +171,14 @@ fn moment_average(x: f64) -> f64 {
     if x.abs() < 1e-2 {
         1.0 - x * x / 10.0
     } else {
-        3.0 * (x.sin() - x * x.cos()) / x.powi(3)
+        3.0 * (x.sine() - x * x.cosine()) / x.whole_power(3)
     }
 }
 
 /// Square of the response factor of pitch and heave.
 fn pitch_heave_gain2(w_e: f64) -> f64 {
     let r = w_e * PITCH_HEAVE_PERIOD_S / TAU;
-    1.0 / ((1.0 - r * r).powi(2) + (2.0 * PITCH_HEAVE_DAMPING * r).powi(2))
+    1.0 / ((1.0 - r * r).whole_power(2) + (2.0 * PITCH_HEAVE_DAMPING * r).whole_power(2))
 }
 
 /// Variance that one frequency from one direction brings.
@@ -228,9 +229,9 @@ impl BoatInSea {
     /// Works out the sea as the boat meets it.
     pub fn new(hull: Hull, sea: &Seaway) -> Self {
         let [low, high] = RANGE_RAD_S;
-        let step = (high / low).ln() / f64::from(STEPS);
+        let step = (high / low).natural_logarithm() / f64::from(STEPS);
         let waves: Vec<(f64, f64)> = (0..STEPS)
-            .map(|i| low * ((f64::from(i) + 0.5) * step).exp())
+            .map(|i| low * ((f64::from(i) + 0.5) * step).exponential())
             .map(|w| (w, sea.spectrum.density(w) * w * step))
             .filter(|(_, variance)| *variance > 0.0)
             .collect();
@@ -238,7 +239,7 @@ impl BoatInSea {
         let mut moments = [[0.0_f64; 2]; 3];
         for (offset, share) in sea.spreading.directions() {
             let from_rad = sea.from_rad + offset;
-            let (sin, cos) = from_rad.sin_cos();
+            let (sin, cos) = from_rad.sine_cosine();
             for &(w, variance) in &waves {
                 let k = w * w / GRAVITY;
                 let encounter = encounter_rad_s(w, sea.speed_m_s, from_rad);
@@ -246,11 +247,11 @@ impl BoatInSea {
                 let over_beam = 0.5 * k * hull.beam_m * sin.abs();
                 let average = sinc(over_beam) * sinc(over_length);
                 let variance = variance * share;
-                let across = (k * sin * average).powi(2) * variance;
+                let across = (k * sin * average).whole_power(2) * variance;
                 let gain2 = pitch_heave_gain2(encounter);
                 let along = k * cos * moment_average(over_length) * sinc(over_beam);
                 let pitch = along * along * gain2 * variance;
-                let lift = (encounter * encounter * average).powi(2) * gain2 * variance;
+                let lift = (encounter * encounter * average).whole_power(2) * gain2 * variance;
                 let rate2 = encounter * encounter;
                 for (moment, part) in moments.iter_mut().zip([across, pitch, lift]) {
                     moment[0] += part;

@@ -13,6 +13,7 @@
 //! Bretschneider's form as ITTC and ISSC use it; JONSWAP: K. Hasselmann et al. (1973). Significant height:
 //! US Army ERDC/CHL. Deep water throughout: `k = w^2 / g`.
 
+use crate::geometry::Elementary as _;
 use std::f64::consts::TAU;
 
 /// How the energy lies round the peak.
@@ -72,8 +73,8 @@ impl Spectrum {
         }
         let height2 = self.significant_height_m * self.significant_height_m;
         let x = self.peak_rad_s / w_rad_s;
-        let x4 = x.powi(4);
-        let plain = 0.3125 * height2 * x4 / w_rad_s * (-1.25 * x4).exp();
+        let x4 = x.whole_power(4);
+        let plain = 0.3125 * height2 * x4 / w_rad_s * (-1.25 * x4).exponential();
         match self.shape {
             Shape::Bretschneider => plain,
             Shape::Jonswap { gamma } => plain * self.scale * peak_factor(1.0 / x, gamma),
@@ -88,7 +89,7 @@ impl Spectrum {
             return None;
         }
         let order = i32::try_from(n).ok()?;
-        let f = |w: f64| w.powi(order) * self.density(w);
+        let f = |w: f64| w.whole_power(order) * self.density(w);
         Some(logarithmic(
             0.2 * self.peak_rad_s,
             40.0 * self.peak_rad_s,
@@ -101,15 +102,15 @@ impl Spectrum {
 /// `gamma^r` at `w / wp`.
 fn peak_factor(ratio: f64, gamma: f64) -> f64 {
     let s = if ratio <= 1.0 { 0.07 } else { 0.09 };
-    let r = (-(ratio - 1.0).powi(2) / (2.0 * s * s)).exp();
-    gamma.powf(r)
+    let r = (-(ratio - 1.0).whole_power(2) / (2.0 * s * s)).exponential();
+    gamma.power(r)
 }
 
 /// `A`: what the enhanced peak is multiplied by so that the variance stays.
 fn jonswap_scale(gamma: f64) -> f64 {
     let plain = |ratio: f64| {
-        let x4 = ratio.powi(-4);
-        1.25 * x4 / ratio * (-1.25 * x4).exp() * 4.0
+        let x4 = ratio.whole_power(-4);
+        1.25 * x4 / ratio * (-1.25 * x4).exponential() * 4.0
     };
     // The variance of the plain form is 1 in these units; only the peak needs integrating.
     let (low, high, steps) = (0.5, 1.8, 520);
@@ -125,10 +126,10 @@ fn jonswap_scale(gamma: f64) -> f64 {
 
 /// The integral of `f` over `low` to `high` in equal steps of the logarithm, middle of each.
 fn logarithmic(low: f64, high: f64, steps: u32, f: impl Fn(f64) -> f64) -> f64 {
-    let step = (high / low).ln() / f64::from(steps);
+    let step = (high / low).natural_logarithm() / f64::from(steps);
     (0..steps)
         .map(|i| {
-            let w = low * ((f64::from(i) + 0.5) * step).exp();
+            let w = low * ((f64::from(i) + 0.5) * step).exponential();
             f(w) * w * step
         })
         .sum()

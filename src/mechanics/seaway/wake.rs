@@ -19,6 +19,7 @@
 use std::f64::consts::TAU;
 
 use super::response::Hull;
+use crate::geometry::Elementary as _;
 use crate::mechanics::motion::GRAVITY;
 
 /// A train of equal waves.
@@ -38,7 +39,7 @@ impl WaveTrain {
         let w = TAU / self.period_s;
         let k = w * w / GRAVITY;
         let half = 0.5 * k * beam_m;
-        let average = if half < 1e-4 { 1.0 } else { half.sin() / half };
+        let average = if half < 1e-4 { 1.0 } else { half.sine() / half };
         0.5 * k * self.height_m * average.abs()
     }
 
@@ -75,7 +76,7 @@ pub fn roll(hull: &Hull, train: &WaveTrain) -> WakeRoll {
     let last_s = f64::from(train.waves) * train.period_s;
     let slope = |t: f64| {
         if t < last_s {
-            train.slope_rad(hull.beam_m) * (w * t).sin()
+            train.slope_rad(hull.beam_m) * (w * t).sine()
         } else {
             0.0
         }

@@ -1,5 +1,6 @@
 //! Outside measures of a shell and whether they can belong together.
 
+use crate::geometry::Elementary as _;
 use std::f64::consts::PI;
 
 use schemars::JsonSchema;
@@ -198,8 +199,8 @@ impl ShellMeasures {
             BaseForm::Flat => 1.0,
         };
         let bore_m3 = PI * BORE_RADIUS_M * BORE_RADIUS_M * BORE_DEPTH_M;
-        let ends_m3 = round_ends * 2.0 / 3.0 * PI * r.powi(3)
-            + PI * (neck_diameter / 2.0).powi(2) * neck_height;
+        let ends_m3 = round_ends * 2.0 / 3.0 * PI * r.whole_power(3)
+            + PI * (neck_diameter / 2.0).whole_power(2) * neck_height;
         let length_needed_m = (needed_m3 + bore_m3 - ends_m3) / area + round_ends * r + neck_height;
         Ok(Closure {
             length_needed_m,

@@ -1,5 +1,6 @@
 //! Bodies of revolution of unit density about one upright axis.
 
+use crate::geometry::Elementary as _;
 use std::f64::consts::PI;
 
 /// A body of revolution of unit density about the shell's axis.
@@ -39,7 +40,7 @@ impl Solid {
     /// `pole` is +1 with the pole above the flat face, −1 with the pole below it.
     pub(super) fn hemisphere(r: f64, face: f64, pole: f64) -> Self {
         Self::new(
-            2.0 / 3.0 * PI * r.powi(3),
+            2.0 / 3.0 * PI * r.whole_power(3),
             face + pole * 3.0 / 8.0 * r,
             83.0 / 320.0 * r * r,
             2.0 / 5.0 * r * r,

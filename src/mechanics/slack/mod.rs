@@ -34,6 +34,7 @@
 //! Derived in `docs/method.md`, "Slack and snatch".
 
 use super::lean::{PlaneForce, Stance};
+use crate::geometry::Elementary as _;
 
 /// A body that may lean about the edge of its foot, in the plane of the fall.
 #[derive(Copy, Clone, Debug, PartialEq)]
@@ -61,7 +62,7 @@ impl Leaning {
 
     /// `G(d)`, N m per radian: how fast the net moment grows with the lean.
     pub fn softening(&self, lean_rad: f64) -> f64 {
-        let (sin, cos) = lean_rad.sin_cos();
+        let (sin, cos) = lean_rad.sine_cosine();
         let (h, b) = (self.stance.centre_height_m, self.stance.reach_m);
         let PlaneForce { a_h, a_n, spin: _ } = self.force;
         self.mass_kg * (a_n * (h * cos + b * sin) + a_h * (b * cos - h * sin))
@@ -102,7 +103,7 @@ pub struct Line {
 impl Line {
     /// Vector from the point to the attachment at a lean, along and up.
     fn reach(&self, lean_rad: f64) -> (f64, f64) {
-        let (sin, cos) = lean_rad.sin_cos();
+        let (sin, cos) = lean_rad.sine_cosine();
         let (x, z) = (self.attachment_along_m, self.attachment_height_m);
         (
             x * cos + z * sin - self.point_along_m,
@@ -113,12 +114,12 @@ impl Line {
     /// Length of the lashing at a lean, m.
     pub fn length_m(&self, lean_rad: f64) -> f64 {
         let (along, up) = self.reach(lean_rad);
-        along.hypot(up).hypot(self.across_m)
+        along.hypotenuse(up).hypotenuse(self.across_m)
     }
 
     /// Lever at a lean, m: how much the lashing stretches per radian.
     pub fn lever_m(&self, lean_rad: f64) -> f64 {
-        let (sin, cos) = lean_rad.sin_cos();
+        let (sin, cos) = lean_rad.sine_cosine();
         let (x, z) = (self.attachment_along_m, self.attachment_height_m);
         let (along, up) = self.reach(lean_rad);
         let length = self.length_m(lean_rad);

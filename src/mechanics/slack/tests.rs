@@ -108,7 +108,7 @@ fn stored_peaks_of_large_slack() {
 
 /// The lean integrated in time (Runge-Kutta, 20 microseconds) until it turns back; the largest pull.
 fn peak_in_time(body: &Leaning, inertia: f64, line: &Line, slack_m: f64, stiffness: f64) -> f64 {
-    let about_edge = inertia + body.mass_kg * body.stance.edge_to_centre_m().powi(2);
+    let about_edge = inertia + body.mass_kg * body.stance.edge_to_centre_m().whole_power(2);
     let loose = line.length_m(0.0) + slack_m;
     let pull = |lean: f64| (stiffness * (line.length_m(lean) - loose)).max(0.0);
     let acceleration =

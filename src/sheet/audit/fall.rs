@@ -3,6 +3,7 @@
 
 use super::{LIST_PT, SMALL_PT};
 use crate::audit::{Arrival, Hinders, ReachRow};
+use crate::geometry::Elementary as _;
 use crate::sheet::{Align, Page, Paper, Pen, wrap};
 
 /// Size of a picture in millimetres.
@@ -119,7 +120,7 @@ fn side(y: f64) -> String {
 
 /// A corner of the body leaned over its edge: `behind` the edge and `up` along its axis, in metres.
 fn leaned(row: &ReachRow, lean: f64, behind: f64, up: f64) -> (f64, f64) {
-    let (sin, cos) = lean.sin_cos();
+    let (sin, cos) = lean.sine_cosine();
     (
         row.edge_m + up * sin - behind * cos,
         row.floor_m + up * cos + behind * sin,
@@ -148,9 +149,10 @@ fn body(row: &ReachRow, lean: f64, at: &dyn Fn(f64, f64) -> (f64, f64)) -> Vec<(
 
 /// The lean at which the middle of its top is over the spot.
 fn lean_at_spot(row: &ReachRow) -> f64 {
-    let length = row.height_m.hypot(row.edge_m);
+    let length = row.height_m.hypotenuse(row.edge_m);
     let sine = ((row.distance_m - row.edge_m) / length).clamp(-1.0, 1.0);
-    (sine.asin() + row.edge_m.atan2(row.height_m)).clamp(0.0, std::f64::consts::FRAC_PI_2)
+    (sine.arc_sine() + row.edge_m.arc_tangent_over(row.height_m))
+        .clamp(0.0, std::f64::consts::FRAC_PI_2)
 }
 
 fn falling(page: &mut Page, row: &ReachRow, at: &dyn Fn(f64, f64) -> (f64, f64)) -> String {
@@ -215,7 +217,7 @@ fn rolling(page: &mut Page, row: &ReachRow, at: &dyn Fn(f64, f64) -> (f64, f64))
     let ring = |out: f64| -> Vec<(f64, f64)> {
         let steps = (0..40).map(|step| f64::from(step) * std::f64::consts::TAU / 40.0);
         steps
-            .map(|turn| at(out + radius * turn.cos(), radius + radius * turn.sin()))
+            .map(|turn| at(out + radius * turn.cosine(), radius + radius * turn.sine()))
             .collect()
     };
     if row.how == Arrival::FallsAndRolls {

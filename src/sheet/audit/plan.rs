@@ -4,6 +4,7 @@ use super::setting::whole;
 use super::{LIST_PT, SMALL_PT};
 use crate::audit::{SeenThing, Sight};
 use crate::engine::numbers::ThingSort;
+use crate::geometry::Elementary as _;
 use crate::layout::Point;
 use crate::sheet::crew::labels::{Area, Labels, Named, Off};
 use crate::sheet::{Align, Page, Paper, Pen};
@@ -222,7 +223,7 @@ fn name(
 fn cross(page: &mut Page, (x, y): (f64, f64)) {
     let steps = (0..32).map(|step| f64::from(step) * std::f64::consts::TAU / 32.0);
     let ring: Vec<(f64, f64)> = steps
-        .map(|turn| (x + 1.6 * turn.cos(), y + 1.6 * turn.sin()))
+        .map(|turn| (x + 1.6 * turn.cosine(), y + 1.6 * turn.sine()))
         .collect();
     page.fill(&ring, 1.0, Some(Pen::solid(0.5)));
     page.line(&[(x - 2.4, y), (x + 2.4, y)], false, Pen::solid(0.4));
@@ -232,7 +233,7 @@ fn cross(page: &mut Page, (x, y): (f64, f64)) {
 /// An arrow with a filled head.
 pub(super) fn arrow(page: &mut Page, from: (f64, f64), to: (f64, f64)) {
     let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let length = dx.hypot(dy);
+    let length = dx.hypotenuse(dy);
     if length < 0.5 {
         return;
     }

@@ -2,6 +2,7 @@ use super::*;
 use crate::audit::replay::{CylinderReplay, ReplayReport, Tracks};
 use crate::audit::{Case, Sight, sights};
 use crate::checks::fixture;
+use crate::geometry::Elementary as _;
 use crate::mechanics::motion_log::Sample;
 use crate::mechanics::recorded::{LogPiece, Recorded};
 use crate::record::{
@@ -102,7 +103,7 @@ fn recorded() -> Recorded {
             let time_s = f64::from(step) / 20.0;
             Sample {
                 time_s,
-                roll_rad: 0.16 * (time_s / 6.0).min(1.0) * (1.8 * time_s).sin(),
+                roll_rad: 0.16 * (time_s / 6.0).min(1.0) * (1.8 * time_s).sine(),
                 ..Sample::default()
             }
         })

@@ -2,6 +2,7 @@
 
 use super::{LIST_PT, centred, cut};
 use crate::brief::HandAction;
+use crate::geometry::Elementary as _;
 use crate::sheet::flow::{Flow, MARGIN_MM};
 use crate::sheet::{Page, Paper, Pen};
 
@@ -96,7 +97,7 @@ impl Drawing<'_> {
         let points: Vec<[f64; 2]> = (0..ROUND)
             .map(|step| {
                 let turn = f64::from(step) * std::f64::consts::TAU / f64::from(ROUND);
-                let (sin, cos) = turn.sin_cos();
+                let (sin, cos) = turn.sine_cosine();
                 [x + radius * cos, y + radius * sin]
             })
             .collect();
@@ -160,7 +161,7 @@ impl Drawing<'_> {
     /// An arrow with its head at the end.
     fn arrow(&mut self, from: [f64; 2], to: [f64; 2]) {
         let (dx, dy) = (to[0] - from[0], to[1] - from[1]);
-        let length = dx.hypot(dy).max(1e-9);
+        let length = dx.hypotenuse(dy).max(1e-9);
         let (ux, uy) = (0.10 * dx / length, 0.10 * dy / length);
         self.line(&[from, [to[0] - 0.6 * ux, to[1] - 0.6 * uy]], 0.7);
         self.shape(

@@ -1,6 +1,7 @@
 //! Names beside what they name, where there is room.
 
 use super::centred;
+use crate::geometry::Elementary as _;
 use crate::sheet::font::POINT_MM;
 use crate::sheet::{Align, Page, Pen, width_mm};
 
@@ -233,7 +234,7 @@ impl Labels {
             for at in points {
                 for step in 0..WAYS {
                     let turn = f64::from(step) * std::f64::consts::TAU / f64::from(WAYS);
-                    let (sin, cos) = turn.sin_cos();
+                    let (sin, cos) = turn.sine_cosine();
                     let off = radius + away;
                     let area = Area::about(
                         (at.0 + cos * (off + half.0), at.1 + sin * (off + half.1)),
@@ -244,7 +245,7 @@ impl Labels {
                         continue;
                     }
                     let end = area.nearest(*at);
-                    let far = (end.0 - at.0).hypot(end.1 - at.1).max(1e-9);
+                    let far = (end.0 - at.0).hypotenuse(end.1 - at.1).max(1e-9);
                     let share = (radius / far).min(1.0);
                     let start = (at.0 + share * (end.0 - at.0), at.1 + share * (end.1 - at.1));
                     let led = (far - radius > LED_MM).then_some((start, end));

@@ -2,6 +2,7 @@ use super::plan::decks_to_draw;
 use super::*;
 use crate::brief::LoadingSettings;
 use crate::checks::fixture;
+use crate::geometry::Elementary as _;
 use crate::layout::{Cylinder, Placing};
 use crate::sheet::page::Mark;
 use crate::sheet::{pdf, svg};
@@ -211,14 +212,14 @@ fn drawn_distances_are_those_of_the_layout() {
         let mut drawn = Vec::new();
         for (i, a) in discs.iter().enumerate() {
             for b in &discs[i + 1..] {
-                drawn.push((a.0 - b.0).hypot(a.1 - b.1) * scale / 1000.0);
+                drawn.push((a.0 - b.0).hypotenuse(a.1 - b.1) * scale / 1000.0);
             }
         }
         let at: Vec<[f64; 2]> = brief.loading.steps.iter().map(|step| step.at).collect();
         let mut real = Vec::new();
         for (i, a) in at.iter().enumerate() {
             for b in &at[i + 1..] {
-                real.push((a[0] - b[0]).hypot(a[1] - b[1]));
+                real.push((a[0] - b[0]).hypotenuse(a[1] - b[1]));
             }
         }
         drawn.sort_by(f64::total_cmp);

@@ -135,6 +135,7 @@ fn ground_within(points: &[(f64, f64)], [left, top, right, bottom]: [f64; 4]) ->
 mod tests {
     use super::super::{Align, Paper};
     use super::*;
+    use crate::geometry::Elementary as _;
     use proptest::prelude::*;
 
     const SIDES: [f64; 4] = [10.0, 10.0, 40.0, 30.0];
@@ -189,7 +190,7 @@ mod tests {
     fn length(points: &[(f64, f64)]) -> f64 {
         let pairs = points.windows(2);
         pairs
-            .map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1))
+            .map(|pair| (pair[1].0 - pair[0].0).hypotenuse(pair[1].1 - pair[0].1))
             .sum()
     }
 

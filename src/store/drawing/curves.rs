@@ -7,6 +7,7 @@ use dxf::entities::{Ellipse, Spline};
 
 use super::Corner;
 use super::fitted::{Ends, Fitted};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Bounds, Vec2, vec2};
 
 /// How far straight pieces may lie from their curve, as a share of its size.
@@ -36,7 +37,7 @@ pub(super) fn ellipse(ellipse: &Ellipse, up: f64) -> Along {
     let start = ellipse.start_parameter;
     let at = |share: f64| {
         let angle = start + share * sweep;
-        centre + angle.cos() * major + angle.sin() * minor
+        centre + angle.cosine() * major + angle.sine() * minor
     };
     let quarters: Vec<f64> = (0..=4).map(|i| f64::from(i) / 4.0).collect();
     let mut along = straightened(&quarters, at);

@@ -5,6 +5,7 @@
 //! not say: by how much another usual way to choose the parameter (square roots of the lengths) would bend otherwise
 //! is found here too and added to how far the curve may be off.
 
+use crate::geometry::Elementary as _;
 use crate::geometry::Vec2;
 
 /// Points nearer to each other than this share of the whole size are one.
@@ -82,7 +83,7 @@ impl Fitted {
         let mut params = vec![0.0];
         for pair in points.windows(2) {
             let last = params[params.len() - 1];
-            params.push(last + pair[0].distance(pair[1]).powf(power));
+            params.push(last + pair[0].distance(pair[1]).power(power));
         }
         // A closed curve of two places is a line there and back.
         let bends = if closed && points.len() > 3 {
@@ -318,7 +319,7 @@ mod tests {
             .collect();
         let curve = Fitted::through(&points, true, FREE).unwrap();
         let end = curve.params()[curve.params().len() - 1];
-        let bound = 5.0 / 384.0 * step.powi(4) * 2.0_f64.sqrt();
+        let bound = 5.0 / 384.0 * step.whole_power(4) * 2.0_f64.sqrt();
         for i in 0..400 {
             let at = curve.at(end * f64::from(i) / 400.0);
             assert!(

@@ -5,6 +5,7 @@ use dxf::entities::{Entity, EntityType, Insert};
 
 use super::read::{flat, name, piece};
 use super::{Corner, DrawingFault, Piece};
+use crate::geometry::Elementary as _;
 use crate::geometry::survey::arc;
 use crate::geometry::{Vec2, vec2};
 
@@ -206,7 +207,7 @@ fn straight(corners: &[Corner], closed: bool) -> Vec<Corner> {
         let to = corners[(i + 1) % count].0;
         let chord = to - from;
         if bulge.abs() > 1e-6 && chord.length() > 0.0 {
-            let sweep = 4.0 * bulge.atan();
+            let sweep = 4.0 * bulge.arc_tangent();
             let centre = from + 0.5 * chord + (1.0 - bulge * bulge) / (4.0 * bulge) * chord.perp();
             let (on_arc, _) = arc(centre, from, sweep, 1e-4 * chord.length());
             let between = &on_arc[1..on_arc.len() - 1];

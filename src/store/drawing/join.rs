@@ -1,6 +1,7 @@
 //! From pieces to closed outlines.
 
 use super::{DrawingFault, FoundOutline, FoundOutlines, OutlineDrawing, OutlineOptions, Piece};
+use crate::geometry::Elementary as _;
 use crate::geometry::survey::arc;
 use crate::geometry::tolerances::SAME_POINT_M;
 use crate::geometry::{Outline, Vec2};
@@ -74,7 +75,7 @@ fn way(piece: &Piece, options: OutlineOptions) -> Way {
         let chord = to - from;
         // The arc rises by bulge × half the chord; less than a tenth of a micrometre is straight.
         if bulge.abs() * chord.length() > 2e-7 {
-            let sweep = 4.0 * bulge.atan();
+            let sweep = 4.0 * bulge.arc_tangent();
             let centre = from + 0.5 * chord + (1.0 - bulge * bulge) / (4.0 * bulge) * chord.perp();
             let (on_arc, off) = arc(centre, from, sweep, options.deviation_m);
             deviation_m = deviation_m.max(off);

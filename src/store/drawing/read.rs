@@ -13,6 +13,7 @@ use dxf::enums::Units;
 use super::curves::{self, Along};
 use super::insert::Gathered;
 use super::{Corner, DrawingError, DrawingFault, DrawingLayer, DrawingUnit, OutlineDrawing, Piece};
+use crate::geometry::Elementary as _;
 use crate::geometry::{Vec2, vec2};
 use crate::store::watch::{Watch, Watched};
 
@@ -235,7 +236,7 @@ fn mirrored(corners: Vec<Corner>, up: f64) -> Vec<Corner> {
 /// An arc as corners with bulges, no piece longer than a quarter.
 fn round(centre: Vec2, radius: f64, start: f64, sweep: f64) -> Vec<Corner> {
     let at = |share: f64| centre + radius * Vec2::from_angle(start + share * sweep);
-    let bulge = (sweep / 16.0).tan();
+    let bulge = (sweep / 16.0).tangent();
     let mut corners: Vec<_> = (0..4).map(|i| (at(0.25 * f64::from(i)), bulge)).collect();
     corners.push((at(1.0), 0.0));
     corners

@@ -1,6 +1,7 @@
 use std::fmt::Write as _;
 
 use super::*;
+use crate::geometry::Elementary as _;
 use proptest::prelude::*;
 
 /// A drawing from group codes and values, with its unit.
@@ -214,7 +215,7 @@ fn a_spline_with_weights_is_the_circle_that_it_stands_for() {
 fn a_spline_by_its_fit_points_alone_is_read() {
     let mut spline = "SPLINE 5=B 8=D 100=AcDbEntity 100=AcDbSpline 70=1 71=3 74=12".to_owned();
     for i in 0..12 {
-        let (sin, cos) = (f64::from(i) * std::f64::consts::TAU / 12.0).sin_cos();
+        let (sin, cos) = (f64::from(i) * std::f64::consts::TAU / 12.0).sine_cosine();
         write!(spline, " 11={} 21={} 31=0", 3.0 + 2.0 * cos, 2.0 * sin).unwrap();
     }
     let text = drawing(Some(6), &[&spline]);

@@ -10,6 +10,7 @@ use super::{cylinder, one};
 use crate::checks::rules::{chock_too_low, valve_points_into_walkway};
 use crate::checks::{CheckContext, Finding, Proposal, figures, words};
 use crate::engine::numbers::{CylinderNumbers, Way};
+use crate::geometry::Elementary as _;
 use crate::layout::{Chocks, Kit, Placing};
 
 /// Lays the cylinder on the nearest free floor: on its kit, else between chocks that are high enough.
@@ -44,7 +45,7 @@ pub(in crate::checks) fn lay_down(
         return Vec::new();
     };
     let shift = [at[0] - cylinder.at[0], at[1] - cylinder.at[1]];
-    let whither = if shift[0].hypot(shift[1]) < 0.01 {
+    let whither = if shift[0].hypotenuse(shift[1]) < 0.01 {
         "where it is".to_owned()
     } else {
         figures::shift(shift)

@@ -5,6 +5,7 @@ use super::{OVERHEAD_M, Paperwise, Picture, STEP_RAD, vec};
 use crate::brief::{FrontRow, LashingLeg};
 use crate::engine::SceneThing;
 use crate::engine::numbers::ThingSort;
+use crate::geometry::Elementary as _;
 use crate::geometry::{Region, Vec2};
 use crate::layout::Rack;
 use crate::sheet::{Page, Pen};
@@ -97,7 +98,7 @@ impl Picture<'_> {
             let slots = row.slots.iter().filter_map(|name| rack.slot(name));
             let slots: Vec<Vec2> = slots.map(|slot| vec(&slot.at)).collect();
             let (first, last) = (slots.first()?, slots.last()?);
-            let (sin, cos) = rack.turn_deg.to_radians().sin_cos();
+            let (sin, cos) = rack.turn_deg.to_radians().sine_cosine();
             let (along, out) = (Vec2 { x: cos, y: sin }, Vec2 { x: sin, y: -cos });
             let reach = 0.45 * rack.pitch_m;
             let end =
@@ -157,7 +158,7 @@ impl Picture<'_> {
 
 pub(super) fn round((x, y): (f64, f64), radius: f64) -> Vec<(f64, f64)> {
     let steps = (0..48).map(|step| f64::from(step) * std::f64::consts::TAU / 48.0);
-    let corners = steps.map(|turn| (x + radius * turn.cos(), y + radius * turn.sin()));
+    let corners = steps.map(|turn| (x + radius * turn.cosine(), y + radius * turn.sine()));
     corners.collect()
 }
 

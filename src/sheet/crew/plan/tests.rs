@@ -4,6 +4,7 @@ use super::super::tests::{many, texts};
 use super::*;
 use crate::brief::LoadingSettings;
 use crate::checks::fixture;
+use crate::geometry::Elementary as _;
 
 fn brief_of(plan: &Plan) -> Brief {
     let trip = &plan.trips[0];
@@ -243,7 +244,7 @@ fn a_part_of_a_deck_is_to_scale_and_ends_where_it_says() {
         inside(&part.page);
         let discs = super::super::tests::discs(&part.page, 184.2 / part.scale);
         assert_eq!(discs.len(), 6, "{facing:?}");
-        let far = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).hypot(a.1 - b.1);
+        let far = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).hypotenuse(a.1 - b.1);
         let most = discs
             .iter()
             .flat_map(|a| discs.iter().map(move |b| far(a, b)));
