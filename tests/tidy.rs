@@ -168,6 +168,10 @@ fn generated_docs_are_current() {
     let pages = [
         ("docs/command-line.md", snugdown::cli::help_markdown()),
         ("docs/layout-fields.md", snugdown::store::field_reference()),
+        (
+            "docs/audit-record.md",
+            snugdown::store::record_field_reference(),
+        ),
     ];
     let pages = pages.map(|(path, text)| (path.to_owned(), text));
     for (path, expected) in schemas.chain(pages) {
@@ -176,6 +180,7 @@ fn generated_docs_are_current() {
             fs::write(&path, &expected).unwrap();
         }
         let actual = fs::read_to_string(&path).unwrap_or_default();
+        assert!(!expected.is_empty(), "{path} would be empty");
         assert!(
             actual == expected,
             "{path} is old: run `UPDATE_DOCS=1 cargo test`, then commit"

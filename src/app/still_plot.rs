@@ -25,7 +25,7 @@ pub(crate) fn still_plot<'a>(
     palette: &Palette,
     point: impl Fn(f64, f64) -> String + 'a,
 ) -> Plot<'a> {
-    Plot::new(id)
+    held_still(Plot::new(id))
         .height(height)
         .custom_x_axes(vec![
             AxisHints::new_x()
@@ -36,22 +36,33 @@ pub(crate) fn still_plot<'a>(
         .custom_y_axes(vec![
             AxisHints::new_y().label(axes.up).min_thickness(AXIS_ROOM),
         ])
-        .allow_zoom(false)
+        .include_y(0.0)
+        .grid_color(palette.control_line)
+        .legend(legend(Corner::RightTop))
+        .label_formatter(told_at(point))
+}
+
+/// The same plot, which the pointer neither moves nor makes larger.
+pub(crate) fn held_still(plot: Plot<'_>) -> Plot<'_> {
+    plot.allow_zoom(false)
         .allow_drag(false)
         .allow_scroll(false)
         .allow_boxed_zoom(false)
         .allow_axis_zoom_drag(false)
         .allow_double_click_reset(false)
-        .include_y(0.0)
-        .grid_color(palette.control_line)
-        .legend(legend(Corner::RightTop))
-        .label_formatter(move |at| {
-            let position = match at {
-                HoverPosition::NearDataPoint { position, .. }
-                | HoverPosition::Elsewhere { position } => position,
-            };
-            Some(point(position.x, position.y))
-        })
+}
+
+/// What stands beside the pointer, whether or not a point of a curve is near.
+pub(crate) fn told_at<'a>(
+    point: impl Fn(f64, f64) -> String + 'a,
+) -> impl Fn(&HoverPosition<'_>) -> Option<String> + 'a {
+    move |at| {
+        let position = match at {
+            HoverPosition::NearDataPoint { position, .. }
+            | HoverPosition::Elsewhere { position } => position,
+        };
+        Some(point(position.x, position.y))
+    }
 }
 
 /// What the lines are called, in a corner, with the drawing showing through a little.

@@ -38,12 +38,12 @@ pub use self::moment::{Moment, MomentError};
 pub use self::needed::{Beside, GoesWith, Needed, PlausibleRange};
 pub use self::over_time::{HowSure, NearestToGoing, OverTime, WentAt};
 pub use self::progress::Progress;
-pub use self::reach::{Arrival, Candidate, reach};
+pub use self::reach::{Arrival, ReachRow, reach};
 pub use self::remedy::MOST_REMEDIES;
 pub use self::result::{
     AUDIT_CAUTIONS, AUDIT_VERSION, AccountAudit, Audit, Disputed, FoundRow, PROGRAM,
 };
-pub use self::reverse::{BesideRange, ReachRow, ReverseRow, WithRemedy};
+pub use self::reverse::{BesideRange, ReverseRow, WithRemedy};
 pub use self::sight::{SeenLine, SeenThing, Sight, seen_things, sights};
 
 #[cfg(test)]

@@ -25,7 +25,7 @@ use serde::Serialize;
 
 use super::Moment;
 use super::between::{Between, Coming, InTheWay, in_the_way};
-use super::compare::limit_words;
+use super::needed::{Needed, rounded};
 use crate::engine::DeckScene;
 use crate::engine::numbers::{CylinderNumbers, FallNumbers, ThingSort, Way};
 use crate::geometry::Elementary as _;
@@ -71,44 +71,66 @@ impl Arrival {
 
 /// A cylinder that could have reached the spot.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct Candidate {
+pub struct ReachRow {
     /// The cylinder.
     pub cylinder: Id,
 
-    /// How it could come there.
+    /// How it could have come there.
     pub how: Arrival,
 
-    /// Where it was, in metres.
+    /// Where it stood, in metres to the millimetre.
     pub at: Point,
 
-    /// From its middle to the spot, in metres.
+    /// From its middle to the spot, in metres to the centimetre.
     pub distance_m: f64,
 
-    /// The height of its valve above the deck as it passes over the spot, in metres, for one that falls.
+    /// The height of its valve over the deck as it comes to the spot, in metres to the centimetre, for one
+    /// that falls.
     pub valve_height_m: Option<f64>,
 
-    /// What it has gained by then, in joules, for one that falls.
+    /// What it has gained by then, in whole joules, for one that falls.
     pub energy_j: Option<f64>,
 
-    /// The height of what it stood on above the deck, in metres.
+    /// Its height over all, in metres to the millimetre.
+    pub height_m: f64,
+
+    /// From its axis to the edge that it tips over, in metres to the millimetre.
+    pub edge_m: f64,
+
+    /// The radius of its body, in metres to the millimetre.
+    pub radius_m: f64,
+
+    /// The height of what it stood on above the deck, in metres to the millimetre.
     pub floor_m: f64,
 
-    /// What stands in between, the nearest first.
+    /// What stands in between, the nearest first; lengths to the centimetre.
     pub between: Vec<Between>,
 
     /// Is it stopped short of the spot by something in between, as drawn?
     pub is_stopped: bool,
 
-    /// The lean at which its fall is stopped, in degrees.
+    /// The lean at which its fall is stopped, in degrees to a tenth.
     pub stopped_at_deg: Option<f64>,
 
-    /// The motion that it needed to go, in words.
-    pub needed: String,
+    /// The motion that it needed.
+    pub needed: Needed,
+}
+
+impl ReachRow {
+    /// How it could have come there, and what stands in between.
+    pub fn how_words(&self) -> String {
+        let mut words = self.how.words(self.is_stopped).to_owned();
+        for it in &self.between {
+            words.push_str("; ");
+            words.push_str(&it.words());
+        }
+        words
+    }
 }
 
 /// Everybody who could have reached the spot, those whom the motion throws there first, then by distance; last those
 /// that something in between stops.
-pub fn reach(moment: &Moment, deck: &str, spot: Point) -> Vec<Candidate> {
+pub fn reach(moment: &Moment, deck: &str, spot: Point) -> Vec<ReachRow> {
     let Some(numbers) = moment.numbers() else {
         return Vec::new();
     };
@@ -122,19 +144,19 @@ pub fn reach(moment: &Moment, deck: &str, spot: Point) -> Vec<Candidate> {
         falls: &numbers.falls,
         spot,
     };
-    let mut candidates: Vec<Candidate> = numbers
+    let mut rows: Vec<ReachRow> = numbers
         .cylinders
         .iter()
         .filter(|body| body.deck == deck)
-        .filter_map(|body| asked.candidate(body))
+        .filter_map(|body| asked.row(body))
         .collect();
-    candidates.sort_by(|a, b| {
+    rows.sort_by(|a, b| {
         (a.is_stopped, a.how)
             .cmp(&(b.is_stopped, b.how))
             .then(a.distance_m.total_cmp(&b.distance_m))
             .then_with(|| a.cylinder.cmp(&b.cylinder))
     });
-    candidates
+    rows
 }
 
 /// A spot on a deck as it was.
@@ -146,22 +168,26 @@ struct Asked<'a> {
 }
 
 impl Asked<'_> {
-    fn candidate(&self, body: &CylinderNumbers) -> Option<Candidate> {
+    fn row(&self, body: &CylinderNumbers) -> Option<ReachRow> {
         let way = [self.spot[0] - body.at[0], self.spot[1] - body.at[1]];
         let distance_m = way[0].hypotenuse(way[1]);
         let floor_m = self.floor_m(body);
-        let found = |how, passing: Option<Passing>, in_the_way: InTheWay| Candidate {
+        // No more digits than are printed.
+        let found = |how, passing: Option<Passing>, in_the_way: InTheWay| ReachRow {
             cylinder: body.cylinder.clone(),
             how,
-            at: body.at,
-            distance_m,
-            valve_height_m: passing.map(|it| floor_m + it.height_m),
-            energy_j: passing.map(|it| it.energy_j),
-            floor_m,
+            at: body.at.map(|value| rounded(value, 3)),
+            distance_m: rounded(distance_m, 2),
+            valve_height_m: passing.map(|it| rounded(floor_m + it.height_m, 2)),
+            energy_j: passing.map(|it| rounded(it.energy_j, 0)),
+            height_m: rounded(body.height_m, 3),
+            edge_m: rounded(body.base_radius_m, 3),
+            radius_m: rounded(body.body_radius_m, 3),
+            floor_m: rounded(floor_m, 3),
             is_stopped: in_the_way.stops(),
-            stopped_at_deg: in_the_way.stopped_at_rad.map(f64::to_degrees),
-            between: in_the_way.things,
-            needed: limit_words(&body.limit),
+            stopped_at_deg: (in_the_way.stopped_at_rad).map(|rad| rounded(rad.to_degrees(), 1)),
+            between: in_the_way.things.into_iter().map(printed).collect(),
+            needed: Needed::from(&body.limit),
         };
         if body.stance.is_upright() {
             if let Some(passing) = passing(body, distance_m) {
@@ -239,6 +265,16 @@ impl Asked<'_> {
     }
 }
 
+/// Something in between with no more digits than are printed.
+fn printed(it: Between) -> Between {
+    Between {
+        height_m: rounded(it.height_m, 2),
+        off_m: rounded(it.off_m, 2),
+        deep_m: rounded(it.deep_m, 2),
+        ..it
+    }
+}
+
 /// Where the middle of one that has fallen lies.
 fn lies_at(body: &CylinderNumbers, fall: &FallNumbers) -> Point {
     let (sin, cos) = fall.towards_deg.to_radians().sine_cosine();
@@ -299,7 +335,7 @@ mod tests {
         Moment::of(&fixture::plan(text).unwrap(), None, None).unwrap()
     }
 
-    fn at(text: &str, spot: Point) -> Vec<Candidate> {
+    fn at(text: &str, spot: Point) -> Vec<ReachRow> {
         let moment = moment(text);
         let deck = moment.plan.boat.decks[0].id.clone();
         reach(&moment, &deck, spot)
@@ -339,15 +375,9 @@ mod tests {
         assert_eq!(found[0].how, Arrival::FallsAndRolls);
         assert_eq!((found[0].valve_height_m, found[0].energy_j), (None, None));
         assert!(at(text, [6.5, 0.0]).is_empty());
-        // In a motion that throws it nowhere it does not go that way either.
-        assert!(
-            at(
-                "deck 10x4; drifting roll=1/6; stand P1 5,0 kit=90",
-                [5.0, 1.9]
-            )
-            .len()
-                <= 1
-        );
+        // Ahead it is long enough, though no roll throws it there.
+        let ahead = at(text, [5.4, 0.0]);
+        assert_eq!(ahead[0].how, Arrival::LongEnough);
     }
 
     #[test]

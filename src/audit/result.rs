@@ -13,10 +13,10 @@ use super::held::{Held, Question, held};
 use super::log_told::LogTold;
 use super::needed::{PlausibleRange, rounded};
 use super::over_time::{HowSure, OverTime, how_sure, over_time};
-use super::reach::reach;
+use super::reach::{ReachRow, reach};
 use super::remedy::pool;
 use super::replay::Mounting;
-use super::reverse::{Backwards, ReachRow, ReverseRow, reverse};
+use super::reverse::{Backwards, ReverseRow, reverse};
 use super::trial::Trial;
 use super::{Progress, summary};
 use crate::checks::words;
@@ -168,8 +168,7 @@ pub struct Audit {
     /// What the program does not do.
     pub cautions: Vec<&'static str>,
 
-    /// The record, as it is.
-    #[serde(skip)]
+    /// The record as it was read, unchanged: statements, measurements, events, assumptions, signatures, comments.
     pub record: AuditRecord,
 }
 
@@ -248,6 +247,25 @@ impl Audit {
         doubtful || self.accounts.iter().any(differs)
     }
 
+    /// Each difference that any account has to the plan, and for each account whether it says so, in these words.
+    pub fn side_by_side(&self, says_so: &str, says_nothing: &str) -> Vec<Vec<String>> {
+        let everybody: Vec<Id> = self.accounts.iter().map(|it| it.id.clone()).collect();
+        let agreed = self.agreed.iter().map(|it| (it, &everybody));
+        let disputed = self.disputed.iter().map(|it| (&it.sentence, &it.accounts));
+        let rows = agreed.chain(disputed).map(|(sentence, accounts)| {
+            let says = everybody.iter().map(|id| {
+                let says = if accounts.contains(id) {
+                    says_so
+                } else {
+                    says_nothing
+                };
+                says.to_owned()
+            });
+            std::iter::once(sentence.clone()).chain(says).collect()
+        });
+        rows.collect()
+    }
+
     /// Why the motion log, which is there, could not be read; nothing where it was, or is missing.
     pub fn unreadable_log(&self) -> Option<&str> {
         let log = self.motion_log.as_ref().filter(|log| log.is_unreadable)?;
@@ -291,13 +309,13 @@ impl Ground<'_> {
         let found = trial.numbers()?.cylinders.clone();
         let comparison = compare(&self.case.planned, moment);
         progress.at(0.1)?;
-        let candidates = match &self.case.opened.record.marked_spot {
+        let reach = match &self.case.opened.record.marked_spot {
             Some(spot) => reach(moment, &spot.deck, spot.at),
             None => Vec::new(),
         };
         let cylinders: Vec<Id> = if self.case.opened.record.marked_spot.is_some() {
             // What is stopped on its way, as drawn, is told and not asked about further.
-            let reaching = candidates.iter().filter(|it| !it.is_stopped);
+            let reaching = reach.iter().filter(|it| !it.is_stopped);
             reaching.map(|it| it.cylinder.clone()).collect()
         } else {
             found.iter().map(|it| it.cylinder.clone()).collect()
@@ -327,8 +345,12 @@ impl Ground<'_> {
             None => None,
             Some(recorded) => {
                 let part = &mut progress.part(0.5, 0.8);
-                let mounting = self.mounting(moment);
-                Some(over_time(moment, recorded, mounting, &cylinders, part)?)
+                let record = &self.case.opened.record;
+                let told = record.motion_log.as_ref();
+                let told = told.and_then(|log| log.mounting.as_ref());
+                let mounting = Mounting::of_told(told, &moment.plan.boat);
+                let of = (moment, record);
+                Some(over_time(of, recorded, mounting, &cylinders, part)?)
             }
         };
         let (how_sure, ranges) = how_sure(moment, &cylinders);
@@ -353,26 +375,12 @@ impl Ground<'_> {
             lashings: notes.iter().map(|note| note.sentence.clone()).collect(),
             comparison,
             reverse,
-            reach: candidates
-                .iter()
-                .map(|candidate| ReachRow::of(candidate, &found))
-                .collect(),
+            reach,
             held,
             over_time,
             how_sure,
             ranges,
             findings: cited_findings(moment),
-        })
-    }
-}
-
-impl Ground<'_> {
-    /// How the record says that the sensor of its log was mounted.
-    fn mounting(&self, moment: &super::Moment) -> Mounting {
-        let log = self.case.opened.record.motion_log.as_ref();
-        let told = log.and_then(|log| log.mounting.as_ref());
-        told.map_or_else(Mounting::default, |told| {
-            Mounting::of(told, &moment.plan.boat)
         })
     }
 }

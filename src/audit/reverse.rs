@@ -4,13 +4,11 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::Moment;
-use super::between::Between;
-use super::needed::{Beside, Needed, PlausibleRange, rounded};
-use super::reach::{Arrival, Candidate};
+use super::needed::{Beside, Needed, PlausibleRange};
 use super::remedy::{Remedy, with_all};
 use super::trial::Trial;
 use crate::engine::numbers::CylinderNumbers;
-use crate::layout::{Id, Point};
+use crate::layout::Id;
 
 /// What one remedy alone makes of one cylinder.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -54,91 +52,12 @@ pub struct ReverseRow {
     pub beside: Vec<BesideRange>,
 }
 
-/// A cylinder that could have reached the marked spot.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct ReachRow {
-    /// The cylinder.
-    pub cylinder: Id,
-
-    /// How it could have come there.
-    pub how: Arrival,
-
-    /// Where it stood, in metres to the millimetre.
-    pub at: Point,
-
-    /// From its middle to the spot, in metres to the centimetre.
-    pub distance_m: f64,
-
-    /// The height of its valve over the deck as it comes to the spot, in metres to the centimetre, for one
-    /// that falls.
-    pub valve_height_m: Option<f64>,
-
-    /// What it has gained by then, in whole joules, for one that falls.
-    pub energy_j: Option<f64>,
-
-    /// Its height over all, in metres to the millimetre.
-    pub height_m: f64,
-
-    /// From its axis to the edge that it tips over, in metres to the millimetre.
-    pub edge_m: f64,
-
-    /// The radius of its body, in metres to the millimetre.
-    pub radius_m: f64,
-
-    /// The height of what it stood on above the deck, in metres to the millimetre.
-    pub floor_m: f64,
-
-    /// What stands in between, the nearest first; lengths to the centimetre.
-    pub between: Vec<Between>,
-
-    /// Is it stopped short of the spot by something in between, as drawn?
-    pub is_stopped: bool,
-
-    /// The lean at which its fall is stopped, in degrees to a tenth.
-    pub stopped_at_deg: Option<f64>,
-
-    /// The motion that it needed.
-    pub needed: Needed,
-}
-
-impl ReachRow {
-    /// How it could have come there, and what stands in between.
-    pub fn how_words(&self) -> String {
-        let mut words = self.how.words(self.is_stopped).to_owned();
-        for it in &self.between {
-            words.push_str("; ");
-            words.push_str(&it.words());
-        }
-        words
-    }
-
-    pub(super) fn of(candidate: &Candidate, cylinders: &[CylinderNumbers]) -> Self {
-        let body = cylinders
-            .iter()
-            .find(|body| body.cylinder == candidate.cylinder);
-        Self {
-            cylinder: candidate.cylinder.clone(),
-            how: candidate.how,
-            at: candidate.at.map(|value| rounded(value, 3)),
-            distance_m: rounded(candidate.distance_m, 2),
-            valve_height_m: candidate.valve_height_m.map(|value| rounded(value, 2)),
-            energy_j: candidate.energy_j.map(|value| rounded(value, 0)),
-            height_m: body.map_or(0.0, |body| rounded(body.height_m, 3)),
-            edge_m: body.map_or(0.0, |body| rounded(body.base_radius_m, 3)),
-            radius_m: body.map_or(0.0, |body| rounded(body.body_radius_m, 3)),
-            floor_m: rounded(candidate.floor_m, 3),
-            between: (candidate.between.iter())
-                .map(|it| Between {
-                    height_m: rounded(it.height_m, 2),
-                    off_m: rounded(it.off_m, 2),
-                    deep_m: rounded(it.deep_m, 2),
-                    ..it.clone()
-                })
-                .collect(),
-            is_stopped: candidate.is_stopped,
-            stopped_at_deg: candidate.stopped_at_deg.map(|deg| rounded(deg, 1)),
-            needed: Needed::of(cylinders, &candidate.cylinder),
-        }
+impl ReverseRow {
+    /// What each remedy that changes it makes of it: `L1 as planned: 24.1°`.
+    pub fn remedy_lines(&self) -> Vec<String> {
+        let told = self.remedies.iter();
+        told.map(|it| format!("{}: {}", it.remedy, it.needed.short()))
+            .collect()
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::between::Hinders;
 use super::needed::{Beside, Needed};
+use super::reach::ReachRow;
 use super::result::{AccountAudit, Audit};
-use super::reverse::ReachRow;
 use crate::checks::words;
 use crate::layout::Id;
 

@@ -7,7 +7,7 @@ use super::*;
 use crate::checks::fixture;
 use crate::engine::Assessor;
 use crate::geometry::Elementary as _;
-use crate::layout::{Id, Plan};
+use crate::layout::{Id, Placing, Plan};
 use crate::mechanics::motion_log::Sample;
 use crate::mechanics::recorded::{LogPiece, Recorded};
 use crate::record::{
@@ -175,7 +175,7 @@ fn two_that_go_need_two_remedies() {
 }
 
 /// So many cylinders in a row, each in a strap of its own, and all straps left off.
-fn all_left_off(count: usize) -> Held {
+fn in_straps(count: usize) -> (Plan, Vec<FoundThing>) {
     let mut deck = "deck 20x4; drifting roll=10/3.4".to_owned();
     let mut lashings = Vec::new();
     for number in 1..=count {
@@ -189,10 +189,39 @@ fn all_left_off(count: usize) -> Held {
         .unwrap();
         lashings.push(format!("L{number}"));
     }
-    let plan = fixture::plan(&deck).unwrap();
     let names: Vec<&str> = lashings.iter().map(String::as_str).collect();
-    let case = case(plan, left_off(&names), None, 9.5);
+    (fixture::plan(&deck).unwrap(), left_off(&names))
+}
+
+fn all_left_off(count: usize) -> Held {
+    let (plan, found) = in_straps(count);
+    let case = case(plan, found, None, 9.5);
     Audit::of(&case).unwrap().accounts[0].held.clone()
+}
+
+/// Added one by one, each is the one that raises the weakest most: what does no good stays out of the set, though it
+/// could be put right too.
+#[test]
+fn what_is_added_one_by_one_is_what_helps_most() {
+    let (plan, mut found) = in_straps(4);
+    // One stood a hand's breadth off, which neither throws it nor holds it.
+    let mut moved = plan.trips[0].cylinders[0].clone();
+    let Placing::Standing { at, .. } = &mut moved.placing else {
+        panic!("it stands");
+    };
+    at[1] -= 0.1;
+    found.push(FoundThing::Cylinder { cylinder: moved });
+    let held = Audit::of(&case(plan, found, None, 9.5)).unwrap().accounts[0]
+        .held
+        .clone();
+    let undone = held.singles.iter().any(|it| it.labels == ["P1 as planned"]);
+    assert!(undone, "it was tried: {:?}", held.singles);
+    let set = held.smallest.unwrap();
+    assert!(set.outcome.holds, "{set:?}");
+    let straps = ["L1", "L2", "L3", "L4"].map(|id| format!("{id} as planned"));
+    let mut labels = set.labels.clone();
+    labels.sort();
+    assert_eq!(labels, straps, "{}", held.searched);
 }
 
 /// A set that does not hold is never told as one that does, and no larger one than is needed: three by trying every
@@ -326,6 +355,7 @@ fn name_log(case: &mut Case, mounting: Option<SensorMounting>) {
         made_by: None,
         units: None,
         mounting,
+        closely_s: None,
     });
 }
 

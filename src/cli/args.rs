@@ -155,11 +155,12 @@ pub(super) enum Command {
     /// Tell the roll at which each cylinder goes as a band, and the input that moves it most
     Uncertainty(UncertaintyOptions),
 
-    /// Audit folders of deck plans and logs to one table
+    /// Audit folders of deck plans, audit records and logs to one table
     #[command(
-        after_help = "A log belongs to the plan of the same name beside it (otter.json, otter.csv). A file that cannot \
-                            be read is a row that says so. Ends with 0 if nothing is at CAUTION or above, 1 if \
-                            something is, 2 if no file can be read."
+        after_help = "A log belongs to the plan of the same name beside it (otter.json, otter.csv). An audit record is a \
+                            row for each account, with the stowage as found and the log that it names. A file that cannot \
+                            be read is a row that says so. Ends with 0 if nothing is at CAUTION or above and no log passed \
+                            a limit, 1 if something is, 2 if no file can be read."
     )]
     Fleet(FleetOptions),
 
@@ -336,6 +337,16 @@ pub(super) enum SchemaOf {
     Card,
     /// Of what `balance --format json` prints
     Balance,
+    /// Of what `compare --format json` prints
+    Compare,
+    /// Of what `reach --format json` prints
+    Reach,
+    /// Of what `replay --format json` prints
+    Replay,
+    /// Of what `uncertainty --format json` prints
+    Uncertainty,
+    /// Of what `fleet --format json` prints
+    Fleet,
 }
 
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]

@@ -1,4 +1,4 @@
-//! `snugdown fleet`: folders of deck plans and logs as one table.
+//! `snugdown fleet`: folders of deck plans, audit records and logs as one table.
 
 use std::path::{Path, PathBuf};
 
@@ -6,8 +6,7 @@ use super::args::{FleetFormat, FleetOptions};
 use super::check::CAUTIONS;
 use super::columns::{Align, paragraph, table};
 use super::{Console, Failure, Status};
-use crate::audit::fleet::{FleetFiles, FleetRow, fleet};
-use crate::layout::Plan;
+use crate::audit::fleet::{FleetDocument, FleetFiles, FleetRow, FleetWhat, fleet};
 use crate::mechanics::recorded::LogPiece;
 use crate::store;
 use crate::store::folder::plans_and_logs;
@@ -23,8 +22,14 @@ impl FleetFiles for OnDisk {
         plans_and_logs(folder).map_err(|error| error.to_string())
     }
 
-    fn plan(&self, path: &Path) -> Result<Plan, String> {
-        store::read(path).map_err(|error| error.to_string())
+    fn document(&self, path: &Path) -> Result<FleetDocument, String> {
+        let told = |error: &dyn std::fmt::Display| error.to_string();
+        if store::is_record(path) {
+            let opened = store::open_record(path).map_err(|error| told(&error))?;
+            return Ok(FleetDocument::Record(Box::new(opened)));
+        }
+        let plan = store::read(path).map_err(|error| told(&error))?;
+        Ok(FleetDocument::Plan(Box::new(plan)))
     }
 
     fn log(&self, path: &Path, each: &mut dyn FnMut(LogPiece<'_>)) -> Result<(), String> {
@@ -61,7 +66,10 @@ pub(super) fn run(options: &FleetOptions, console: &mut Console<'_>) -> Result<S
     }
     // A table is told whatever is in it: only where nothing could be read has it failed.
     let read = rows.iter().any(|row| row.error.is_none());
-    let findings = (rows.iter()).any(|row| row.danger + row.warning + row.caution > 0);
+    let findings = (rows.iter()).any(|row| {
+        let passed = row.log_passed_limit == Some(true) || row.remark.is_some();
+        row.danger + row.warning + row.caution > 0 || passed
+    });
     Ok(if !read {
         Status::Failure
     } else if findings {
@@ -73,7 +81,7 @@ pub(super) fn run(options: &FleetOptions, console: &mut Console<'_>) -> Result<S
 
 fn for_people(rows: &[FleetRow]) -> String {
     if rows.is_empty() {
-        return "No deck plan and no log is there.\n".to_owned();
+        return "No deck plan, no audit record and no log is there.\n".to_owned();
     }
     let headings = [
         ("file", Align::Left),
@@ -88,7 +96,7 @@ fn for_people(rows: &[FleetRow]) -> String {
         ("NOTICE", Align::Right),
         ("log rolled", Align::Right),
         ("passed", Align::Left),
-        ("trouble", Align::Left),
+        ("remark", Align::Left),
     ];
     let degrees = |deg: Option<f64>| deg.map_or_else(String::new, |deg| format!("{deg:.1}°"));
     let told = |row: &FleetRow| {
@@ -100,7 +108,10 @@ fn for_people(rows: &[FleetRow]) -> String {
             }
         };
         vec![
-            row.file.clone(),
+            match &row.account {
+                Some(account) => format!("{}, account {account}", row.file),
+                None => row.file.clone(),
+            },
             row.trip.clone(),
             row.part.clone(),
             degrees(row.roll_deg),
@@ -119,9 +130,21 @@ fn for_people(rows: &[FleetRow]) -> String {
                 (Some(_), _) => "no".to_owned(),
                 _ => String::new(),
             },
-            row.error.clone().unwrap_or_default(),
+            [row.error.as_deref(), row.remark.as_deref()]
+                .into_iter()
+                .flatten()
+                .collect::<Vec<_>>()
+                .join("; "),
         ]
     };
+    let has_record = rows.iter().any(|row| row.what == FleetWhat::AuditRecord);
     let rows: Vec<Vec<String>> = rows.iter().map(told).collect();
-    table(&headings, &rows)
+    let mut text = table(&headings, &rows);
+    if has_record {
+        text.push_str(
+            "\nAn audit record has a row for each account, with the stowage as found; `snugdown audit RECORD` tells all \
+             of it.\n",
+        );
+    }
+    text
 }

@@ -44,6 +44,7 @@ pub use self::style::Terminal;
 
 use self::args::{Args, Command};
 use crate::layout;
+use crate::store::{Trying, refused};
 
 /// What is left to do after the command line.
 #[derive(Debug)]
@@ -82,7 +83,7 @@ impl From<Status> for ExitCode {
 #[derive(Debug, thiserror::Error)]
 enum Failure {
     /// The result cannot be written.
-    #[error("the result cannot be written: {0}")]
+    #[error("the result cannot be written: {}", refused(.0, Trying::ToWrite))]
     Output(#[from] io::Error),
 
     /// What to tell the user, in whole lines.

@@ -1,6 +1,7 @@
 //! `snugdown motion --log`: a recorded motion in place of the estimate.
 
 use std::io::BufRead;
+use std::path::Path;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -11,7 +12,9 @@ use crate::engine::numbers::PartNumbers;
 use crate::engine::{LogColumns, LogMeter, recorded_motion, watched};
 use crate::layout::{Boat, Id, MotionInput};
 use crate::mechanics::motion_log::{Watch, WatchedBody};
-use crate::store::motion_log::{LogPiece, LogReport, LogUnits, open_motion_log, read_motion_log};
+use crate::store::motion_log::{
+    LogError, LogPiece, LogReport, LogUnits, open_motion_log, read_motion_log,
+};
 
 /// How often a cylinder would have gone while the log was recorded.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -33,13 +36,14 @@ fn open(options: &MotionOptions) -> Result<Option<Box<dyn BufRead>>, Failure> {
     let Some(path) = &options.log else {
         return Ok(None);
     };
-    let reader = open_motion_log(path)
-        .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))?;
+    let reader = open_motion_log(path).map_err(|error| told(options, &error))?;
     Ok(Some(reader))
 }
 
-fn told(error: &impl ToString) -> Failure {
-    Failure::Told(error.to_string())
+/// Why the log of the options cannot be read, with its name.
+fn told(options: &MotionOptions, error: &LogError) -> Failure {
+    let path = options.log.as_deref().unwrap_or_else(|| Path::new(""));
+    Failure::Told(format!("{}: {error}", path.display()))
 }
 
 fn units(options: &MotionOptions) -> LogUnits {
@@ -63,7 +67,7 @@ pub(super) fn measure(
         LogPiece::Samples(samples) => meter.push(samples),
         LogPiece::Break => meter.break_off(),
     })
-    .map_err(|error| told(&error))?;
+    .map_err(|error| told(options, &error))?;
     let measures = meter.measures(LogColumns {
         pitch: report.has_pitch,
         vertical: report.has_vertical,
@@ -110,7 +114,7 @@ pub(super) fn passed(
         LogPiece::Samples(samples) => watch.push(samples),
         LogPiece::Break => watch.break_off(),
     })
-    .map_err(|error| told(&error))?;
+    .map_err(|error| told(options, &error))?;
     let mut passed: Vec<Passed> = (bodies.into_iter().zip(watch.times()))
         .map(|((cylinder, _), times)| Passed {
             cylinder,

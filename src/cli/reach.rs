@@ -4,14 +4,13 @@ use super::args::{CompareFormat, ReachOptions};
 use super::check::CAUTIONS;
 use super::columns::{Align, paragraph, table};
 use super::cylinders::no_such;
+use super::stowage::moment;
 use super::{Console, Failure};
-use crate::audit::{Candidate, Moment, reach};
-use crate::store;
+use crate::audit::{ReachRow, reach};
 
 pub(super) fn run(options: &ReachOptions, console: &mut Console<'_>) -> Result<(), Failure> {
-    let plan = store::read(&options.layout).map_err(|error| Failure::Told(error.to_string()))?;
-    let moment = Moment::of(&plan, options.trip.as_deref(), options.part.as_deref())
-        .map_err(|error| Failure::Told(error.to_string()))?;
+    let moment = moment(&options.stowage)?;
+    let plan = &moment.plan;
     let decks = plan.boat.decks.iter().map(|deck| deck.id.as_str());
     let deck = match &options.deck {
         Some(deck) if plan.boat.deck(deck).is_some() => deck.clone(),
@@ -19,7 +18,7 @@ pub(super) fn run(options: &ReachOptions, console: &mut Console<'_>) -> Result<(
         None => decks.clone().next().unwrap_or_default().to_owned(),
     };
     let found = reach(&moment, &deck, options.spot);
-    match options.format {
+    match options.stowage.format {
         CompareFormat::Json => {
             serde_json::to_writer_pretty(&mut *console.out, &found)
                 .map_err(std::io::Error::from)?;
@@ -48,10 +47,15 @@ pub(super) fn run(options: &ReachOptions, console: &mut Console<'_>) -> Result<(
     Ok(())
 }
 
-fn for_people(found: &[Candidate], width: usize) -> String {
+fn for_people(found: &[ReachRow], width: usize) -> String {
     if found.is_empty() {
         return "No cylinder could have reached it.\n".to_owned();
     }
+    rows(found, width)
+}
+
+/// Who could have come there and how, then what stands in between.
+pub(super) fn rows(found: &[ReachRow], width: usize) -> String {
     let headings = [
         ("cylinder", Align::Left),
         ("how", Align::Left),
@@ -63,23 +67,23 @@ fn for_people(found: &[Candidate], width: usize) -> String {
     let number = |value: Option<f64>, decimals: usize| {
         value.map_or_else(String::new, |value| format!("{value:.decimals$}"))
     };
-    let rows: Vec<Vec<String>> = found
+    let cells: Vec<Vec<String>> = found
         .iter()
-        .map(|item| {
+        .map(|row| {
             vec![
-                item.cylinder.clone(),
-                item.how.words(item.is_stopped).to_owned(),
-                format!("{:.2}", item.distance_m),
-                number(item.valve_height_m, 2),
-                number(item.energy_j, 0),
-                item.needed.clone(),
+                row.cylinder.clone(),
+                row.how.words(row.is_stopped).to_owned(),
+                format!("{:.2}", row.distance_m),
+                number(row.valve_height_m, 2),
+                number(row.energy_j, 0),
+                row.needed.words.clone(),
             ]
         })
         .collect();
-    let mut text = table(&headings, &rows);
-    for item in found {
-        for it in &item.between {
-            let line = format!("{}: {}.", item.cylinder, it.words());
+    let mut text = table(&headings, &cells);
+    for row in found {
+        for it in &row.between {
+            let line = format!("{}: {}.", row.cylinder, it.words());
             text.push_str(&paragraph("-", 1, 2, &line, width));
         }
     }

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args::ReplayOptions;
@@ -18,20 +19,28 @@ use crate::record::SensorMounting;
 use crate::store::motion_log::{LogReport, open_motion_log, read_motion_log};
 
 /// What is printed as JSON, beside what it is about.
-#[derive(Debug, Serialize)]
-struct Replayed {
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct Replayed {
+    /// How the log was read; nothing where the motion is assumed.
     log: Option<LogRead>,
+    /// What came of it.
     replay: ReplayReport,
 }
 
 /// What was odd about a log.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LogRead {
+    /// Rows that were read.
     rows: u64,
+    /// Gaps in time.
     gaps: u64,
+    /// Rows with the time of the one before, left out.
     duplicates: u64,
+    /// Times the clock was set back.
     resets: u64,
+    /// Rows left out since a cell is no number.
     bad_rows: u64,
+    /// The first of all these, by line.
     notes: Vec<String>,
 }
 

@@ -4,8 +4,9 @@ use clap::ValueEnum as _;
 use schemars::JsonSchema;
 
 use super::args::SchemaOf;
-use super::{check, day, motion};
-use crate::audit::Audit;
+use super::{check, day, motion, replay, stowage, uncertainty};
+use crate::audit::fleet::FleetRow;
+use crate::audit::{Audit, Comparison, ReachRow};
 use crate::store;
 
 /// Every schema by its name, which `snugdown schema` takes; `docs/NAME.schema.json` holds it.
@@ -31,6 +32,11 @@ impl SchemaOf {
             Self::Motion => text_of::<motion::MotionReport>(),
             Self::Card => text_of::<motion::CardReport>(),
             Self::Balance => text_of::<motion::BalanceReport>(),
+            Self::Compare => text_of::<Comparison>(),
+            Self::Reach => text_of::<Vec<ReachRow>>(),
+            Self::Replay => text_of::<stowage::Told<replay::Replayed>>(),
+            Self::Uncertainty => text_of::<stowage::Told<uncertainty::Sure>>(),
+            Self::Fleet => text_of::<Vec<FleetRow>>(),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! One part of the day of a plan, as `replay` and `uncertainty` ask about it, and how the answer is told.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args::{CompareFormat, StowageOptions};
@@ -20,13 +21,20 @@ pub(super) struct Asked<'a> {
 }
 
 /// An answer, with what it is about.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "{T}")]
 pub(super) struct Told<T> {
+    /// The program and its version.
     program: &'static str,
+    /// What this is and is not.
     cautions: [&'static str; 2],
+    /// The boat's name.
     boat: String,
+    /// The trip.
     trip: String,
+    /// The part of the day.
     pub(super) part: String,
+    /// The answer itself.
     #[serde(flatten)]
     pub(super) answer: T,
 }

@@ -1,5 +1,6 @@
 //! `snugdown uncertainty`: the roll at which each cylinder goes as a band, and what moves it most.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args::UncertaintyOptions;
@@ -10,8 +11,9 @@ use crate::audit::uncertainty::{Bands, bands};
 use crate::engine::Varied;
 
 /// What is printed as JSON, beside what it is about.
-#[derive(Debug, Serialize)]
-struct Sure {
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct Sure {
+    /// The bands, and what was taken for them.
     uncertainty: Bands,
 }
 

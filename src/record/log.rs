@@ -26,6 +26,11 @@ pub struct MotionLogFile {
     /// How the sensor was mounted; level, in the axes of the boat, unless given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mounting: Option<SensorMounting>,
+
+    /// The stretch that the report looks at closely beside all of it, from and to, in seconds from the start of the
+    /// log. Unless given, the one round the events and what went first, where the log is much longer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub closely_s: Option<[f64; 2]>,
 }
 
 /// Units of the columns of a log whose headings do not say them. A heading that does goes before.

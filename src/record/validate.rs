@@ -145,6 +145,15 @@ fn ranges(record: &AuditRecord, report: &mut impl FnMut(String, String, &str)) {
             report(format!("plausible[{i}].roll_amplitude_deg"), message, HELP);
         }
     }
+    let log = record.motion_log.as_ref();
+    if let Some([from, to]) = log.and_then(|log| log.closely_s)
+        && !(0.0 <= from && to - from >= 1.0)
+    {
+        let message = format!("from {from} to {to} s is no stretch of the log");
+        let help =
+            "write seconds from the start of the log, the earlier first, one second at least";
+        report("motion_log.closely_s".to_owned(), message, help);
+    }
     for (i, assumption) in record.assumptions.iter().enumerate() {
         let (low, high) = (assumption.least, assumption.most);
         if low > high {

@@ -8,17 +8,18 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::fs::File;
-use std::io::{BufReader, Read as _};
-use std::path::Path;
+use std::io::{BufReader, ErrorKind, Read as _};
+use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
 use schemars::schema_for;
 use serde_json::Value;
 use sha2::{Digest as _, Sha256};
 
-use super::document::{self, Format};
+use super::document::{self, Format, Instead};
 use super::fault::{Faults, ReadError};
 use super::motion_log::{LogUnits, read_whole_log};
+use super::refusal::{Trying, in_one_line, refused};
 use super::watch::{Watch, Watched};
 use super::{SaveError, print, schema, write_atomic};
 use crate::layout::{Plan, validate as validate_plan};
@@ -28,8 +29,17 @@ use crate::record::{
     MotionLog, MotionLogFile, Opened, RECORD_VERSION, TimeUnit, validate,
 };
 
-static FORMAT: LazyLock<Format> =
-    LazyLock::new(|| Format::new(&record_schema(), RECORD_VERSION, &["version"]));
+static FORMAT: LazyLock<Format> = LazyLock::new(|| {
+    Format::new(&record_schema(), RECORD_VERSION, &["version"]).or_rather(PLAN_INSTEAD)
+});
+
+/// A deck plan where an audit record is wanted.
+const PLAN_INSTEAD: Instead = Instead {
+    has: "boat",
+    has_not: "accounts",
+    is: "this is a deck plan, not an audit record",
+    help: "`snugdown audit-record RECORD.json --planned PLAN.json --found FOUND.json` starts a record from deck plans",
+};
 
 /// Where records that are shipped find their schema.
 pub const RECORD_SCHEMA_PATH: &str = "../../docs/audit-record.schema.json";
@@ -175,18 +185,44 @@ fn layout(
         .map_err(|faults| told(faults.into()))
 }
 
+/// Why no record can refer to a layout.
+#[derive(Debug, thiserror::Error)]
+pub enum ReferenceError {
+    /// The folder of the record.
+    #[error("{}: no record can be saved in it: {}", path.display(), refused(source, Trying::ToWrite))]
+    Folder {
+        /// Which folder.
+        path: PathBuf,
+        /// Why not.
+        source: std::io::Error,
+    },
+
+    /// The layout.
+    #[error(transparent)]
+    Layout(ReadError),
+}
+
 /// A layout file as a record in `record` refers to it: its path from the record's folder, and its hash now.
 pub fn reference(
     record: &Path,
     layout: &Path,
     trip: Option<String>,
     part: Option<String>,
-) -> std::io::Result<LayoutFile> {
+) -> Result<LayoutFile, ReferenceError> {
     let folder = match record.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder.canonicalize()?,
-        _ => Path::new(".").canonicalize()?,
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
     };
-    let file = layout.canonicalize()?;
+    let no_folder = |source| ReferenceError::Folder {
+        path: folder.to_owned(),
+        source,
+    };
+    let folder = folder.canonicalize().map_err(no_folder)?;
+    let unread = |source| {
+        let path = layout.to_owned();
+        ReferenceError::Layout(ReadError::Io { path, source })
+    };
+    let file = layout.canonicalize().map_err(unread)?;
     let common = folder
         .components()
         .zip(file.components())
@@ -205,7 +241,7 @@ pub fn reference(
     path.push_str(&parts.join("/"));
     Ok(LayoutFile {
         path,
-        sha256: sha256_of(&file)?,
+        sha256: sha256_of(&file).map_err(unread)?,
         trip,
         part,
     })
@@ -263,16 +299,20 @@ fn read_log(
         state: (sha256.as_deref()).map_or(FileState::Missing, |now| held_against(now, &log.sha256)),
         sha256,
     });
-    let Ok(bytes) = bytes else {
-        return MotionLog::Missing;
+    let bytes = match bytes {
+        Ok(bytes) => bytes,
+        Err(error) if error.kind() == ErrorKind::NotFound => return MotionLog::Missing,
+        Err(error) => {
+            return MotionLog::Unreadable(in_one_line(&refused(&error, Trying::ToRead)));
+        }
     };
     if bytes.len() > MOST_LOG_BYTES {
         return MotionLog::Unreadable(format!("it is longer than {MOST_LOG_BYTES} bytes"));
     }
     let mut reader = BufReader::new(Watched::new(&bytes, 1.0, watch));
-    match read_whole_log(&mut reader, units(log.units.unwrap_or_default())) {
+    match read_whole_log(&mut reader, log_units(log.units.unwrap_or_default())) {
         Ok(recorded) => MotionLog::Read(recorded),
-        Err(error) => MotionLog::Unreadable(error.to_string()),
+        Err(error) => MotionLog::Unreadable(in_one_line(&error.to_string())),
     }
 }
 
@@ -284,8 +324,8 @@ fn read_whole(path: &Path) -> std::io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-/// What a record says of units, as the reader wants it.
-fn units(said: LogUnitsSaid) -> LogUnits {
+/// What a record says of the units of its log, as the reader wants it.
+pub fn log_units(said: LogUnitsSaid) -> LogUnits {
     LogUnits {
         angle_rad: said.angle.map(|unit| match unit {
             AngleUnit::Deg => 1.0_f64.to_radians(),

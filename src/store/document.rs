@@ -24,15 +24,48 @@ pub(super) struct Format {
 
     /// Fields on whose value it depends whether something else is a mistake.
     depended_on: DependedOn,
+
+    /// The kind of file that is most easily taken for this one.
+    instead: Option<Instead>,
+}
+
+/// A file of another kind, which is told as such in place of all that is strange about it.
+#[derive(Copy, Clone, Debug)]
+pub(super) struct Instead {
+    /// A field that it has.
+    pub(super) has: &'static str,
+    /// A field that it has not, and the wanted kind has.
+    pub(super) has_not: &'static str,
+    /// What it is.
+    pub(super) is: &'static str,
+    /// What to do with it.
+    pub(super) help: &'static str,
+}
+
+impl Instead {
+    fn is_it(&self, root: &Value<'_>) -> bool {
+        let has = |name| {
+            root.as_object()
+                .is_some_and(|fields| fields.get(name).is_some())
+        };
+        has(self.has) && !has(self.has_not)
+    }
 }
 
 impl Format {
     pub(super) fn new(schema: &serde_json::Value, version: u32, depended_on: DependedOn) -> Self {
         Self {
             depended_on,
+            instead: None,
             schema: Schema::compile(schema),
             version,
         }
+    }
+
+    /// The same, with the kind of file that is most easily taken for one of it.
+    pub(super) fn or_rather(mut self, instead: Instead) -> Self {
+        self.instead = Some(instead);
+        self
     }
 
     /// What to say of a file that a later program has written, in place of all that is strange
@@ -90,6 +123,10 @@ pub(super) fn from_bytes<T: DeserializeOwned>(
         faults(locate(sound, vec![fault]))
     })?;
     let root = json::parse(text).map_err(|fault| faults(locate(text, vec![fault])))?;
+    if let Some(Instead { is, help, .. }) = format.instead.filter(|it| it.is_it(&root)) {
+        let fault = RawFault::of_text(root.start(), is, help);
+        return Err(faults(locate(text, vec![fault])));
+    }
     if let Some(fault) = format.too_new(&root) {
         return Err(faults(locate(text, vec![fault])));
     }
@@ -131,6 +168,13 @@ pub(super) fn from_bytes<T: DeserializeOwned>(
     } else {
         Err(faults(locate(text, found)))
     }
+}
+
+/// Is a file of the kind that is most easily taken for one of this format?
+pub(super) fn is_instead(format: &Format, path: &Path) -> bool {
+    let bytes = read_bytes(path).unwrap_or_default();
+    let root = json::decode(&bytes).and_then(json::parse);
+    root.is_ok_and(|root| format.instead.is_some_and(|it| it.is_it(&root)))
 }
 
 /// What the deserializer refuses though the schema allows it: the type says more than its schema.

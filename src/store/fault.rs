@@ -3,6 +3,8 @@
 use std::fmt;
 use std::path::PathBuf;
 
+use super::refusal::{Trying, refused};
+
 /// One thing that is wrong in a file.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Fault {
@@ -72,7 +74,7 @@ impl fmt::Display for Faults {
 #[derive(Debug, thiserror::Error)]
 pub enum ReadError {
     /// The operating system said no.
-    #[error("{}: cannot be read: {}", path.display(), reason(source))]
+    #[error("{}: cannot be read: {}", path.display(), refused(source, Trying::ToRead))]
     Io {
         /// Which file.
         path: PathBuf,
@@ -94,24 +96,6 @@ impl ReadError {
             Self::Faults(faults) => &faults.list,
         }
     }
-}
-
-/// What the operating system said, in plain words and with what to do.
-fn reason(error: &std::io::Error) -> String {
-    use std::io::ErrorKind;
-    let (what, help) = match error.kind() {
-        ErrorKind::NotFound => (
-            "there is no such file",
-            "check the name, and in which folder it is",
-        ),
-        ErrorKind::IsADirectory => ("it is a folder", "name the layout file in it"),
-        ErrorKind::PermissionDenied => (
-            "reading it is not permitted",
-            "copy it to a folder of your own, or ask its owner",
-        ),
-        _ => return error.to_string(),
-    };
-    format!("{what}\n  help: {help}")
 }
 
 /// No more than so many faults are told of one file: beyond that it is another kind of file.

@@ -22,6 +22,7 @@ pub mod motion_log;
 pub mod picture;
 mod print;
 mod reference;
+mod refusal;
 mod schema;
 mod shape;
 mod table;
@@ -34,19 +35,30 @@ use std::sync::LazyLock;
 
 use crate::layout::{PLAN_VERSION, Plan, validate};
 pub use audit_record::{
-    RECORD_SCHEMA_PATH, RecordError, open_record, open_record_watched, parse_record,
-    record_field_reference, record_schema_text, record_text, reference, save_record, sha256_of,
+    RECORD_SCHEMA_PATH, RecordError, ReferenceError, log_units, open_record, open_record_watched,
+    parse_record, record_field_reference, record_schema_text, record_text, reference, save_record,
+    sha256_of,
 };
 pub use carry::carried_over;
-use document::Format;
+use document::{Format, Instead};
 pub use fault::{Fault, Faults, ReadError};
+pub use refusal::{Trying, in_one_line, refused};
 pub use table::csv_text;
 pub use version::version_of;
 pub use watch::Watch;
 pub use write::{WriteError, write_atomic};
 
-static FORMAT: LazyLock<Format> =
-    LazyLock::new(|| Format::new(&schema::layout_schema(), PLAN_VERSION, DEPENDED_ON));
+static FORMAT: LazyLock<Format> = LazyLock::new(|| {
+    Format::new(&schema::layout_schema(), PLAN_VERSION, DEPENDED_ON).or_rather(RECORD_INSTEAD)
+});
+
+/// An audit record where a deck plan is wanted.
+const RECORD_INSTEAD: Instead = Instead {
+    has: "accounts",
+    has_not: "boat",
+    is: "this is an audit record, not a deck plan",
+    help: "`snugdown audit FILE` audits it; in the window it is opened with File, After an incident",
+};
 
 /// Fields of one thing that decide whether something in another is a mistake: how far a deck may
 /// reach, which slots a rack has, who is on deck. Names and points are never stood in for.
@@ -82,6 +94,11 @@ pub fn read(path: &Path) -> Result<Plan, ReadError> {
     let bytes = document::read_bytes(path)?;
     let name = path.display().to_string();
     Ok(document::from_bytes(&FORMAT, &bytes, &name, validate)?)
+}
+
+/// Is it an audit record that lies there, sound or not?
+pub fn is_record(path: &Path) -> bool {
+    document::is_instead(&FORMAT, path)
 }
 
 /// Reads a plan from text; `name` is what the text is called in what is told of it.

@@ -9,6 +9,7 @@ use std::fs::File;
 use std::io::{BufRead, BufReader};
 use std::path::Path;
 
+use super::refusal::{Trying, refused};
 use crate::mechanics::motion::GRAVITY;
 use crate::mechanics::motion_log::Sample;
 pub use crate::mechanics::recorded::{LogNote, LogPiece, LogReport, Recorded};
@@ -36,37 +37,83 @@ pub struct LogUnits {
     pub acceleration_m_s2: Option<f64>,
 }
 
+/// A quantity of a log whose unit must be known.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+pub enum LogQuantity {
+    /// Roll and pitch.
+    Angle,
+    /// Time.
+    Time,
+    /// Vertical acceleration.
+    Acceleration,
+}
+
+impl LogQuantity {
+    /// How its unit is said where no heading says it: as an option of the command line, or in an audit record.
+    fn how_said(self) -> &'static str {
+        match self {
+            Self::Angle => "--angle-unit deg or rad, in an audit record motion_log.units.angle",
+            Self::Time => "--time-unit s or ms, in an audit record motion_log.units.time",
+            Self::Acceleration => {
+                "--acceleration-unit g or m/s2, in an audit record motion_log.units.acceleration"
+            }
+        }
+    }
+}
+
 /// Why a log cannot be read.
 #[derive(Debug, thiserror::Error)]
 pub enum LogError {
     /// It cannot be opened or read on.
-    #[error("the log cannot be read: {0}")]
+    #[error("the log cannot be read: {}", refused(.0, Trying::ToRead))]
     Read(#[from] std::io::Error),
+
+    /// There is nothing in it.
+    #[error("the log is empty\n  help: save it again from where it was recorded")]
+    Empty,
 
     /// A column is missing.
     #[error(
-        "line 1: there is no column for {0}; the headings are names such as time_s, roll_deg, pitch_deg, az_g"
+        "line 1: there is no column for {0}\n  help: the first line has the names of the columns, such as time_s, \
+         roll_deg, pitch_deg, az_g"
     )]
     NoColumn(&'static str),
 
     /// A heading without unit.
     #[error(
-        "line 1: the heading {heading:?} has no unit: write it into the heading, such as {example}, or say it"
+        "line 1: the heading {heading:?} has no unit\n  help: write it into the heading, such as {example}, or say it: \
+         {}",
+        of.how_said()
     )]
     NoUnit {
         /// The heading.
         heading: String,
         /// How it could look.
         example: &'static str,
+        /// Which unit that is.
+        of: LogQuantity,
     },
 
     /// A line beyond all measure.
-    #[error("line {0} is longer than {LONGEST_LINE} bytes: this is no log")]
+    #[error(
+        "line {0} is longer than {LONGEST_LINE} bytes: this is no log\n  help: name the CSV file of the log"
+    )]
     LongLine(u64),
 
     /// Nothing but bad rows.
-    #[error("no row up to line {0} has numbers for time and roll: this is no log")]
+    #[error(
+        "no row up to line {0} has numbers for time and roll: this is no log\n  help: below the headings stand rows of \
+         numbers, such as 0.10,1.5"
+    )]
     NoRows(u64),
+}
+
+impl LogError {
+    /// What is wrong, without what to do about it.
+    pub fn what(&self) -> String {
+        let told = self.to_string();
+        told.lines().next().unwrap_or_default().to_owned()
+    }
 }
 
 #[derive(Copy, Clone, Debug)]
@@ -86,7 +133,7 @@ struct Columns {
 }
 
 /// Opens a log to be read once.
-pub fn open_motion_log(path: &Path) -> std::io::Result<Box<dyn BufRead>> {
+pub fn open_motion_log(path: &Path) -> Result<Box<dyn BufRead>, LogError> {
     Ok(Box::new(BufReader::with_capacity(
         1 << 18,
         File::open(path)?,
@@ -102,7 +149,7 @@ pub fn read_motion_log(
     let mut line = Vec::new();
     let mut number = 1;
     if !next_line(reader, &mut line, number)? {
-        return Err(LogError::NoColumn("time"));
+        return Err(LogError::Empty);
     }
     let columns = Columns::of(&line, units)?;
     let mut reading = Reading {
@@ -262,12 +309,17 @@ impl Columns {
                     .then(|| (place, (*heading).to_owned(), unit))
             })
         };
-        let column = |found: (usize, String, String), factor: Option<f64>, example| {
-            let (place, heading, _) = found;
-            factor
-                .map(|factor| Column { place, factor })
-                .ok_or(LogError::NoUnit { heading, example })
-        };
+        let column =
+            |found: (usize, String, String), factor: Option<f64>, of: LogQuantity, example| {
+                let (place, heading, _) = found;
+                factor
+                    .map(|factor| Column { place, factor })
+                    .ok_or(LogError::NoUnit {
+                        heading,
+                        example,
+                        of,
+                    })
+            };
         let time = find(&["time", "t", "seconds", "elapsed"]).ok_or(LogError::NoColumn("time"))?;
         let time_s = unit_of(TIMES, &time.2).or(units.time_s);
         let roll = find(&["roll", "heel", "phi"]).ok_or(LogError::NoColumn("roll"))?;
@@ -284,16 +336,16 @@ impl Columns {
         ]);
         let pitch = pitch.map(|found| {
             let factor = angle(&found.2);
-            column(found, factor, "pitch_deg")
+            column(found, factor, LogQuantity::Angle, "pitch_deg")
         });
         let vertical = vertical.map(|found| {
             let factor = unit_of(ACCELERATIONS, &found.2).or(units.acceleration_m_s2);
-            column(found, factor, "az_m_s2")
+            column(found, factor, LogQuantity::Acceleration, "az_m_s2")
         });
         let mut columns = Self {
             separator: u8::try_from(separator).unwrap_or(b','),
-            time: column(time, time_s, "time_s")?,
-            roll: column(roll, roll_rad, "roll_deg")?,
+            time: column(time, time_s, LogQuantity::Time, "time_s")?,
+            roll: column(roll, roll_rad, LogQuantity::Angle, "roll_deg")?,
             pitch: pitch.transpose()?,
             vertical: vertical.transpose()?,
             last: 0,
@@ -477,7 +529,7 @@ mod tests {
         );
         assert!(matches!(
             read(b"", LogUnits::default()).0,
-            Err(LogError::NoColumn("time"))
+            Err(LogError::Empty)
         ));
     }
 

@@ -36,7 +36,7 @@ fn what_cannot_be_read_says_why_and_what_to_do() {
     let name = folder.path().display();
     assert_eq!(
         told,
-        format!("{name}: cannot be read: it is a folder\n  help: name the layout file in it")
+        format!("{name}: cannot be read: it is a folder\n  help: name the file in it")
     );
     let told = read(&folder.path().join("deck.json"))
         .unwrap_err()

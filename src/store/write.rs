@@ -9,10 +9,12 @@ use std::fs::{self, File, OpenOptions, Permissions};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
+use super::refusal::{Trying, refused};
+
 /// Why a file could not be written. The old file, if there was one, is as it was; only when the
 /// step is "syncing the folder" does the new one stand in its place already.
 #[derive(Debug, thiserror::Error)]
-#[error("{}: {step} failed: {source}", path.display())]
+#[error("{}: cannot be saved, {step} failed: {}", path.display(), refused(source, Trying::ToWrite))]
 pub struct WriteError {
     /// Which file.
     pub path: PathBuf,
@@ -172,6 +174,9 @@ fn permissions(target: &Path) -> io::Result<Option<Permissions>> {
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
         Err(error) => return Err(error),
     };
+    if metadata.is_dir() {
+        return Err(io::ErrorKind::IsADirectory.into());
+    }
     if !metadata.is_file() {
         return Err(io::Error::other("it is not a file"));
     }
@@ -307,7 +312,7 @@ mod tests {
             let (folder, path) = folder_with(Some(OLD));
             let mut steps = Failing { left, crash: false };
             let error = write_with(&mut steps, &path, NEW).unwrap_err();
-            assert!(error.to_string().ends_with("failed: injected"), "{error}");
+            assert!(error.to_string().contains("failed: injected\n"), "{error}");
             let expected = if left < STEPS - 1 { OLD } else { NEW };
             assert_eq!(fs::read(&path).unwrap(), expected, "step {left}: {error}");
             assert_eq!(names(folder.path()), ["deck.json"], "step {left}");
@@ -451,14 +456,14 @@ mod tests {
             "creating a file beside it"
         );
         let error = write_atomic(folder.path(), NEW).unwrap_err();
-        assert!(error.to_string().ends_with("it is not a file"), "{error}");
+        assert!(error.to_string().contains(": it is a folder\n"), "{error}");
 
         let mut permissions = fs::metadata(&path).unwrap().permissions();
         permissions.set_readonly(true);
         fs::set_permissions(&path, permissions).unwrap();
         let error = write_atomic(&path, NEW).unwrap_err();
         assert!(
-            error.to_string().ends_with("it is write-protected"),
+            error.to_string().contains(": it is write-protected\n"),
             "{error}"
         );
         assert_eq!(fs::read(&path).unwrap(), OLD);

@@ -1,22 +1,11 @@
 //! `snugdown audit` and `snugdown audit-record`: the demonstration incident, and records that are wrong.
 
 use std::fs;
-use std::path::Path;
 
 use serde_json::Value;
 
 use crate::schema_walk::misfits;
-use crate::support::{Folder, boat_with_loose_cylinder, empty_boat};
-
-/// A copy of the demonstration incident.
-fn incident() -> Folder {
-    let folder = Folder::new();
-    let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts/incident");
-    for name in ["plan.json", "record.json", "motion.csv", "strap-front.svg"] {
-        fs::copy(from.join(name), folder.path().join(name)).unwrap();
-    }
-    folder
-}
+use crate::support::{Folder, boat_with_loose_cylinder, empty_boat, incident};
 
 #[test]
 fn the_demonstration_is_audited_in_one_command() {
@@ -57,9 +46,17 @@ fn the_json_is_the_same_every_time_and_fits_its_schema() {
     assert_eq!(misfits(&schema, &value), [""; 0]);
     assert_eq!(value["accounts"].as_array().unwrap().len(), 2);
     assert!(value["program"].as_str().unwrap().starts_with("snugdown "));
-    // No more digits than are printed.
+    // The record stands in it as it is.
+    let read = |text: &str| snugdown::store::parse_record(text, "record").unwrap();
+    assert_eq!(
+        read(&value["record"].to_string()),
+        read(&incident().read("record.json"))
+    );
+    // No more digits than are printed, but for those of the record.
+    let mut audited = value.clone();
+    audited.as_object_mut().unwrap().remove("record");
     let mut found = Vec::new();
-    numbers(&value, &mut found);
+    numbers(&audited, &mut found);
     assert!(found.len() > 20, "{}", found.len());
     for number in found {
         let thousandths = number * 1000.0;

@@ -10,11 +10,14 @@ mod compare;
 mod crew_sheet;
 mod day;
 mod findings;
+mod fleet;
 mod measuring_sheet;
 mod motion;
+mod printed_json;
 mod replay;
 mod report;
 #[cfg(all(target_os = "linux", target_env = "gnu"))]
 mod same_digits;
 mod schema_walk;
+mod strangers;
 mod support;

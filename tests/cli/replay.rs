@@ -1,22 +1,10 @@
-//! `snugdown replay`, `uncertainty` and `fleet`, as a stranger would run them.
+//! `snugdown replay` and `uncertainty`, as a stranger would run them.
 
-use std::fmt::Write as _;
 use std::path::Path;
 
 use serde_json::Value;
 
-use crate::support::{Folder, boat_with_loose_cylinder, empty_boat};
-
-/// Rolls that grow to a size within two minutes, twenty samples a second.
-fn log(largest_deg: f64) -> String {
-    let mut text = String::from("time_s,roll_deg,pitch_deg\n");
-    for number in 0..2400 {
-        let time_s = f64::from(number) / 20.0;
-        let roll = largest_deg * time_s / 120.0 * (std::f64::consts::TAU * time_s / 4.0).sin();
-        writeln!(text, "{time_s:.2},{roll:.4},0").unwrap();
-    }
-    text
-}
+use crate::support::{Folder, boat_with_loose_cylinder, log};
 
 fn json(text: &str) -> Value {
     serde_json::from_str(text).unwrap()
@@ -143,45 +131,4 @@ fn limits_are_bands_that_name_what_moves_them() {
     let (least, most) = (band["least_deg"].as_f64(), band["most_deg"].as_f64());
     assert!(least < most || most.is_none(), "{band}");
     assert!(!band["moved_by"].as_array().unwrap().is_empty(), "{band}");
-}
-
-#[test]
-fn a_fleet_is_one_table_and_a_bad_file_a_row() {
-    let folder = Folder::new()
-        .with_json("a.json", &empty_boat())
-        .with_json("b.json", &boat_with_loose_cylinder())
-        .with("b.csv", &log(40.0))
-        .with("c.json", "{ this is none")
-        .with("d.csv", &log(10.0));
-    let ran = folder.run(&["fleet", "."]);
-    assert_eq!((ran.code, ran.err.as_str()), (1, ""), "{ran:?}");
-    let told = folder.run(&["fleet", ".", "--format", "json"]);
-    let rows = json(&told.out);
-    let rows = rows.as_array().unwrap();
-    let names: Vec<&str> = rows
-        .iter()
-        .map(|row| row["file"].as_str().unwrap())
-        .collect();
-    let mut sorted = names.clone();
-    sorted.sort_unstable();
-    assert_eq!(names, sorted);
-    let row = |name: &str| {
-        let found = rows
-            .iter()
-            .find(|row| row["file"].as_str().unwrap().ends_with(name));
-        found.unwrap()
-    };
-    assert_eq!(row("b.json")["log_passed_limit"], true);
-    assert!(
-        row("b.json")["warning"].as_u64().unwrap() > 0,
-        "{}",
-        told.out
-    );
-    assert!(row("c.json")["error"].is_string());
-    let rolled = row("d.csv")["log_largest_roll_deg"].as_f64().unwrap();
-    assert!((9.0..=10.0).contains(&rolled), "{rolled}");
-    let csv = folder.run(&["fleet", ".", "--format", "csv"]);
-    assert!(csv.out.starts_with("file,boat,trip,part,"), "{}", csv.out);
-    assert_eq!(csv.out.lines().count(), rows.len() + 1);
-    assert_eq!(folder.run(&["fleet", ".", "--format", "csv"]).out, csv.out);
 }

@@ -1,5 +1,6 @@
 //! A folder with files, and the program run in it.
 
+use std::fmt::Write as _;
 use std::path::Path;
 use std::process::{Command, Output};
 
@@ -130,4 +131,25 @@ pub(crate) fn json_of(folder: &Folder, args: &[&str]) -> Value {
     let ran = folder.run(&all);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
     serde_json::from_str(&ran.out).unwrap()
+}
+
+/// Rolls that grow to a size within two minutes, twenty samples a second.
+pub(crate) fn log(largest_deg: f64) -> String {
+    let mut text = String::from("time_s,roll_deg,pitch_deg\n");
+    for number in 0..2400 {
+        let time_s = f64::from(number) / 20.0;
+        let roll = largest_deg * time_s / 120.0 * (std::f64::consts::TAU * time_s / 4.0).sin();
+        writeln!(text, "{time_s:.2},{roll:.4},0").unwrap();
+    }
+    text
+}
+
+/// A copy of the demonstration incident.
+pub(crate) fn incident() -> Folder {
+    let folder = Folder::new();
+    let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("layouts/incident");
+    for name in ["plan.json", "record.json", "motion.csv", "strap-front.svg"] {
+        std::fs::copy(from.join(name), folder.path().join(name)).unwrap();
+    }
+    folder
 }

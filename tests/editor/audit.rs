@@ -1,5 +1,6 @@
 //! After an incident: a record opened, every look, another account, the report saved.
 
+use std::fmt::Write as _;
 use std::path::PathBuf;
 
 use egui::{Key, Modifiers, vec2};
@@ -130,6 +131,50 @@ fn one_cursor_goes_through_the_recorded_motion() {
     harness.get_by_label_contains("shown: 0.");
     press_label(&mut harness, "All of it");
     assert!(harness.query_by_label_contains("shown: ").is_none());
+}
+
+/// A long log's stretch is worked out anew from the file, if it still is the one that was audited.
+#[test]
+fn a_stretch_of_the_recorded_motion_is_looked_at_closely() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["plan.json", "record.json", "strap-front.svg"] {
+        let from = record().with_file_name(name);
+        std::fs::copy(from, folder.path().join(name)).unwrap();
+    }
+    let log = folder.path().join("motion.csv");
+    let mut text = String::from("time_s,roll_deg\n");
+    for number in 0..6000 {
+        let time_s = f64::from(number) / 10.0;
+        let roll = 4.0 * (std::f64::consts::TAU * time_s / 4.0).sin();
+        writeln!(text, "{time_s:.1},{roll:.3}").unwrap();
+    }
+    snugdown::store::write_atomic(&log, text.as_bytes()).unwrap();
+    let mut editor = Editor::demonstration();
+    editor.open_record(&folder.path().join("record.json"));
+    let mut harness = window_of(editor, vec2(1280.0, 800.0));
+    wait(&mut harness);
+    harness.key_press(Key::Num6);
+    harness.run_steps(2);
+    harness.get_by_label_contains("(each point the least of 0.4 s or more)");
+    for _ in 0..4 {
+        harness.key_press(Key::ArrowUp);
+        harness.run_steps(2);
+    }
+    wait(&mut harness);
+    harness.get_by_label_contains("(each point the least of 0.2 s or more)");
+    // The other account has a stretch of its own, over the same time.
+    harness.key_press(Key::A);
+    harness.run_steps(2);
+    wait(&mut harness);
+    harness.get_by_label_contains("(each point the least of 0.2 s or more)");
+    snugdown::store::write_atomic(&log, b"time_s,roll_deg\n0,0\n").unwrap();
+    for _ in 0..2 {
+        harness.key_press(Key::PageDown);
+        harness.run_steps(2);
+        wait(&mut harness);
+    }
+    harness.get_by_label_contains("not the one that was audited any more");
+    harness.get_by_label_contains("(each point the least of 0.4 s or more)");
 }
 
 /// The analysis is done beside the window, and can be given up.

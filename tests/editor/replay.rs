@@ -142,6 +142,49 @@ fn the_plots_go_closer_about_the_cursor() {
     assert!(harness.query_by_label_contains("shown: ").is_none());
 }
 
+/// Ten rolls a minute for a quarter of an hour, ten samples a second: longer than points can be fine over all of it.
+fn long_log() -> String {
+    let mut text = String::from("time_s,roll_deg\n");
+    for number in 0..9000 {
+        let time_s = f64::from(number) / 10.0;
+        let roll = 6.0 * (std::f64::consts::TAU * time_s / 6.0).sin();
+        writeln!(text, "{time_s:.1},{roll:.3}").unwrap();
+    }
+    text
+}
+
+/// Of a long log the points over all of it hide single swings; what is looked at closely is worked out anew, goes along
+/// and says how fine it is. All of it is as it was.
+#[test]
+fn a_stretch_of_a_long_log_is_looked_at_closely() {
+    let folder = tempfile::tempdir().unwrap();
+    let log = folder.path().join("long.csv");
+    put(&log, &long_log());
+    let mut harness = opened(Theme::Light, [1280.0, 800.0]);
+    harness.state_mut().replay_the_log(&log);
+    harness.run_steps(2);
+    wait(&mut harness);
+    assert_told(&harness, "(each point the least of 0.8 s or more)");
+    for _ in 0..4 {
+        harness.key_press(Key::ArrowUp);
+        harness.run_steps(2);
+    }
+    wait(&mut harness);
+    assert_told(&harness, "shown: 0.");
+    assert_told(&harness, "(each point the least of 0.2 s or more)");
+    // Steps of the cursor are those of the points.
+    harness.key_press(Key::ArrowRight);
+    harness.run_steps(2);
+    assert_told(&harness, "The deck at 0.");
+    press_label(&mut harness, "Later");
+    wait(&mut harness);
+    press_label(&mut harness, "Later");
+    wait(&mut harness);
+    assert_told(&harness, "(each point the least of 0.2 s or more)");
+    press_label(&mut harness, "All of it");
+    assert_told(&harness, "(each point the least of 0.8 s or more)");
+}
+
 #[expect(clippy::disallowed_methods, reason = "a scratch file")]
 fn put(path: &std::path::Path, text: &str) {
     std::fs::write(path, text).unwrap();

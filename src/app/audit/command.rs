@@ -98,6 +98,7 @@ impl Editor {
         let mut view = std::mem::take(&mut place.view);
         let runs = (place.replay()).is_some_and(|found| view.follow(found, now_s));
         place.view = view;
+        place.look_closely(ctx);
         if runs {
             ctx.request_repaint_after(Duration::from_millis(33));
         } else if place.is_busy() || self.audit_job.is_some() {
@@ -181,8 +182,8 @@ impl Editor {
             }
             AuditCommand::Time(asked) => {
                 let mut view = std::mem::take(&mut place.view);
-                if let Some(found) = place.replay() {
-                    view.run(asked, found, now_s);
+                if let Some(looked) = place.looked() {
+                    view.run(asked, &looked, now_s);
                 }
                 place.view = view;
             }

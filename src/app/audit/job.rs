@@ -6,10 +6,13 @@ use std::sync::Arc;
 use egui::Context;
 
 use super::super::beside::{Beside, Came};
-use super::super::over_time::Stand;
+use super::super::over_time::{Stand, read_log};
 use super::super::words::audit as words;
-use crate::audit::{Audit, Case, Progress, Sight, sights};
+use crate::audit::replay::{Mounting, Tracks, close_up};
+use crate::audit::{Audit, Case, Moment, Progress, Sight, sights};
+use crate::record::{Opened, SensorMounting};
 use crate::sheet::{self, Page, Paper, audit as sheets};
+use crate::store::motion_log::LogUnits;
 use crate::store::{self, Watch};
 
 /// Reading the files is this share of the work.
@@ -23,6 +26,58 @@ pub(super) struct Seen {
     pub(super) sights: Vec<Vec<Sight>>,
     /// What stands by each account, for the plan over time.
     pub(super) stands: Vec<Stand>,
+    /// The stowage by each account.
+    moments: Vec<Moment>,
+    /// The motion log, where it was read.
+    log: Option<Log>,
+}
+
+/// A motion log as it was when the record was opened.
+#[derive(Clone, Debug)]
+struct Log {
+    path: PathBuf,
+    sha256: Option<String>,
+    units: LogUnits,
+    mounting: Option<SensorMounting>,
+}
+
+impl Log {
+    fn of(record: &Path, opened: &Opened) -> Option<Self> {
+        opened.motion_log.recorded()?;
+        let file = opened.record.motion_log.as_ref()?;
+        let input = opened.inputs.iter().find(|it| it.path == file.path);
+        let folder = record.parent().unwrap_or_else(|| Path::new(""));
+        Some(Self {
+            path: folder.join(&file.path),
+            sha256: input.and_then(|input| input.sha256.clone()),
+            units: store::log_units(file.units.unwrap_or_default()),
+            mounting: file.mounting.clone(),
+        })
+    }
+}
+
+impl Seen {
+    /// A stretch of the recorded motion over one account, with finer points. The log is read again, if it still is the
+    /// one that was audited: it may be too long to be kept.
+    pub(super) fn closely(
+        &self,
+        account: usize,
+        stretch_s: [f64; 2],
+        watch: &Watch,
+    ) -> Result<Tracks, String> {
+        let (Some(moment), Some(log)) = (self.moments.get(account), &self.log) else {
+            return Err(words::NO_LOG.to_owned());
+        };
+        let now = store::sha256_of(&log.path);
+        if now.ok() != log.sha256 {
+            return Err(words::LOG_CHANGED.to_owned());
+        }
+        let mounting = Mounting::of_told(log.mounting.as_ref(), &moment.plan.boat);
+        close_up(moment, mounting, stretch_s, |each| {
+            read_log(&log.path, log.units, watch, each).map(|_| ())
+        })
+        .map_err(|error| error.to_string())
+    }
 }
 
 /// A record that is being audited.
@@ -67,6 +122,8 @@ fn audited(path: &Path, watch: &Watch) -> Result<Seen, String> {
     let spot = case.opened.record.marked_spot.as_ref().map(|spot| spot.at);
     let accounts = case.accounts.iter();
     Ok(Seen {
+        log: Log::of(path, &case.opened),
+        moments: accounts.clone().map(|told| told.moment.clone()).collect(),
         sights: audit.accounts.iter().map(|it| sights(&case, it)).collect(),
         stands: accounts
             .map(|told| Stand::of(&told.moment.scene(), spot))

@@ -19,11 +19,12 @@ use std::sync::Arc;
 use egui::Context;
 
 use self::job::{Pages, Saving, Seen};
-use super::over_time::TimeView;
+use super::over_time::{Closely, Looked, TimeView};
 use super::page_pictures::PagePictures;
 use crate::audit::Audit;
 use crate::audit::replay::ReplayReport;
 use crate::sheet::{Page, Paper};
+use crate::store::Watch;
 use crate::units::System;
 
 /// What is looked at.
@@ -74,6 +75,8 @@ pub(crate) struct AuditPlace {
     pub(super) paper: Paper,
     /// How the recorded motion is looked at: one cursor for all accounts.
     pub(super) view: TimeView,
+    /// The stretch of it that is looked at closely.
+    close: Closely,
     seen: Arc<Seen>,
     pages: Option<Pages>,
     saving: Option<Saving>,
@@ -92,6 +95,7 @@ impl AuditPlace {
                 System::Us => Paper::Letter,
             },
             view: TimeView::default(),
+            close: Closely::default(),
             seen: Arc::new(seen),
             pages: None,
             saving: None,
@@ -114,10 +118,28 @@ impl AuditPlace {
         replay_of(&self.seen, self.account)
     }
 
-    /// Are pages made or a report written?
+    /// What is looked at over time.
+    pub(super) fn looked(&self) -> Option<Looked<'_>> {
+        Some(Looked::new(self.replay()?, self.account, &self.close))
+    }
+
+    /// Has the stretch worked out that is looked at closely.
+    pub(super) fn look_closely(&mut self, ctx: &Context) {
+        let Some(found) = replay_of(&self.seen, self.account) else {
+            return;
+        };
+        let of = (self.account, &self.view, found);
+        self.close.look_after(ctx, of, |stretch_s| {
+            let (seen, account) = (Arc::clone(&self.seen), self.account);
+            move |watch: &Watch| seen.closely(account, stretch_s, watch)
+        });
+    }
+
+    /// Are pages made, a report written, or a stretch looked at closely?
     pub(super) fn is_busy(&self) -> bool {
         let makes = (self.pages.as_ref()).is_some_and(|pages| pages.made().is_none());
-        makes || self.saving.is_some() || self.drawn.is_busy()
+        let draws = self.drawn.is_busy() || self.close.is_busy();
+        makes || draws || self.saving.is_some()
     }
 
     /// The pages of the report; they are made beside the window, nothing until then.

@@ -9,7 +9,7 @@ use egui::{
 use super::super::Editor;
 use super::super::actions::{Action, Facts};
 use super::super::command::Command;
-use super::super::over_time::{self, TimeCommand};
+use super::super::over_time::{self, Looked, TimeCommand};
 use super::super::words::audit as words;
 use super::tables::{self, table_ui};
 use super::{AuditCommand, AuditPlace, Look};
@@ -233,24 +233,25 @@ fn over_time_ui(ui: &mut Ui, editor: &Editor, place: &AuditPlace, commands: &mut
     let mut asked = Vec::new();
     over_time::transport_ui(ui, &place.view, found, &mut asked);
     let palette = editor.settings.theme.palette();
-    over_time::plots_ui(ui, &place.view, found, palette, &mut asked);
+    let looked = Looked::new(found, place.account, &place.close);
+    over_time::plots_ui(ui, &place.view, &looked, palette, &mut asked);
     ask_all(commands, asked);
 }
 
 /// The deck at the cursor, what the record says happened when, and what went.
 fn went_panel_ui(ui: &mut Ui, editor: &Editor, place: &AuditPlace, commands: &mut Vec<Command>) {
-    let Some(found) = place.replay() else { return };
+    let Some(looked) = place.looked() else { return };
     let mut asked = Vec::new();
     Panel::right("audit went").exact_size(340.0).show(ui, |ui| {
         if let Some(stand) = place.seen.stands.get(place.account) {
             let palette = editor.settings.theme.palette();
-            over_time::plan_ui(ui, &place.view, found, stand, palette);
+            over_time::plan_ui(ui, &place.view, &looked, stand, palette);
         }
         ScrollArea::vertical()
             .auto_shrink([false, false])
             .show(ui, |ui| {
                 events_ui(ui, place, &mut asked);
-                over_time::went_ui(ui, &place.view, found, &mut asked);
+                over_time::went_ui(ui, &place.view, looked.found, &mut asked);
                 ui.add_space(6.0);
                 assumed_ui(ui, place);
             });

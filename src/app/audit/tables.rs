@@ -113,11 +113,7 @@ pub(super) fn remedies(audit: &Audit, account: usize) -> (Headings, Rows) {
     let rows = rows.iter().map(|row| {
         let mut cells = vec![row.cylinder.clone()];
         cells.extend(row.beside.iter().map(|it| it.as_found.words().to_owned()));
-        let with = row
-            .remedies
-            .iter()
-            .map(|it| format!("{}: {}", it.remedy, it.needed.short()));
-        let with: Vec<String> = with.collect();
+        let with = row.remedy_lines();
         cells.push(if with.is_empty() {
             words::NOTHING_CHANGES_IT.to_owned()
         } else {
@@ -202,22 +198,8 @@ pub(super) fn side_by_side(audit: &Audit) -> (Headings, Rows) {
             .iter()
             .map(|account| (words::by_account(&account.id), 1.0)),
     );
-    let everybody: Vec<String> = audit.accounts.iter().map(|it| it.id.clone()).collect();
-    let agreed = audit.agreed.iter().map(|it| (it, &everybody));
-    let disputed = audit.disputed.iter().map(|it| (&it.sentence, &it.accounts));
-    let rows = agreed.chain(disputed).map(|(sentence, accounts)| {
-        let mut cells = vec![sentence.clone()];
-        cells.extend(everybody.iter().map(|id| {
-            if accounts.contains(id) {
-                words::SAYS_SO
-            } else {
-                words::SAYS_NOTHING
-            }
-            .to_owned()
-        }));
-        cells
-    });
-    (columns, rows.collect())
+    let rows = audit.side_by_side(words::SAYS_SO, words::SAYS_NOTHING);
+    (columns, rows)
 }
 
 #[cfg(test)]

@@ -69,13 +69,12 @@ impl LogJob {
         let started = thread.spawn(move || {
             let (path, stop, read) = of_thread;
             let found = open_motion_log(&path)
-                .map_err(LogError::Read)
                 .and_then(|inner| {
                     let mut counted = Counted { inner, read, stop };
                     read_to_end(&mut counted, units, &bodies)
                 })
                 .map_err(|err| match err {
-                    LogError::NoUnit { .. } => LogTrouble::NoUnit(err.to_string()),
+                    LogError::NoUnit { .. } => LogTrouble::NoUnit(err.what()),
                     other => LogTrouble::Other(other.to_string()),
                 });
             // Nobody listens if another log was asked for meanwhile.

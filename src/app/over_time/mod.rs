@@ -2,16 +2,20 @@
 //! and the stretch of time that the plots show.
 //!
 //! Shared by the place where a motion is replayed and by the audit of a record. Nothing here computes: it looks at a
-//! [`ReplayReport`].
+//! [`ReplayReport`], and closer at a stretch of it that was worked out anew beside the window ([`Closely`]).
 
+mod closely;
 mod plan;
 mod plots;
+mod read_log;
 mod ui;
 
+pub(crate) use self::closely::Closely;
 pub(crate) use self::plan::{Stand, plan_ui};
+pub(crate) use self::read_log::read_log;
 pub(crate) use self::ui::{keys_ui, plots_ui, transport_ui, went_ui};
 
-use crate::audit::replay::ReplayReport;
+use crate::audit::replay::{ReplayReport, Tracks};
 use crate::layout::Id;
 
 /// How fast time runs in the window, against the sea.
@@ -22,6 +26,32 @@ const AT_FIRST: usize = 1;
 
 /// How much closer or wider one step is.
 const CLOSER: f64 = 2.0;
+
+/// Closer than this nothing more is to be seen of a roll, s.
+const LEAST_S: f64 = 5.0;
+
+/// What is looked at: a replay, and the stretch of it that is looked at closely.
+#[derive(Copy, Clone, Debug)]
+pub(crate) struct Looked<'a> {
+    pub(crate) found: &'a ReplayReport,
+    /// Which of several replays it is.
+    of: usize,
+    close: &'a Closely,
+}
+
+impl<'a> Looked<'a> {
+    pub(crate) fn new(found: &'a ReplayReport, of: usize, close: &'a Closely) -> Self {
+        Self { found, of, close }
+    }
+
+    /// The points of what is shown: the fine ones where they are there.
+    pub(super) fn tracks(&self, view: &TimeView) -> &'a Tracks {
+        let close = view
+            .shown_s
+            .and_then(|shown_s| self.close.tracks(self.of, shown_s));
+        close.unwrap_or(&self.found.tracks)
+    }
+}
 
 /// What is asked for over time.
 #[derive(Clone, Debug, PartialEq)]
@@ -80,8 +110,13 @@ pub(crate) fn span_s(found: &ReplayReport) -> [f64; 2] {
 }
 
 /// How long one of its points stands for, s.
-pub(crate) fn width_s(found: &ReplayReport) -> f64 {
-    match found.tracks.time_s.as_slice() {
+fn width_s(found: &ReplayReport) -> f64 {
+    point_s(&found.tracks)
+}
+
+/// How long one of these points stands for, s.
+fn point_s(tracks: &Tracks) -> f64 {
+    match tracks.time_s.as_slice() {
         [first, second, ..] => second - first,
         _ => 1.0,
     }
@@ -122,13 +157,14 @@ impl TimeView {
     }
 
     /// Does what was asked for.
-    pub(crate) fn run(&mut self, command: TimeCommand, found: &ReplayReport, now_s: f64) {
+    pub(crate) fn run(&mut self, command: TimeCommand, looked: &Looked<'_>, now_s: f64) {
+        let found = looked.found;
         match command {
             TimeCommand::PlayOrPause => self.play_or_pause(found, now_s),
             TimeCommand::Cursor(at_s) => self.put_cursor(at_s, found, now_s),
             TimeCommand::Step(by) => {
                 self.playing = None;
-                let at_s = self.cursor_s + f64::from(by) * width_s(found);
+                let at_s = self.cursor_s + f64::from(by) * point_s(looked.tracks(self));
                 self.put_cursor(at_s, found, now_s);
             }
             TimeCommand::Speed(speed) => {
@@ -187,10 +223,10 @@ impl TimeView {
         self.show([at(from_s), at(to_s)], found);
     }
 
-    /// Shows this stretch, pushed into the replay; never less than ten of its points.
+    /// Shows this stretch, pushed into the replay; never less than ten of its points, or than a roll.
     fn show(&mut self, [from_s, to_s]: [f64; 2], found: &ReplayReport) {
         let [start_s, end_s] = span_s(found);
-        let least_s = (10.0 * width_s(found)).min(end_s - start_s);
+        let least_s = (10.0 * width_s(found)).min(LEAST_S).min(end_s - start_s);
         let wide_s = (to_s - from_s).max(least_s);
         if wide_s >= end_s - start_s {
             self.shown_s = None;
@@ -202,8 +238,8 @@ impl TimeView {
     }
 
     /// The bucket of the cursor.
-    pub(super) fn bucket(&self, found: &ReplayReport) -> Option<usize> {
-        let times = &found.tracks.time_s;
+    pub(super) fn bucket(&self, tracks: &Tracks) -> Option<usize> {
+        let times = &tracks.time_s;
         let after = times.partition_point(|time_s| *time_s < self.cursor_s);
         let nearer = |a: usize, b: usize| {
             let off = |i: usize| (times[i] - self.cursor_s).abs();
@@ -221,7 +257,12 @@ impl TimeView {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::audit::replay::Tracks;
+
+    /// Does what was asked for, with nothing looked at closely.
+    fn run(view: &mut TimeView, command: TimeCommand, found: &ReplayReport, now_s: f64) {
+        let close = Closely::default();
+        view.run(command, &Looked::new(found, 0, &close), now_s);
+    }
 
     /// A hundred seconds, a point each.
     fn found() -> ReplayReport {
@@ -243,47 +284,47 @@ mod tests {
         let empty = ReplayReport::default();
         let mut view = TimeView::default();
         assert!(!view.follow(&empty, 5.0));
-        view.run(TimeCommand::Cursor(7.0), &empty, 5.0);
-        assert!(view.cursor_s.abs() < 1e-12 && view.bucket(&empty).is_none());
-        view.run(TimeCommand::Closer(2.0, None), &empty, 5.0);
+        run(&mut view, TimeCommand::Cursor(7.0), &empty, 5.0);
+        assert!(view.cursor_s.abs() < 1e-12 && view.bucket(&empty.tracks).is_none());
+        run(&mut view, TimeCommand::Closer(2.0, None), &empty, 5.0);
         assert!(view.shown_s.is_none());
     }
 
     #[test]
     fn closer_keeps_the_moment_under_the_pointer_where_it_is() {
         let (found, mut view) = (found(), TimeView::default());
-        view.run(TimeCommand::Closer(2.0, Some(40.0)), &found, 0.0);
+        run(&mut view, TimeCommand::Closer(2.0, Some(40.0)), &found, 0.0);
         assert!(near(view.shown_s(&found), [20.0, 70.0]));
-        view.run(TimeCommand::Closer(2.0, Some(40.0)), &found, 0.0);
+        run(&mut view, TimeCommand::Closer(2.0, Some(40.0)), &found, 0.0);
         assert!(near(view.shown_s(&found), [30.0, 55.0]));
-        view.run(TimeCommand::Along(1.0), &found, 0.0);
+        run(&mut view, TimeCommand::Along(1.0), &found, 0.0);
         assert!(near(view.shown_s(&found), [55.0, 80.0]));
-        view.run(TimeCommand::Along(2.0), &found, 0.0);
+        run(&mut view, TimeCommand::Along(2.0), &found, 0.0);
         assert!(near(view.shown_s(&found), [75.0, 100.0]), "pushed in");
-        view.run(TimeCommand::Closer(1000.0, None), &found, 0.0);
+        run(&mut view, TimeCommand::Closer(1000.0, None), &found, 0.0);
         let [from_s, to_s] = view.shown_s(&found);
         assert!(
-            (to_s - from_s - 10.0).abs() < 1e-9,
-            "never less than ten points"
+            (to_s - from_s - LEAST_S).abs() < 1e-9,
+            "never less than a roll"
         );
-        view.run(TimeCommand::Closer(0.01, None), &found, 0.0);
+        run(&mut view, TimeCommand::Closer(0.01, None), &found, 0.0);
         assert!(view.shown_s.is_none(), "wider than all is all");
     }
 
     #[test]
     fn what_is_shown_follows_the_cursor() {
         let (found, mut view) = (found(), TimeView::default());
-        view.run(TimeCommand::Closer(4.0, Some(0.0)), &found, 0.0);
+        run(&mut view, TimeCommand::Closer(4.0, Some(0.0)), &found, 0.0);
         assert!(near(view.shown_s(&found), [0.0, 25.0]));
-        view.run(TimeCommand::Cursor(24.0), &found, 0.0);
+        run(&mut view, TimeCommand::Cursor(24.0), &found, 0.0);
         assert!(near(view.shown_s(&found), [0.0, 25.0]), "still in sight");
-        view.run(TimeCommand::Step(2), &found, 0.0);
+        run(&mut view, TimeCommand::Step(2), &found, 0.0);
         assert!(near(view.shown_s(&found), [23.5, 48.5]));
-        view.run(TimeCommand::Cursor(3.0), &found, 0.0);
+        run(&mut view, TimeCommand::Cursor(3.0), &found, 0.0);
         assert!(near(view.shown_s(&found), [0.5, 25.5]));
         // While time runs too: sixteen seconds each second.
-        view.run(TimeCommand::Speed(3), &found, 0.0);
-        view.run(TimeCommand::PlayOrPause, &found, 50.0);
+        run(&mut view, TimeCommand::Speed(3), &found, 0.0);
+        run(&mut view, TimeCommand::PlayOrPause, &found, 50.0);
         assert!(view.follow(&found, 52.0));
         assert!((view.cursor_s - 35.0).abs() < 1e-9);
         let [from_s, to_s] = view.shown_s(&found);

@@ -3,8 +3,9 @@
 use egui::Ui;
 use egui_plot::{Line, LineStyle, Plot, PlotPoint, PlotPoints, Points, Polygon, Text};
 
-use super::TimeView;
 use super::plots::color_of;
+use super::{Looked, TimeView};
+use crate::app::still_plot::held_still;
 use crate::app::theme::Palette;
 use crate::app::words::replay as words;
 use crate::audit::replay::{ReplayEvent, ReplayReport};
@@ -81,28 +82,23 @@ fn is_gone(found: &ReplayReport, id: &str, at_s: f64) -> bool {
 pub(crate) fn plan_ui(
     ui: &mut Ui,
     view: &TimeView,
-    found: &ReplayReport,
+    looked: &Looked<'_>,
     stand: &Stand,
     palette: &Palette,
 ) {
-    let bucket = view.bucket(found);
+    let (found, tracks) = (looked.found, looked.tracks(view));
+    let bucket = view.bucket(tracks);
     let number = |id: &str| found.cylinders.iter().position(|it| it.cylinder == id);
     let gone = |id: &str| is_gone(found, id, view.cursor_s);
     let margin_now = |id: &str| {
-        let range = *found.tracks.margins.get(number(id)?)?.get(bucket?)?;
+        let range = *tracks.margins.get(number(id)?)?.get(bucket?)?;
         range.map(|[least, _]| least)
     };
-    let shown = Plot::new("plan over time")
+    let shown = held_still(Plot::new("plan over time"))
         .height(190.0)
         .data_aspect(1.0)
         .show_axes(false)
         .show_grid(false)
-        .allow_zoom(false)
-        .allow_drag(false)
-        .allow_scroll(false)
-        .allow_boxed_zoom(false)
-        .allow_axis_zoom_drag(false)
-        .allow_double_click_reset(false)
         .show_x(false)
         .show_y(false)
         .show(ui, |plot| {

@@ -1,10 +1,10 @@
 //! Keys, buttons, plots and the list of what went; all of them ask, nothing is changed here.
 
-use egui::{Button, Key, Modifiers, RichText, Ui};
+use egui::{Button, Key, Modifiers, ProgressBar, RichText, Ui};
 
 use super::super::theme::Palette;
 use super::super::words::replay as words;
-use super::{CLOSER, SPEEDS, TimeCommand, TimeView, plots, span_s, width_s};
+use super::{CLOSER, Looked, SPEEDS, TimeCommand, TimeView, plots, point_s, span_s};
 use crate::audit::replay::ReplayReport;
 
 /// The least height of what is clicked, in points.
@@ -133,11 +133,11 @@ pub(crate) fn transport_ui(
 pub(crate) fn plots_ui(
     ui: &mut Ui,
     view: &TimeView,
-    found: &ReplayReport,
+    looked: &Looked<'_>,
     palette: &Palette,
     asked: &mut Vec<TimeCommand>,
 ) {
-    let [_, end_s] = span_s(found);
+    let [_, end_s] = span_s(looked.found);
     ui.horizontal_wrapped(|ui| {
         let clock = RichText::new(words::clock(view.cursor_s, end_s));
         ui.label(clock.monospace().strong());
@@ -146,12 +146,27 @@ pub(crate) fn plots_ui(
         }
         ui.label(words::ROLL_AND_PITCH);
     });
-    plots::motion_ui(ui, view, found, palette, asked);
+    plots::motion_ui(ui, view, looked, palette, asked);
     ui.horizontal_wrapped(|ui| {
         ui.label(words::MARGINS);
-        ui.weak(words::each_point(width_s(found)));
+        ui.weak(words::each_point(point_s(looked.tracks(view))));
+        close_ui(ui, view, looked);
     });
-    plots::margins_ui(ui, view, found, palette, asked);
+    plots::margins_ui(ui, view, looked, palette, asked);
+}
+
+/// How far the finer points of what is shown are, or why there are none.
+fn close_ui(ui: &mut Ui, view: &TimeView, looked: &Looked<'_>) {
+    let Some(shown_s) = view.shown_s else { return };
+    if let Some(share) = looked.close.share() {
+        let bar = ProgressBar::new(share)
+            .desired_width(120.0)
+            .show_percentage();
+        ui.add(bar).accessible_name(words::CLOSELY);
+        ui.label(words::CLOSELY);
+    } else if let Some(why) = looked.close.trouble(looked.of, shown_s) {
+        ui.label(words::not_closely(why));
+    }
 }
 
 /// What went when, then what stayed with the least margin.

@@ -8,9 +8,10 @@ use egui::Context;
 use super::super::Editor;
 use super::super::files::{FileList, Purpose};
 use super::Source;
-use super::job::{ReplayJob, Wanted};
-use crate::app::over_time::TimeCommand;
+use super::job::{ReplayJob, Wanted, closely};
+use crate::app::over_time::{Closely, TimeCommand};
 use crate::audit::replay::Mounting;
+use crate::store::Watch;
 use crate::store::motion_log::LogUnits;
 
 /// See the module.
@@ -71,8 +72,8 @@ impl Editor {
             ReplayCommand::Units(units) => place.units = units,
             ReplayCommand::Time(asked) => {
                 let mut view = std::mem::take(&mut place.view);
-                if let Some(found) = place.found() {
-                    view.run(asked, found, now_s);
+                if let Some(looked) = place.looked() {
+                    view.run(asked, &looked, now_s);
                 }
                 place.view = view;
             }
@@ -106,6 +107,9 @@ impl Editor {
             place.job = Some(ReplayJob::start(ctx, wanted));
         }
         let came = place.job.as_mut().is_some_and(ReplayJob::collect);
+        if came || place.found().is_none() {
+            place.close = Closely::default();
+        }
         let mut view = std::mem::take(&mut place.view);
         let runs = place.found().is_some_and(|found| {
             if came {
@@ -114,6 +118,15 @@ impl Editor {
             view.follow(found, self.stopwatch.now_s())
         });
         place.view = view;
+        if let Some(job) = &place.job
+            && let Some(Ok(found)) = job.found()
+        {
+            let of = (0, &place.view, found);
+            place.close.look_after(ctx, of, |stretch_s| {
+                let wanted = job.wanted.clone();
+                move |watch: &Watch| closely(&wanted, watch, stretch_s)
+            });
+        }
         if runs || place.is_busy() {
             ctx.request_repaint_after(std::time::Duration::from_millis(33));
         }

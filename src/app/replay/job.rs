@@ -1,19 +1,18 @@
 //! A replay is worked out in a thread of its own, with progress.
 
-use std::io::{BufRead, Error, Read};
-use std::path::Path;
 use std::sync::Arc;
 
 use super::super::beside::{Beside, Came};
+use super::super::over_time::read_log;
 use super::{ASSUMED_S, Source};
 use crate::audit::Moment;
 use crate::audit::replay::{
-    Assumed, DrawnSea, Mounting, Replay, ReplayReport, Steady, replay_assumed,
+    Assumed, DrawnSea, Mounting, Replay, ReplayReport, Steady, Tracks, replay_assumed,
 };
 use crate::engine::{Assessor, Stowed};
 use crate::layout::{Id, Plan};
 use crate::store::Watch;
-use crate::store::motion_log::{LogError, LogUnits, open_motion_log, read_motion_log};
+use crate::store::motion_log::{LogError, LogUnits};
 
 /// What is replayed over which stowage.
 #[derive(Clone, Debug)]
@@ -53,7 +52,8 @@ impl Trouble {
 impl From<LogError> for Trouble {
     fn from(error: LogError) -> Self {
         match error {
-            LogError::NoUnit { .. } => Self::NoUnit(error.to_string()),
+            // They are asked for below it.
+            LogError::NoUnit { .. } => Self::NoUnit(error.what()),
             other => Self::Other(other.to_string()),
         }
     }
@@ -64,7 +64,8 @@ type Found = Result<ReplayReport, Trouble>;
 /// A replay that is worked out, or was.
 #[derive(Debug)]
 pub(super) struct ReplayJob {
-    wanted: Wanted,
+    /// What it is of.
+    pub(super) wanted: Wanted,
     beside: Option<Beside<Found>>,
     found: Option<Found>,
 }
@@ -73,7 +74,7 @@ impl ReplayJob {
     /// Begins.
     pub(super) fn start(ctx: &egui::Context, wanted: Wanted) -> Self {
         let of_thread = wanted.clone();
-        let begun = Beside::begin(ctx, "replay", move |watch| work(&of_thread, watch));
+        let begun = Beside::begin(ctx, "replay", move |watch| work(&of_thread, watch, None));
         let (beside, found) = match begun {
             Ok(beside) => (Some(beside), None),
             Err(error) => (None, Some(Err(Trouble::of(&error)))),
@@ -120,7 +121,20 @@ impl ReplayJob {
     }
 }
 
-fn work(wanted: &Wanted, watch: &Watch) -> Found {
+/// The points of a stretch of it, finer.
+pub(super) fn closely(
+    wanted: &Wanted,
+    watch: &Watch,
+    stretch_s: [f64; 2],
+) -> Result<Tracks, String> {
+    match work(wanted, watch, Some(stretch_s)) {
+        Ok(found) => Ok(found.tracks),
+        Err(Trouble::NoUnit(why) | Trouble::Other(why)) => Err(why),
+    }
+}
+
+/// All of it, or with the points of a stretch alone; that ends where the stretch does.
+fn work(wanted: &Wanted, watch: &Watch, stretch_s: Option<[f64; 2]>) -> Found {
     let moment = Moment::of(&wanted.plan, Some(&wanted.trip), Some(&wanted.part))
         .map_err(|error| Trouble::of(&error))?;
     let plan = &moment.plan;
@@ -128,15 +142,17 @@ fn work(wanted: &Wanted, watch: &Watch) -> Found {
     let trip = plan.trips.first().ok_or_else(nothing)?;
     let stowed = Stowed::of(plan, trip, 0).ok_or_else(nothing)?;
     let mut replay = Replay::new(&stowed, stowed.takes(), wanted.mounting);
+    if let Some(stretch_s) = stretch_s {
+        replay = replay.closely(stretch_s);
+    }
+    let goes_on = |time_s: f64| stretch_s.is_none_or(|[_, to_s]| time_s <= to_s);
     let source = match &wanted.source {
         Source::Log(path) => {
-            let mut reader = Counted {
-                inner: open_motion_log(path).map_err(LogError::Read)?,
-                read: 0,
-                size: size_of(path),
-                watch,
-            };
-            read_motion_log(&mut reader, wanted.units, &mut |piece| replay.take(piece))?;
+            read_log(path, wanted.units, watch, &mut |piece| {
+                if goes_on(replay.time_s()) {
+                    replay.take(piece);
+                }
+            })?;
             let name = path.file_name().map(|name| name.to_string_lossy());
             format!("log {}", name.unwrap_or_default())
         }
@@ -152,43 +168,10 @@ fn work(wanted: &Wanted, watch: &Watch) -> Found {
             };
             replay_assumed(&mut assumed, ASSUMED_S, &mut replay, &mut |time_s| {
                 watch.set(time_s / ASSUMED_S);
-                !watch.is_given_up()
+                !watch.is_given_up() && goes_on(time_s)
             });
             assumed.words()
         }
     };
     Ok(replay.finish(source))
-}
-
-fn size_of(path: &Path) -> u64 {
-    std::fs::metadata(path).map_or(0, |about| about.len())
-}
-
-/// Tells how much of a log is read, and ends the reading when nobody wants it any more.
-struct Counted<'a> {
-    inner: Box<dyn BufRead>,
-    read: u64,
-    size: u64,
-    watch: &'a Watch,
-}
-
-impl Read for Counted<'_> {
-    fn read(&mut self, buffer: &mut [u8]) -> Result<usize, Error> {
-        self.inner.read(buffer)
-    }
-}
-
-impl BufRead for Counted<'_> {
-    fn fill_buf(&mut self) -> Result<&[u8], Error> {
-        if self.watch.is_given_up() {
-            return Err(Error::other("given up"));
-        }
-        self.inner.fill_buf()
-    }
-
-    fn consume(&mut self, amount: usize) {
-        self.read += amount as u64;
-        self.watch.set(self.read as f64 / self.size.max(1) as f64);
-        self.inner.consume(amount);
-    }
 }

@@ -13,7 +13,7 @@ pub(crate) use self::place::replay_ui;
 use std::path::PathBuf;
 
 use self::job::ReplayJob;
-use super::over_time::TimeView;
+use super::over_time::{Closely, Looked, TimeView};
 use crate::audit::replay::{Mounting, ReplayReport};
 use crate::store::motion_log::LogUnits;
 
@@ -42,6 +42,8 @@ pub(crate) struct ReplayPlace {
     pub(super) units: LogUnits,
     job: Option<ReplayJob>,
     pub(super) view: TimeView,
+    /// The stretch that is looked at closely.
+    pub(super) close: Closely,
 }
 
 impl Default for ReplayPlace {
@@ -53,6 +55,7 @@ impl Default for ReplayPlace {
             units: LogUnits::default(),
             job: None,
             view: TimeView::default(),
+            close: Closely::default(),
         }
     }
 }
@@ -63,8 +66,13 @@ impl ReplayPlace {
         self.job.as_ref()?.found()?.as_ref().ok()
     }
 
-    /// Is it being worked out?
+    /// What is looked at, once it is found.
+    pub(super) fn looked(&self) -> Option<Looked<'_>> {
+        Some(Looked::new(self.found()?, 0, &self.close))
+    }
+
+    /// Is it being worked out, or a stretch of it?
     pub(super) fn is_busy(&self) -> bool {
-        self.job.as_ref().is_some_and(ReplayJob::is_busy)
+        self.job.as_ref().is_some_and(ReplayJob::is_busy) || self.close.is_busy()
     }
 }

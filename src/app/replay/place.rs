@@ -9,7 +9,7 @@ use super::super::Editor;
 use super::super::actions::{Action, Facts};
 use super::super::command::Command;
 use super::super::motion::unit_pickers_ui;
-use super::super::over_time::{self, Stand, TimeCommand};
+use super::super::over_time::{self, Looked, Stand, TimeCommand};
 use super::super::words::replay as words;
 use super::job::Trouble;
 use super::{ReplayCommand, ReplayPlace, Source};
@@ -43,7 +43,7 @@ pub(crate) fn replay_ui(
     Panel::left("replay").exact_size(250.0).show(ui, |ui| {
         ScrollArea::vertical().show(ui, |ui| side_ui(ui, editor, &place, commands));
     });
-    if let Some(found) = place.found() {
+    if let Some(looked) = place.looked() {
         let mut asked = Vec::new();
         Panel::right("replay went")
             .exact_size(340.0)
@@ -51,11 +51,11 @@ pub(crate) fn replay_ui(
                 let scene = editor.live.assessor().scenes().get(editor.part);
                 let stand = scene.map_or_else(Stand::default, |scene| Stand::of(scene, None));
                 let palette = editor.settings.theme.palette();
-                over_time::plan_ui(ui, &place.view, found, &stand, palette);
+                over_time::plan_ui(ui, &place.view, &looked, &stand, palette);
                 ScrollArea::vertical()
                     .auto_shrink([false, false])
                     .show(ui, |ui| {
-                        over_time::went_ui(ui, &place.view, found, &mut asked);
+                        over_time::went_ui(ui, &place.view, looked.found, &mut asked);
                     });
             });
         ask_all(commands, asked);
@@ -219,7 +219,8 @@ fn middle_ui(ui: &mut Ui, editor: &Editor, place: &ReplayPlace, commands: &mut V
             let palette = editor.settings.theme.palette();
             let mut asked = Vec::new();
             over_time::transport_ui(ui, &place.view, found, &mut asked);
-            over_time::plots_ui(ui, &place.view, found, palette, &mut asked);
+            let looked = Looked::new(found, 0, &place.close);
+            over_time::plots_ui(ui, &place.view, &looked, palette, &mut asked);
             ask_all(commands, asked);
         }
     }

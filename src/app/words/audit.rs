@@ -51,6 +51,8 @@ pub(crate) const GIVE_UP: &str = "Give up";
 pub(crate) const ENDED: &str = "it ended before it was done";
 pub(crate) const PAGES_MADE: &str = "The pages are being made.";
 pub(crate) const NO_LOG: &str = "The record names no log of the boat's motion.";
+pub(crate) const LOG_CHANGED: &str =
+    "the motion log is not the one that was audited any more; open the record again";
 pub(crate) const TIME_LINE: &str = "What the record says";
 pub(crate) const LOG_ASSUMED: &str = "Taken of the log";
 pub(crate) const NOT_KNOWN: &str = "Not known";

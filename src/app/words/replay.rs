@@ -56,6 +56,7 @@ pub(crate) const LATER: &str = "Later";
 pub(crate) const LATER_HINT: &str = "Page down, or scroll sideways over a plot";
 pub(crate) const ALL: &str = "All of it";
 pub(crate) const ALL_HINT: &str = "Shift and arrow down";
+pub(crate) const CLOSELY: &str = "finer points are being worked out";
 pub(crate) const SPOT: &str = "marked spot";
 pub(crate) const WENT: &str = "What went";
 pub(crate) const NOTHING_WENT: &str = "Nothing went.";
@@ -89,7 +90,13 @@ pub(crate) fn shown([from_s, to_s]: [f64; 2]) -> String {
 
 /// What a point of the plots stands for.
 pub(crate) fn each_point(width_s: f64) -> String {
-    format!("(each point the least of {width_s:.1} s or more)")
+    let decimals = if width_s < 0.095 { 2 } else { 1 };
+    format!("(each point the least of {width_s:.decimals$} s or more)")
+}
+
+/// There are no finer points of what is shown.
+pub(crate) fn not_closely(why: &str) -> String {
+    format!("No finer points of it: {why}")
 }
 
 /// The line along which one rolls.

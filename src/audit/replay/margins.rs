@@ -79,10 +79,12 @@ pub(super) struct Run {
     to: usize,
 }
 
-/// The runs of a batch; buckets have room for all of it.
-pub(super) fn runs(batch: &Batch, buckets: &Buckets) -> Vec<Run> {
+/// The runs of a batch, or of what of it lies within a stretch; buckets have room for all of it.
+pub(super) fn runs(batch: &Batch, buckets: &Buckets, within_s: Option<[f64; 2]>) -> Vec<Run> {
     let mut runs: Vec<Run> = Vec::new();
-    for (number, at) in batch.at.iter().enumerate() {
+    let is_within = |time_s: f64| within_s.is_none_or(|[from, to]| (from..=to).contains(&time_s));
+    let all = batch.at.iter().enumerate();
+    for (number, at) in all.filter(|(_, at)| is_within(at.time_s)) {
         let bucket = buckets.bucket(at.time_s);
         match runs.last_mut() {
             Some(run) if run.bucket == bucket => run.to = number + 1,
@@ -110,6 +112,9 @@ pub struct Margins {
 
     /// The cylinders, in their order.
     pub cylinders: Vec<Margin>,
+
+    /// Nothing before and after it is kept, s; all is unless it is set.
+    within_s: Option<[f64; 2]>,
 }
 
 impl Margins {
@@ -119,6 +124,12 @@ impl Margins {
             cylinders: vec![Margin::default(); count],
             ..Self::default()
         }
+    }
+
+    /// The same of a stretch of time alone, with as many buckets as there can be.
+    pub(super) fn keep_within(&mut self, stretch_s: [f64; 2]) {
+        self.buckets = Buckets::over(stretch_s);
+        self.within_s = Some(stretch_s);
     }
 
     /// Takes a batch in, for cylinders that stay where they are.
@@ -137,11 +148,13 @@ impl Margins {
         let Some(last) = batch.at.last() else {
             return Vec::new();
         };
-        if let Some(first) = batch.at.first() {
-            self.reach(first.time_s);
+        if self.within_s.is_none() {
+            if let Some(first) = batch.at.first() {
+                self.reach(first.time_s);
+            }
+            self.reach(last.time_s);
         }
-        self.reach(last.time_s);
-        let runs = runs(batch, &self.buckets);
+        let runs = runs(batch, &self.buckets, self.within_s);
         for run in &runs {
             for at in &batch.at[run.from..run.to] {
                 let (roll, pitch) = (single(at.roll_rad), single(at.pitch_rad));

@@ -6,6 +6,9 @@
 
 mod assumed;
 mod batch;
+mod close_up;
+pub mod curves;
+mod from_start;
 mod margins;
 mod mounting;
 mod report;
@@ -19,6 +22,8 @@ mod tests;
 
 pub use self::assumed::{Assumed, DrawnSea, NoSea, RATE_HZ, Steady};
 pub use self::batch::{BATCH, Batch};
+pub use self::close_up::close_up;
+pub use self::from_start::FromStart;
 pub use self::margins::{Margin, Margins};
 pub use self::mounting::Mounting;
 pub(super) use self::report::rounded;

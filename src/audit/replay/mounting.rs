@@ -48,6 +48,11 @@ impl Mounting {
         }
     }
 
+    /// The same where nothing may be told of it: level, in the axes of the boat.
+    pub fn of_told(told: Option<&SensorMounting>, boat: &Boat) -> Self {
+        told.map_or_else(Self::default, |told| Self::of(told, boat))
+    }
+
     /// The angles of the boat from those of the sensor: signs first, then offsets, then its turn. Exact for small
     /// angles; at 20 degrees of each a quarter turn is 1 degree off.
     pub fn put_right(&self, sample: &Sample) -> Sample {

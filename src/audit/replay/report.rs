@@ -4,7 +4,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::margins::Margins;
-use super::run::Running;
+use super::run::{Counted, Running};
+use super::tracks::{Buckets, MOST_BUCKETS};
 use crate::engine::numbers::{Struck, Way};
 use crate::engine::{Fallen, Rolls};
 use crate::layout::Id;
@@ -215,7 +216,7 @@ pub struct ReplayReport {
     /// Breaks of the record.
     pub breaks: u64,
 
-    /// From the first to the last moment, in seconds.
+    /// How much was recorded, breaks left out, in seconds.
     pub lasts_s: f64,
 
     /// The largest roll to port and to starboard, in degrees.
@@ -254,7 +255,7 @@ impl ReplayReport {
     pub(super) fn new(
         motion: String,
         assumptions: Vec<String>,
-        (samples, judged, breaks): (u64, u64, u64),
+        counted: &Counted,
         running: &[Running],
         margins: &Margins,
         mut events: Vec<ReplayEvent>,
@@ -296,16 +297,17 @@ impl ReplayReport {
                 [a.max(-range[0]), b.max(range[1])]
             })
         };
-        let seen = |range: &&Option<[f64; 2]>| range.is_some();
-        let seen_buckets = tracks.roll_deg.iter().filter(seen).count();
+        // Narrower than the samples are apart, buckets would be empty between them, and a line full of gaps.
+        let step_s = counted.recorded_s / counted.steps.max(1) as f64;
+        tracks = tracks.merged(each_of(buckets, step_s));
         Self {
             motion,
             assumptions,
             limits: LIMITS.map(str::to_owned).to_vec(),
-            samples,
-            judged,
-            breaks,
-            lasts_s: rounded(seen_buckets as f64 * buckets.width_s, 10.0),
+            samples: counted.samples,
+            judged: counted.judged,
+            breaks: counted.breaks,
+            lasts_s: rounded(counted.recorded_s, 10.0),
             largest_roll_deg: extremes(&tracks.roll_deg),
             largest_pitch_deg: extremes(&tracks.pitch_deg),
             events,
@@ -321,7 +323,30 @@ impl ReplayReport {
             *tracks = Tracks::default();
             return;
         }
-        let each = tracks.time_s.len().div_ceil(most).max(1);
+        let each = tracks.time_s.len().div_ceil(most);
+        *tracks = std::mem::take(tracks).merged(each);
+    }
+}
+
+/// So many buckets hold two samples at least.
+fn each_of(buckets: &Buckets, step_s: f64) -> usize {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to the buckets"
+    )]
+    let each = (2.0 * step_s / buckets.width_s)
+        .ceil()
+        .clamp(1.0, MOST_BUCKETS as f64) as usize;
+    if buckets.width_s >= step_s { 1 } else { each }
+}
+
+impl Tracks {
+    /// The same with so many points as one, each the least and most of those that it holds.
+    fn merged(self, each: usize) -> Self {
+        if each < 2 {
+            return self;
+        }
         let merged = |ranges: &[Option<[f64; 2]>]| -> Vec<Option<[f64; 2]>> {
             let merge = |run: &[Option<[f64; 2]>]| {
                 (run.iter().flatten().copied()).reduce(|a, b| [a[0].min(b[0]), a[1].max(b[1])])
@@ -329,12 +354,14 @@ impl ReplayReport {
             ranges.chunks(each).map(merge).collect()
         };
         let middle = |run: &[f64]| run.iter().sum::<f64>() / run.len().max(1) as f64;
-        tracks.time_s = (tracks.time_s.chunks(each))
-            .map(|run| rounded(middle(run), 1e3))
-            .collect();
-        tracks.roll_deg = merged(&tracks.roll_deg);
-        tracks.pitch_deg = merged(&tracks.pitch_deg);
-        tracks.margins = tracks.margins.iter().map(|ranges| merged(ranges)).collect();
+        Self {
+            time_s: (self.time_s.chunks(each))
+                .map(|run| rounded(middle(run), 1e3))
+                .collect(),
+            roll_deg: merged(&self.roll_deg),
+            pitch_deg: merged(&self.pitch_deg),
+            margins: self.margins.iter().map(|ranges| merged(ranges)).collect(),
+        }
     }
 }
 

@@ -23,6 +23,19 @@ const LONGEST_GAP_S: f64 = 86_400.0;
 /// Times beyond it are no times, s: three hundred thousand years.
 const LATEST_S: f64 = 1e13;
 
+/// What was handed on.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Counted {
+    pub(super) samples: u64,
+    /// Of these, with neighbours near enough.
+    pub(super) judged: u64,
+    pub(super) breaks: u64,
+    /// From sample to sample, breaks left out: all of it, s.
+    pub(super) recorded_s: f64,
+    /// How many steps that were.
+    pub(super) steps: u64,
+}
+
 /// One cylinder while the motion runs.
 #[derive(Clone, Debug)]
 pub(super) struct Running {
@@ -80,9 +93,7 @@ pub struct Replay<'a> {
     running: Vec<Running>,
     gone: BTreeSet<Id>,
     events: Vec<ReplayEvent>,
-    samples: u64,
-    attitudes: u64,
-    breaks: u64,
+    counted: Counted,
     /// From the log's clock to the replay's, s.
     clock_s: f64,
     last_s: Option<f64>,
@@ -105,13 +116,19 @@ impl<'a> Replay<'a> {
             running: takes.into_iter().map(Running::new).collect(),
             gone: BTreeSet::new(),
             events: Vec::new(),
-            samples: 0,
-            attitudes: 0,
-            breaks: 0,
+            counted: Counted::default(),
             clock_s: 0.0,
             last_s: None,
             is_broken: false,
         }
+    }
+
+    /// Keeps the points of a stretch of time alone, as fine as there is room for. All that goes before it goes as
+    /// ever: who is gone by then has no margin in it.
+    #[must_use]
+    pub fn closely(mut self, stretch_s: [f64; 2]) -> Self {
+        self.margins.keep_within(stretch_s);
+        self
     }
 
     /// Takes the next piece of a log.
@@ -125,7 +142,7 @@ impl<'a> Replay<'a> {
     /// Takes the next samples in time.
     pub fn push(&mut self, samples: &[Sample]) {
         for sample in samples {
-            self.samples += 1;
+            self.counted.samples += 1;
             if sample.time_s.abs() > LATEST_S {
                 continue;
             }
@@ -136,7 +153,7 @@ impl<'a> Replay<'a> {
             let Some(at) = self.differences.push(right) else {
                 continue;
             };
-            self.attitudes += 1;
+            self.counted.judged += 1;
             self.batch
                 .push(self.mounting.at_the_axes(at, self.has_vertical));
             if self.batch.is_full() {
@@ -152,6 +169,10 @@ impl<'a> Replay<'a> {
             if self.is_broken && !(0.0..=LONGEST_GAP_S).contains(&step) {
                 self.clock_s = last + 1.0 - time_s;
             }
+            if !self.is_broken {
+                self.counted.recorded_s += step.max(0.0);
+                self.counted.steps += 1;
+            }
         }
         self.is_broken = false;
         let time_s = time_s + self.clock_s;
@@ -162,7 +183,7 @@ impl<'a> Replay<'a> {
     /// The record is broken here: what rocks stands at rest where it goes on.
     pub fn break_off(&mut self) {
         self.look();
-        self.breaks += 1;
+        self.counted.breaks += 1;
         self.is_broken = true;
         self.differences.break_off();
         for running in &mut self.running {
@@ -309,7 +330,7 @@ impl<'a> Replay<'a> {
         ReplayReport::new(
             source,
             assumptions,
-            (self.samples, self.attitudes, self.breaks),
+            &self.counted,
             &self.running,
             &self.margins,
             self.events,

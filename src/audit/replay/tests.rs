@@ -3,6 +3,7 @@ use crate::checks::fixture;
 use crate::engine::Stowed;
 use crate::geometry::Elementary as _;
 use crate::mechanics::motion_log::Sample;
+use crate::mechanics::recorded::LogPiece;
 
 /// Roll about the middle every four seconds, growing to the roll of the last minute.
 fn growing(largest_deg: f64, lasts_s: f64) -> Vec<Sample> {
@@ -316,4 +317,88 @@ fn however_it_is_cut_into_blocks_it_is_the_same() {
         replay.finish(String::new())
     };
     assert_eq!(run(13), run(5000));
+}
+
+/// A log of few samples has a point for each two of them, and no gap between; what was recorded is as long as it was.
+#[test]
+fn samples_that_are_far_apart_make_no_gaps() {
+    let fast = growing(5.0, 60.0);
+    let slow: Vec<Sample> = fast.iter().step_by(17).copied().collect();
+    let report = replayed(LOOSE, &slow, Mounting::default());
+    assert!((report.lasts_s - 59.8).abs() < 0.4, "{}", report.lasts_s);
+    let tracks = &report.tracks;
+    assert!(tracks.time_s.len() > 60, "{}", tracks.time_s.len());
+    assert!(
+        tracks.roll_deg.iter().all(Option::is_some),
+        "{:?}",
+        tracks.roll_deg
+    );
+    assert!(tracks.margins[0].iter().all(Option::is_some));
+}
+
+/// What a stretch looked at closely holds is what all of it holds there, in finer points; who is gone by then has no
+/// margin in it.
+#[test]
+fn a_stretch_looked_at_closely_is_the_same_motion() {
+    let samples = growing(20.0, 400.0);
+    let plan = fixture::plan(LOOSE).unwrap();
+    let moment = crate::audit::Moment::of(&plan, None, None).unwrap();
+    let whole = replayed(LOOSE, &samples, Mounting::default());
+    let (times, width) = (
+        &whole.tracks.time_s,
+        whole.tracks.time_s[1] - whole.tracks.time_s[0],
+    );
+    assert!(width > 0.15, "wide enough to hide something: {width}");
+    let close = |stretch_s: [f64; 2]| {
+        let later: Vec<Sample> = (samples.iter())
+            .map(|sample| Sample {
+                time_s: sample.time_s + 5000.0,
+                ..*sample
+            })
+            .collect();
+        let read = |each: &mut dyn FnMut(LogPiece<'_>)| {
+            for block in later.chunks(997) {
+                each(LogPiece::Samples(block));
+            }
+            Ok::<(), ()>(())
+        };
+        close_up(&moment, Mounting::default(), stretch_s, read).unwrap()
+    };
+    let went = whole.events[0].time_s;
+    for (from, to) in [(200, 300), (40, 41), (times.len() - 90, times.len() - 1)] {
+        let stretch_s = [times[from] - 0.5 * width, times[to] + 0.5 * width];
+        let near = close(stretch_s);
+        assert!(near.time_s[1] - near.time_s[0] < 0.5 * width);
+        let seen = near
+            .time_s
+            .iter()
+            .zip(&near.roll_deg)
+            .filter(|(_, it)| it.is_some());
+        assert!(seen.clone().count() > 3);
+        assert!(
+            seen.into_iter()
+                .all(|(s, _)| (stretch_s[0]..=stretch_s[1]).contains(s))
+        );
+        let extremes = |ranges: &[Option<[f64; 2]>]| {
+            let none = [f64::INFINITY, f64::NEG_INFINITY];
+            (ranges.iter().flatten()).fold(none, |[a, b], it| [a.min(it[0]), b.max(it[1])])
+        };
+        let mut all = vec![(&whole.tracks.roll_deg, &near.roll_deg)];
+        all.extend(whole.tracks.margins.iter().zip(&near.margins));
+        for (of_whole, of_near) in all {
+            // A sample on the edge may fall to either side.
+            let outer = extremes(&of_whole[from.saturating_sub(1)..(to + 2).min(times.len())]);
+            let inner = extremes(of_whole.get(from + 1..to).unwrap_or_default());
+            let [least, most] = extremes(of_near);
+            assert!(
+                outer[0] <= least && least <= inner[0].max(outer[0]) + 1e-9 || least.is_infinite()
+            );
+            assert!(outer[1] >= most && (most >= inner[1] - 1e-9 || least.is_infinite()));
+        }
+    }
+    // The first has gone: nothing of it is left in a stretch behind that.
+    let number = (whole.cylinders.iter()).position(|it| it.cylinder == whole.events[0].cylinder);
+    let behind = close([went + 1.0, went + 11.0]);
+    assert!(behind.margins[number.unwrap()].iter().all(Option::is_none));
+    assert!(behind.roll_deg.iter().any(Option::is_some));
 }

@@ -30,6 +30,15 @@ impl Default for Buckets {
 }
 
 impl Buckets {
+    /// As many as there can be over a stretch, which they never leave.
+    pub fn over([from_s, to_s]: [f64; 2]) -> Self {
+        Self {
+            start_s: from_s,
+            width_s: (to_s - from_s).max(f64::MIN_POSITIVE) / MOST_BUCKETS as f64,
+            count: MOST_BUCKETS,
+        }
+    }
+
     /// Makes room for a time; tells how often the width was doubled.
     pub fn reach(&mut self, time_s: f64) -> u32 {
         if self.count == 0 {

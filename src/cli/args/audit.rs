@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::PaperSize;
+use super::replay::StowageOptions;
 
 /// What `snugdown compare` is asked.
 #[derive(Debug, clap::Args)]
@@ -33,9 +34,8 @@ pub(in crate::cli) struct CompareOptions {
 /// What `snugdown reach` is asked.
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct ReachOptions {
-    /// The deck plan as it was
-    #[arg(value_name = "FILE")]
-    pub(in crate::cli) layout: PathBuf,
+    #[command(flatten)]
+    pub(in crate::cli) stowage: StowageOptions,
 
     /// The spot: metres from the transom, a comma, metres to port (to starboard with a minus), such as 4.2,-0.6
     #[arg(long, value_name = "X,Y", value_parser = spot, allow_hyphen_values = true)]
@@ -44,18 +44,6 @@ pub(in crate::cli) struct ReachOptions {
     /// The deck; the first unless given
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) deck: Option<String>,
-
-    /// The trip; needed where the plan has several
-    #[arg(long, value_name = "ID")]
-    pub(in crate::cli) trip: Option<String>,
-
-    /// The part of the day; the first unless given
-    #[arg(long, value_name = "ID")]
-    pub(in crate::cli) part: Option<String>,
-
-    /// For people or for machines
-    #[arg(long, value_enum, default_value_t)]
-    pub(in crate::cli) format: CompareFormat,
 }
 
 /// A spot on deck, within any boat that this is for.

@@ -144,7 +144,7 @@ pub(in crate::cli) struct UncertaintyOptions {
 /// What `snugdown fleet` is asked.
 #[derive(Debug, clap::Args)]
 pub(in crate::cli) struct FleetOptions {
-    /// Folders with deck plans (.json) and logs (.csv), or single files
+    /// Folders with deck plans and audit records (.json) and logs (.csv), or single files
     #[arg(value_name = "FOLDER", required = true)]
     pub(in crate::cli) folders: Vec<PathBuf>,
 

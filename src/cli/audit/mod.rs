@@ -98,7 +98,7 @@ pub(super) fn start(
         Moment::of(&plan, trip.as_deref(), part.as_deref())
             .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))?;
         store::reference(out, path, trip.clone(), part.clone())
-            .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))
+            .map_err(|error| Failure::Told(error.to_string()))
     };
     let account = Account {
         id: "A".to_owned(),

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use crate::audit::{AccountAudit, Audit, Difference, LogTold, ReverseRow};
 use crate::cli::columns::{Align, paragraph, table};
+use crate::cli::reach::rows;
 use crate::record::FileState;
 
 pub(super) fn text(audit: &Audit, width: usize) -> String {
@@ -130,13 +131,7 @@ fn one_account(text: &mut String, account: &AccountAudit, width: usize) {
         }
     }
     list(text, &account.lashings, "", width);
-    reach(text, account);
-    for row in &account.reach {
-        for it in &row.between {
-            let line = format!("{}: {}.", row.cylinder, it.words());
-            text.push_str(&paragraph("-", 1, 2, &line, width));
-        }
-    }
+    reach(text, account, width);
     held(text, account, width);
     if let Some(over_time) = &account.over_time {
         text.push_str("Under the recorded motion:\n");
@@ -174,37 +169,11 @@ fn one_account(text: &mut String, account: &AccountAudit, width: usize) {
     }
 }
 
-fn reach(text: &mut String, account: &AccountAudit) {
-    if account.reach.is_empty() {
-        return;
+fn reach(text: &mut String, account: &AccountAudit, width: usize) {
+    if !account.reach.is_empty() {
+        text.push_str("Who could have reached the marked spot:\n");
+        text.push_str(&rows(&account.reach, width));
     }
-    text.push_str("Who could have reached the marked spot:\n");
-    let headings = [
-        ("cylinder", Align::Left),
-        ("how", Align::Left),
-        ("stood m off", Align::Right),
-        ("valve m high", Align::Right),
-        ("joules", Align::Right),
-        ("needed", Align::Left),
-    ];
-    let number = |value: Option<f64>, decimals: usize| {
-        value.map_or_else(String::new, |value| format!("{value:.decimals$}"))
-    };
-    let rows: Vec<Vec<String>> = account
-        .reach
-        .iter()
-        .map(|row| {
-            vec![
-                row.cylinder.clone(),
-                row.how.words(row.is_stopped).to_owned(),
-                format!("{:.2}", row.distance_m),
-                number(row.valve_height_m, 2),
-                number(row.energy_j, 0),
-                row.needed.words.clone(),
-            ]
-        })
-        .collect();
-    text.push_str(&table(&headings, &rows));
 }
 
 fn held(text: &mut String, account: &AccountAudit, width: usize) {

@@ -1,6 +1,6 @@
 //! What each cylinder needed, who could have reached the spot, what would have held, what the recorded motion did.
 
-use super::setting::{BEGIN_MM, part, points, say};
+use super::setting::{BEGIN_MM, part, points, put_plot, say};
 use super::tables::table;
 use super::{HEADING_PT, LIST_PT, TEXT_PT, fall_picture, margins_plot};
 use crate::audit::{AccountAudit, Audit, Outcome, ReverseRow};
@@ -67,11 +67,7 @@ fn reverse_row(row: &ReverseRow) -> Vec<String> {
         row.as_planned.words.clone(),
     ];
     cells.extend(row.beside.iter().map(|it| it.as_found.words().to_owned()));
-    let with = row
-        .remedies
-        .iter()
-        .map(|it| format!("{}: {}", it.remedy, it.needed.short()));
-    let with: Vec<String> = with.collect();
+    let with = row.remedy_lines();
     cells.push(if with.is_empty() {
         "nothing that was tried changes it".to_owned()
     } else {
@@ -205,7 +201,10 @@ pub(super) fn over_time(flow: &mut Flow, account: &AccountAudit) {
         .iter()
         .map(|it| it.cylinder.clone())
         .collect();
-    let plot = margins_plot(&over_time.replay, &in_question, flow.width());
+    let replay = &over_time.replay;
+    let wide = flow.width();
+    let plot = margins_plot(replay, &replay.tracks, &in_question, wide);
+    let near = margins_plot(replay, &over_time.closely, &in_question, wide);
     // The heading stays with its plot.
     let plot_mm = plot
         .as_ref()
@@ -216,11 +215,10 @@ pub(super) fn over_time(flow: &mut Flow, account: &AccountAudit) {
         &format!("Under the recorded motion, account {}", account.id),
     );
     if let Some((piece, left_out)) = plot {
-        let high = piece.paper.height_mm();
-        flow.room(high + 6.0);
-        let y = flow.y;
-        flow.page().put(&piece, (MARGIN_MM, y));
-        flow.gap(high + 1.0);
+        put_plot(flow, &piece);
+        if let Some((near, _)) = &near {
+            put_plot(flow, near);
+        }
         if left_out > 0 {
             let line = format!("{left_out} more are not drawn; all stand in the tables.");
             say(flow, LIST_PT, &[line]);

@@ -1,7 +1,7 @@
 //! The pages of the report, section by section.
 
 use super::answers::{held, how_sure, over_time, reach, reverse};
-use super::setting::{BEGIN_MM, part, points, say};
+use super::setting::{BEGIN_MM, part, points, put_plot, say};
 use super::tables::{table, to_sign};
 use super::{HEADING_PT, LIST_PT, TEXT_PT, TITLE_PT, plan_picture, roll_plot};
 use crate::audit::{AccountAudit, Audit, Difference, Sight};
@@ -268,22 +268,7 @@ fn side_by_side(flow: &mut Flow, audit: &Audit) {
     for account in &audit.accounts {
         columns.push((format!("account {}", account.id), 20.0));
     }
-    let everybody: Vec<String> = audit.accounts.iter().map(|it| it.id.clone()).collect();
-    let agreed = audit.agreed.iter().map(|it| (it, &everybody));
-    let disputed = audit.disputed.iter().map(|it| (&it.sentence, &it.accounts));
-    let rows = agreed.chain(disputed).map(|(sentence, accounts)| {
-        let mut cells = vec![sentence.clone()];
-        cells.extend(everybody.iter().map(|id| {
-            if accounts.contains(id) {
-                "says so"
-            } else {
-                "–"
-            }
-            .to_owned()
-        }));
-        cells
-    });
-    table(flow, &columns, rows.collect());
+    table(flow, &columns, audit.side_by_side("says so", "–"));
 }
 
 fn time_line(flow: &mut Flow, audit: &Audit) {
@@ -300,13 +285,11 @@ fn time_line(flow: &mut Flow, audit: &Audit) {
     }
     // The motion is the same for all accounts.
     let recorded = audit.accounts.iter().find_map(|it| it.over_time.as_ref());
-    let piece = recorded.and_then(|it| roll_plot(&it.replay, events, flow.width()));
-    if let Some(piece) = piece {
-        let high = piece.paper.height_mm();
-        flow.room(high + 2.0);
-        let y = flow.y;
-        flow.page().put(&piece, (MARGIN_MM, y));
-        flow.gap(high + 1.0);
+    let wide = flow.width();
+    let all = recorded.and_then(|it| roll_plot(&it.replay, &it.replay.tracks, events, wide));
+    let near = recorded.and_then(|it| roll_plot(&it.replay, &it.closely, events, wide));
+    for piece in all.iter().chain(&near) {
+        put_plot(flow, piece);
     }
     let rows = events.iter().enumerate().map(|(index, event)| {
         vec![

@@ -1,7 +1,8 @@
 //! Paragraphs, points and headings of parts, as the report sets them.
 
 use super::{PART_PT, TEXT_PT};
-use crate::sheet::flow::Flow;
+use crate::sheet::Page;
+use crate::sheet::flow::{Flow, MARGIN_MM};
 use crate::sheet::texts::Texts;
 
 /// Room for a heading, a heading of a part and a few rows, in millimetres.
@@ -40,4 +41,13 @@ pub(super) fn part(flow: &mut Flow, text: &str) {
     flow.room(18.0);
     flow.title(PART_PT, text);
     flow.gap(0.4);
+}
+
+/// A plot over the whole width.
+pub(super) fn put_plot(flow: &mut Flow, piece: &Page) {
+    let high = piece.paper.height_mm();
+    flow.room(high + 2.0);
+    let y = flow.y;
+    flow.page().put(piece, (MARGIN_MM, y));
+    flow.gap(high + 1.0);
 }

@@ -206,14 +206,14 @@ fn without_a_log_there_is_no_plot() {
     let events = case.opened.record.events.clone();
     let audit = Audit::of(&case).unwrap();
     let replay = audit.accounts[0].over_time.clone().unwrap().replay;
-    let page = roll_plot(&replay, &events, 190.0).unwrap();
+    let page = roll_plot(&replay, &replay.tracks, &events, 190.0).unwrap();
     assert!(page.texts().any(|text| text == "1"), "the event's number");
     case.opened.motion_log = MotionLog::Unreadable("line 1: what is this".to_owned());
     let audit = Audit::of(&case).unwrap();
     let sights: Vec<_> = audit.accounts.iter().map(|it| sights(&case, it)).collect();
     let all = texts(&pages(&audit, &sights, Paper::A4));
     assert!(!all.contains("starboard down upwards"), "{all}");
-    assert!(roll_plot(&ReplayReport::default(), &events, 190.0).is_none());
+    assert!(roll_plot(&ReplayReport::default(), &Tracks::default(), &events, 190.0).is_none());
 }
 
 /// Those in question stand with their names, what is left of them ends at 0 % where one went.
@@ -226,13 +226,27 @@ fn margins_are_drawn_for_those_in_question() {
         .iter()
         .map(|it| it.cylinder.clone())
         .collect();
-    let (page, left_out) = margins_plot(&over_time.replay, &in_question, 190.0).unwrap();
+    let (page, left_out) = margins_plot(
+        &over_time.replay,
+        &over_time.replay.tracks,
+        &in_question,
+        190.0,
+    )
+    .unwrap();
     assert_eq!(left_out, 0);
     let names: Vec<&str> = page.texts().collect();
     for id in &in_question {
         assert!(names.contains(&id.as_str()), "{id} in {names:?}");
     }
-    assert!(margins_plot(&ReplayReport::default(), &in_question, 190.0).is_none());
+    assert!(
+        margins_plot(
+            &ReplayReport::default(),
+            &Tracks::default(),
+            &in_question,
+            190.0
+        )
+        .is_none()
+    );
 }
 
 /// Where not all can be drawn, those in question go before those that only went, and how many are left out is told.
@@ -257,7 +271,8 @@ fn those_in_question_are_drawn_before_others() {
         },
         ..ReplayReport::default()
     };
-    let (page, left_out) = margins_plot(&replay, &["C8".to_owned()], 190.0).unwrap();
+    let (page, left_out) =
+        margins_plot(&replay, &replay.tracks, &["C8".to_owned()], 190.0).unwrap();
     let names: Vec<&str> = page.texts().collect();
     assert!(names.contains(&"C8") && names.contains(&"C0"), "{names:?}");
     assert!(
@@ -275,6 +290,7 @@ fn the_mounting_of_the_sensor_stands_among_the_assumptions() {
         sha256: "0".repeat(64),
         made_by: None,
         units: None,
+        closely_s: None,
         mounting: Some(SensorMounting {
             roll_to_port_positive: true,
             from: Some("sketch F3".to_owned()),

@@ -1,7 +1,8 @@
 //! The recorded roll over time with the events on it, and the margins of those in question below it on the same axis.
 
 use super::SMALL_PT;
-use crate::audit::replay::ReplayReport;
+use crate::audit::replay::curves::{least_of, runs};
+use crate::audit::replay::{ReplayReport, Tracks};
 use crate::layout::Id;
 use crate::record::TimedEvent;
 use crate::sheet::{Align, Page, Paper, Pen};
@@ -77,17 +78,22 @@ impl Frame {
 }
 
 /// From when to when something was recorded; `None` where that is no time at all.
-fn span(replay: &ReplayReport) -> Option<[f64; 2]> {
-    match replay.tracks.time_s.as_slice() {
+fn span(tracks: &Tracks) -> Option<[f64; 2]> {
+    match tracks.time_s.as_slice() {
         [first, .., last] if last > first => Some([*first, *last]),
         _ => None,
     }
 }
 
-/// The roll over time on a piece so wide, in millimetres; `None` without any.
-pub fn plot(replay: &ReplayReport, events: &[TimedEvent], wide_mm: f64) -> Option<Page> {
-    let [from_s, to_s] = span(replay)?;
-    let tracks = &replay.tracks;
+/// The roll over time on a piece so wide, in millimetres, over all of it or over the stretch of its own tracks; `None`
+/// without any.
+pub fn plot(
+    replay: &ReplayReport,
+    tracks: &Tracks,
+    events: &[TimedEvent],
+    wide_mm: f64,
+) -> Option<Page> {
+    let [from_s, to_s] = span(tracks)?;
     let most = replay.largest_roll_deg.into_iter().fold(1.0, f64::max);
     let step = [2.0, 5.0, 10.0, 20.0]
         .into_iter()
@@ -126,33 +132,15 @@ pub fn plot(replay: &ReplayReport, events: &[TimedEvent], wide_mm: f64) -> Optio
     Some(page)
 }
 
-/// Ranges as lines from least to most, a gap ends a line.
-fn runs(times: &[f64], ranges: &[Option<[f64; 2]>]) -> Vec<Vec<[f64; 2]>> {
-    let mut runs: Vec<Vec<[f64; 2]>> = vec![Vec::new()];
-    for (time_s, range) in times.iter().zip(ranges) {
-        let Some([least, most]) = *range else {
-            runs.push(Vec::new());
-            continue;
-        };
-        if let Some(run) = runs.last_mut() {
-            run.push([*time_s, least]);
-            if most > least {
-                run.push([*time_s, most]);
-            }
-        }
-    }
-    runs.retain(|run| !run.is_empty());
-    runs
-}
-
 /// The margins over time of those in question, and of those that went, on a piece so wide; `None` where there is
 /// nothing to draw. Tells how many were left out.
 pub fn margins_plot(
     replay: &ReplayReport,
+    tracks: &Tracks,
     in_question: &[Id],
     wide_mm: f64,
 ) -> Option<(Page, usize)> {
-    let [from_s, to_s] = span(replay)?;
+    let [from_s, to_s] = span(tracks)?;
     let mut wanted: Vec<usize> = (0..replay.cylinders.len())
         .filter(|number| {
             let cylinder = &replay.cylinders[*number];
@@ -191,14 +179,17 @@ pub fn margins_plot(
     for (place, number) in wanted.iter().enumerate() {
         let cylinder = &replay.cylinders[*number];
         let pen = [Pen::solid(0.3), Pen::dashed(0.3), Pen::grey(0.3)][place % 3];
-        let (times, least) = least_of(&replay.tracks.time_s, &replay.tracks.margins[*number]);
+        let margins = tracks.margins.get(*number).map_or(&[][..], Vec::as_slice);
+        let (times, least) = least_of(&tracks.time_s, margins, STRETCHES, LEAST_PERCENT);
         let mut end = None;
         for run in runs(&times, &least) {
             let line: Vec<(f64, f64)> = run.iter().map(|[s, left]| frame.at(*s, *left)).collect();
             end = line.last().copied().or(end);
             page.line(&line, false, pen);
         }
-        if let Some(went_s) = cylinder.went_s {
+        // Half a second off the edge is still the edge.
+        let inside = from_s - 0.5..=to_s + 0.5;
+        if let Some(went_s) = cylinder.went_s.filter(|s| inside.contains(s)) {
             let (x, y) = frame.at(went_s.clamp(from_s, to_s), 0.0);
             for side in [-1.1, 1.1] {
                 let stroke = [(x - 1.1, y - side), (x + 1.1, y + side)];
@@ -206,8 +197,8 @@ pub fn margins_plot(
             }
             end = Some((x, y));
         }
-        let right = LEFT_MM + frame.width_mm;
-        let (x, y) = end.unwrap_or((right, TOP_MM));
+        // One that was gone before has no line and no name here.
+        let Some((x, y)) = end else { continue };
         names.push(((x + 1.4, y), cylinder.cylinder.as_str()));
     }
     for ((x, y), name) in apart(names) {
@@ -230,16 +221,4 @@ fn apart(mut names: Vec<((f64, f64), &str)>) -> Vec<((f64, f64), &str)> {
         placed.push(((x, y), name));
     }
     placed
-}
-
-/// The least of every few buckets, in percent: what counts.
-fn least_of(times: &[f64], ranges: &[Option<[f64; 2]>]) -> (Vec<f64>, Vec<Option<[f64; 2]>>) {
-    let each = times.len().div_ceil(STRETCHES).max(1);
-    let middles = times.chunks(each).map(|run| run[run.len() / 2]).collect();
-    let least = |run: &[Option<[f64; 2]>]| {
-        let least = run.iter().flatten().map(|range| range[0]);
-        let percent = |left: f64| (100.0 * left).clamp(LEAST_PERCENT, 100.0);
-        least.reduce(f64::min).map(|left| [percent(left); 2])
-    };
-    (middles, ranges.chunks(each).map(least).collect())
 }

@@ -1,7 +1,11 @@
-//! A folder of deck plans and logs as one table: what goes first where, and whether what was recorded passed it.
+//! A folder of deck plans, audit records and logs as one table: what goes first where, and whether what was recorded
+//! passed it.
 //!
-//! A log belongs to the plan of the same name beside it (`otter.json`, `otter.csv`). Rows stand in the order of the
-//! files' names, whatever the threads do; a file that cannot be read is a row that says so.
+//! A log belongs to the plan of the same name beside it (`otter.json`, `otter.csv`). An audit record is a row for each
+//! of its accounts, with the stowage as that account has it and the log that the record names. Rows stand in the order
+//! of the files' names, whatever the threads do; a file that cannot be read is a row that says so.
+
+mod log;
 
 use std::path::{Path, PathBuf};
 
@@ -9,30 +13,63 @@ use rayon::prelude::*;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use self::log::{add_log, recorded};
 use super::replay::rounded;
-use crate::checks::{self, Signal};
+use super::{Case, Told};
+use crate::checks::{self, Signal, words};
 use crate::engine::{Assessor, watched};
 use crate::layout::{Id, Plan};
-use crate::mechanics::motion_log::{SwingMeter, Swings, Watch, WatchedBody};
+use crate::mechanics::motion_log::WatchedBody;
 use crate::mechanics::recorded::LogPiece;
+use crate::record::{MotionLog, Opened};
 
 /// Where plans and logs come from: reading them is the business of whoever asks. Troubles are told as text.
 pub trait FleetFiles: Sync {
-    /// The deck plans and logs in a folder, in no order; a file is itself alone.
+    /// The deck plans, audit records and logs in a folder, in no order; a file is itself alone.
     fn within(&self, folder: &Path) -> Result<Vec<PathBuf>, String>;
 
-    /// A deck plan.
-    fn plan(&self, path: &Path) -> Result<Plan, String>;
+    /// A deck plan, or an audit record with its files.
+    fn document(&self, path: &Path) -> Result<FleetDocument, String>;
 
     /// A log, handed on piece by piece.
     fn log(&self, path: &Path, each: &mut dyn FnMut(LogPiece<'_>)) -> Result<(), String>;
 }
 
-/// One part of the day of one plan, one log without a plan, or one file that cannot be used.
+/// What was read.
+#[derive(Debug)]
+pub enum FleetDocument {
+    /// A deck plan.
+    Plan(Box<Plan>),
+    /// An audit record with its files.
+    Record(Box<Opened>),
+}
+
+/// What a row is of.
+#[derive(Copy, Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum FleetWhat {
+    /// A part of the day of a deck plan.
+    DeckPlan,
+    /// The stowage as found by one account of an audit record.
+    AuditRecord,
+    /// A log without a plan.
+    Log,
+    /// A file that cannot be used.
+    #[default]
+    Unusable,
+}
+
+/// One part of the day of one plan, one account of a record, one log without a plan, or one file that cannot be used.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct FleetRow {
     /// The file, as it was named.
     pub file: String,
+
+    /// What it is.
+    pub what: FleetWhat,
+
+    /// The account, of an audit record.
+    pub account: Option<Id>,
 
     /// The boat.
     pub boat: String,
@@ -81,6 +118,9 @@ pub struct FleetRow {
 
     /// How many cylinders would have gone in it.
     pub log_cylinders_passed: Option<usize>,
+
+    /// What must be known of the row: files of a record that are missing, or not as they were recorded.
+    pub remark: Option<String>,
 
     /// Why the file could not be used, or not all of it.
     pub error: Option<String>,
@@ -153,36 +193,103 @@ fn rows_of(job: &Job, reads: &dyn FleetFiles) -> Vec<FleetRow> {
     let Some(path) = &job.plan else {
         let mut row = FleetRow {
             file: job.log.as_deref().map_or_else(String::new, shown),
+            what: FleetWhat::Log,
             ..FleetRow::default()
         };
-        add_log(&mut [&mut row], &[Vec::new()], job.log.as_deref(), reads);
+        if let Some(log) = &job.log {
+            let read = |each: &mut dyn FnMut(LogPiece<'_>)| reads.log(log, each);
+            add_log(
+                std::slice::from_mut(&mut row),
+                &[Vec::new()],
+                &shown(log),
+                read,
+            );
+        }
         return vec![row];
     };
-    let failed = |error: String| {
+    let failed = |error: &str| {
         vec![FleetRow {
             file: shown(path),
             log: job.log.as_deref().map(shown),
-            error: Some(error),
+            error: Some(one_line(error)),
             ..FleetRow::default()
         }]
     };
-    match reads.plan(path) {
-        Ok(plan) => of_plan(path, &plan, job.log.as_deref(), reads),
-        Err(error) => failed(one_line(&error)),
+    match reads.document(path) {
+        Ok(FleetDocument::Plan(plan)) => {
+            let (mut rows, bodies) = of_plan(path, &plan);
+            if let Some(log) = &job.log {
+                let read = |each: &mut dyn FnMut(LogPiece<'_>)| reads.log(log, each);
+                add_log(&mut rows, &bodies, &shown(log), read);
+            }
+            rows
+        }
+        Ok(FleetDocument::Record(opened)) => match Case::of(*opened) {
+            Ok(case) => of_record(path, &case),
+            Err(error) => failed(&error.to_string()),
+        },
+        Err(error) => failed(&error),
     }
 }
 
-/// The first line of what is told of a broken file, with how many follow.
+/// The first fault of what is told of a broken file with what to do, and how many more there are.
 fn one_line(text: &str) -> String {
-    let mut lines = text.lines().filter(|line| !line.trim().is_empty());
-    let first = lines.next().unwrap_or_default().trim().to_owned();
-    match lines.count() {
-        0 => first,
-        more => format!("{first} (and {more} lines more)"),
+    let mut lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
+    let mut told = lines.next().unwrap_or_default().to_owned();
+    let mut more = 0;
+    for line in lines {
+        match line.strip_prefix("help: ") {
+            Some(help) if more == 0 => {
+                told.push_str("; ");
+                told.push_str(help);
+            }
+            Some(_) => {}
+            None => more += 1,
+        }
     }
+    if more > 0 {
+        told = format!("{told} (and {more} more)");
+    }
+    told
 }
 
-fn of_plan(path: &Path, plan: &Plan, log: Option<&Path>, reads: &dyn FleetFiles) -> Vec<FleetRow> {
+/// A row for each account, with the stowage as it has it.
+fn of_record(path: &Path, case: &Case) -> Vec<FleetRow> {
+    let doubtful: Vec<&String> = case.opened.doubtful().map(|input| &input.what).collect();
+    let remark = (!doubtful.is_empty()).then(|| {
+        let files = words::list(&doubtful);
+        format!("not as they were recorded, or missing: {files}")
+    });
+    let mut all = Vec::new();
+    for Told {
+        account, moment, ..
+    } in &case.accounts
+    {
+        let (mut rows, bodies) = of_plan(path, &moment.plan);
+        for row in &mut rows {
+            row.what = FleetWhat::AuditRecord;
+            row.account = Some(account.id.clone());
+            row.remark.clone_from(&remark);
+        }
+        let log = case.opened.record.motion_log.as_ref();
+        if let Some(file) = log {
+            let read = |each: &mut dyn FnMut(LogPiece<'_>)| match &case.opened.motion_log {
+                MotionLog::Read(of_log) => {
+                    recorded(of_log, file.mounting.as_ref(), &moment.plan.boat, each);
+                    Ok(())
+                }
+                MotionLog::Unreadable(why) => Err(why.clone()),
+                MotionLog::Missing | MotionLog::None => Err(format!("{} is missing", file.path)),
+            };
+            add_log(&mut rows, &bodies, &file.path, read);
+        }
+        all.extend(rows);
+    }
+    all
+}
+
+/// The rows of a plan, and the bodies of each that a log is held against.
+fn of_plan(path: &Path, plan: &Plan) -> (Vec<FleetRow>, Vec<Vec<WatchedBody>>) {
     let mut rows = Vec::new();
     let mut bodies = Vec::new();
     for trip in &plan.trips {
@@ -200,6 +307,7 @@ fn of_plan(path: &Path, plan: &Plan, log: Option<&Path>, reads: &dyn FleetFiles)
                 .min_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.cmp(b.1)));
             rows.push(FleetRow {
                 file: shown(path),
+                what: FleetWhat::DeckPlan,
                 boat: plan.boat.name.clone(),
                 trip: trip.id.clone(),
                 part: numbers.part.clone(),
@@ -229,9 +337,7 @@ fn of_plan(path: &Path, plan: &Plan, log: Option<&Path>, reads: &dyn FleetFiles)
         });
         bodies.push(Vec::new());
     }
-    let mut all: Vec<&mut FleetRow> = rows.iter_mut().collect();
-    add_log(&mut all, &bodies, log, reads);
-    rows
+    (rows, bodies)
 }
 
 /// The roll at which it goes; 0 where it goes without any.
@@ -241,67 +347,6 @@ fn roll_of(limit: &crate::engine::numbers::LimitNumbers) -> Option<f64> {
     } else {
         limit.roll_deg
     }
-}
-
-/// What was recorded, and which of the bodies of each row would have gone in it.
-fn add_log(
-    rows: &mut [&mut FleetRow],
-    bodies: &[Vec<WatchedBody>],
-    log: Option<&Path>,
-    reads: &dyn FleetFiles,
-) {
-    let Some(path) = log else { return };
-    let read = read_log(path, bodies, reads);
-    for (number, row) in rows.iter_mut().enumerate() {
-        row.log = Some(shown(path));
-        match &read {
-            Ok((hours, roll, passed)) => {
-                // The largest roll to either side, about upright: the steady heel counts.
-                row.log_hours = Some(rounded(*hours, 1e2));
-                row.log_largest_roll_deg = Some(rounded(roll.largest.to_degrees(), 1e2));
-                if row.cylinders > 0 {
-                    let passed = passed.get(number).copied().unwrap_or(0);
-                    row.log_cylinders_passed = Some(passed);
-                    row.log_passed_limit = Some(passed > 0);
-                }
-            }
-            Err(error) => row.error = Some(one_line(error)),
-        }
-    }
-}
-
-fn read_log(
-    path: &Path,
-    bodies: &[Vec<WatchedBody>],
-    reads: &dyn FleetFiles,
-) -> Result<(f64, Swings, Vec<usize>), String> {
-    let mut watches: Vec<Watch> = bodies.iter().map(|bodies| Watch::new(bodies)).collect();
-    let mut meter = SwingMeter::of_angles();
-    let (mut seconds, mut last) = (0.0, None::<f64>);
-    let read = reads.log(path, &mut |piece| match piece {
-        LogPiece::Samples(samples) => {
-            for sample in samples {
-                seconds += last.map_or(0.0, |last| sample.time_s - last);
-                last = Some(sample.time_s);
-                meter.push(sample.time_s, sample.roll_rad);
-            }
-            for watch in &mut watches {
-                watch.push(samples);
-            }
-        }
-        LogPiece::Break => {
-            last = None;
-            meter.break_off();
-            for watch in &mut watches {
-                watch.break_off();
-            }
-        }
-    });
-    read.map_err(|error| format!("log: {error}"))?;
-    let passed = (watches.iter())
-        .map(|watch| watch.times().iter().filter(|times| **times > 0).count())
-        .collect();
-    Ok((seconds / 3600.0, meter.swings(), passed))
 }
 
 #[cfg(test)]
@@ -320,8 +365,12 @@ mod tests {
     }
 
     #[test]
-    fn only_the_first_line_of_trouble_is_told() {
-        assert_eq!(one_line("a\n\nb\nc"), "a (and 2 lines more)");
+    fn only_the_first_fault_is_told_and_what_to_do() {
+        assert_eq!(one_line("a\n\nb\n  help: d\nc"), "a (and 2 more)");
+        assert_eq!(
+            one_line("a\n  help: do b\nc\n  help: d"),
+            "a; do b (and 1 more)"
+        );
         assert_eq!(one_line("a"), "a");
     }
 }
