@@ -46,7 +46,8 @@ fn show(editor: Editor) -> Result<(), String> {
     let viewport = egui::ViewportBuilder::default()
         .with_title(words::PROGRAM)
         .with_app_id("snugdown")
-        .with_inner_size([1280.0, 800.0])
+        // With its title it fits a screen of 1280 by 800: the cautions stand in its last line.
+        .with_inner_size([1280.0, 748.0])
         .with_min_inner_size([900.0, 560.0])
         .with_drag_and_drop(true);
     let options = eframe::NativeOptions {

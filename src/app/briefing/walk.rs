@@ -36,6 +36,7 @@ pub(super) fn walk_ui(
         ui.allocate_ui(vec2(left, high), |ui| {
             place_ui(ui, briefing, &step, vec2(left, high));
         });
+        ui.add_space(16.0);
         ui.vertical(|ui| words_ui(ui, briefing, &step, (index, count)));
     });
     let to_top = (ui.available_height() - CONFIRM_HIGH - BUTTON_HIGH - 16.0).max(0.0);
