@@ -69,7 +69,8 @@ impl PagePictures {
         picture_ui(ui, picture.as_ref(), size, told);
     }
 
-    /// Shows one of the pages of something, under its own name and edition; the one behind it is drawn ahead.
+    /// Shows one of the pages of something, under its own name and edition. The one behind it is drawn ahead; those
+    /// further off are let go, as a full boat has dozens.
     pub(crate) fn show_page(
         &mut self,
         ui: &mut Ui,
@@ -82,6 +83,9 @@ impl PagePictures {
             move || move || pages[index].clone()
         };
         let name = |index: usize| format!("{what} {index} {:?}", pages[index].paper);
+        let near = index.saturating_sub(1)..(index + 2).min(pages.len());
+        let near: Vec<String> = near.map(name).collect();
+        self.0.retain(|name, _| near.contains(name));
         ScrollArea::vertical().show(ui, |ui| {
             if index < pages.len() {
                 let told = (told, WIDEST_PAGE);

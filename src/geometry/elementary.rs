@@ -50,7 +50,9 @@ pub trait Elementary: Sized {
     /// This to a whole power, by products in one order.
     #[must_use]
     fn whole_power(self, exponent: i32) -> Self;
-    /// The long side of a right-angled triangle with these short ones.
+    /// The long side of a right-angled triangle with these short ones: the root of the sum of the squares, as it stands.
+    /// What is computed here is neither so large that a square overflows (above 1e150) nor so small that it vanishes
+    /// (below 1e-150), against which the functions of libraries take care at a price.
     #[must_use]
     fn hypotenuse(self, other: Self) -> Self;
 }
@@ -106,6 +108,9 @@ impl Elementary for f64 {
 
     #[inline]
     fn whole_power(self, exponent: i32) -> Self {
+        if exponent == 2 {
+            return self * self;
+        }
         let (mut left, mut factor, mut product) = (exponent.unsigned_abs(), self, 1.0);
         while left > 0 {
             if left % 2 == 1 {
@@ -117,8 +122,9 @@ impl Elementary for f64 {
         if exponent < 0 { 1.0 / product } else { product }
     }
 
+    #[inline]
     fn hypotenuse(self, other: Self) -> Self {
-        libm::hypot(self, other)
+        (self * self + other * other).sqrt()
     }
 }
 
