@@ -9,11 +9,11 @@ use std::fmt::Write as _;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::needed::Needed;
+use super::needed::{GoesWith, Needed};
 use super::remedy::{Remedy, with_all};
 use super::trial::Trial;
 use super::{Moment, Progress};
-use crate::engine::numbers::CylinderNumbers;
+use crate::engine::numbers::{CylinderNumbers, LimitNumbers};
 use crate::layout::Id;
 
 /// Up to so many remedies together, every set is tried.
@@ -30,6 +30,25 @@ pub struct Outcome {
 
     /// What that one needs.
     pub needed: Option<Needed>,
+}
+
+impl Outcome {
+    /// Who goes first: `P5 tips at 8.4° of roll`, or nobody as far as is searched.
+    pub fn first_words(&self) -> String {
+        match (&self.first, &self.needed) {
+            (Some(_), Some(needed)) if needed.with == GoesWith::MoreThanSearched => {
+                let deg = LimitNumbers::SEARCHED_ROLL_DEG;
+                let unknown = if needed.if_unknowns_hold {
+                    ", if what nobody knows holds"
+                } else {
+                    ""
+                };
+                format!("none of them up to {deg:.0}° of roll{unknown}")
+            }
+            (Some(first), Some(needed)) => format!("{first} {}", needed.words),
+            _ => "none of them aboard".to_owned(),
+        }
+    }
 }
 
 /// A remedy or a set of them, with what it comes to.

@@ -1,14 +1,10 @@
 //! An account under the recorded motion, and how far its limits hang on what is not known exactly.
 
-use std::fmt::Write as _;
-
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::needed::rounded;
-use super::replay::{
-    FromStart, Mounting, Replay, ReplayEvent, ReplayReport, Tracks, Why, close_up,
-};
+use super::replay::{FromStart, Mounting, Replay, ReplayEvent, ReplayReport, Tracks, close_up};
 use super::uncertainty::{USUAL_DRAWS, USUAL_SEED, bands};
 use super::{Moment, Progress};
 use crate::checks::words;
@@ -176,7 +172,7 @@ pub(super) fn over_time(
                 },
             ),
             at_s: it.least_margin_s.map(|s| rounded(s, 1)),
-            rocking: it.rocking.map(|rocking| rocking.verdict.to_owned()),
+            rocking: it.rocking.map(|rocking| rocking.sentence()),
         })
         .collect();
     Some(OverTime {
@@ -190,29 +186,10 @@ pub(super) fn over_time(
 }
 
 fn went(event: &ReplayEvent) -> WentAt {
-    let mut sentence = match event.why {
-        Why::WentOver => "stood free, rocked and went over".to_owned(),
-        Why::Slid => "stood free and slid".to_owned(),
-        Why::LiftedOff => "stood free and was lifted off the deck".to_owned(),
-        Why::ThrownOver => format!(
-            "was thrown over by {}",
-            event.by.as_deref().unwrap_or("another")
-        ),
-        Why::LimitPassed => format!("passed its limit: it {}", words::way(event.way)),
-    };
-    let side = if event.roll_deg < 0.0 {
-        "port"
-    } else {
-        "starboard"
-    };
-    write!(sentence, " (roll {:.1}° to {side})", event.roll_deg.abs()).ok();
-    if let Some(energy) = event.energy_j {
-        write!(sentence, "; it landed with {energy:.0} J").ok();
-    }
     WentAt {
         time_s: rounded(event.time_s, 1),
         cylinder: event.cylinder.clone(),
-        sentence,
+        sentence: event.sentence(),
     }
 }
 

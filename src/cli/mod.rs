@@ -23,7 +23,6 @@ mod limits;
 mod measuring_sheet;
 mod motion;
 mod motion_log;
-mod people_words;
 mod reach;
 mod replay;
 mod schemas;

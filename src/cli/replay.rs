@@ -1,6 +1,5 @@
 //! `snugdown replay`: a recorded or assumed motion over a stowage, what goes when, and what it takes along.
 
-use std::fmt::Write as _;
 use std::path::Path;
 
 use schemars::JsonSchema;
@@ -11,7 +10,7 @@ use super::columns::{Align, paragraph, table};
 use super::stowage::{Asked, Told, asked, moment, nothing_there};
 use super::{Console, Failure, Status};
 use crate::audit::replay::{
-    Assumed, DrawnSea, Mounting, Replay, ReplayEvent, ReplayReport, Steady, Why, replay_assumed,
+    Assumed, DrawnSea, Mounting, Replay, ReplayReport, Steady, replay_assumed,
 };
 use crate::engine::Assessor;
 use crate::layout::Boat;
@@ -127,55 +126,6 @@ fn mounting(options: &ReplayOptions, boat: &Boat) -> Mounting {
     Mounting::of(&told, boat)
 }
 
-/// `12.3° to starboard`.
-fn roll_words(deg: f64) -> String {
-    let side = if deg < 0.0 { "port" } else { "starboard" };
-    format!("{:.1}° to {side}", deg.abs())
-}
-
-/// One event in a sentence.
-fn event_words(event: &ReplayEvent) -> String {
-    let id = &event.cylinder;
-    let mut text = match event.why {
-        Why::WentOver => format!("{id} stood free, rocked and went over"),
-        Why::Slid => format!("{id} stood free and slid"),
-        Why::LiftedOff => format!("{id} stood free and was lifted off the deck"),
-        Why::ThrownOver => format!(
-            "{id} was thrown over by {}",
-            event.by.as_deref().unwrap_or("another")
-        ),
-        Why::LimitPassed => format!("{id} {}", super::people_words::goes(event.way)),
-    };
-    write!(text, " (roll {})", roll_words(event.roll_deg)).ok();
-    if let Some(energy) = event.energy_j {
-        write!(text, "; it landed with {energy:.0} J").ok();
-    }
-    let struck: Vec<&str> = (event.struck.iter())
-        .map(|struck| struck.thing.as_str())
-        .collect();
-    if !struck.is_empty() {
-        write!(text, "; in its way: {}", struck.join(", ")).ok();
-    }
-    if let Some(rolls) = &event.rolls {
-        let stop = rolls.stopped_by.as_deref().unwrap_or("the deck's edge");
-        if rolls.far_m < 0.05 {
-            write!(text, "; it lies at {stop}").ok();
-        } else {
-            write!(text, "; it may roll {:.1} m on, to {stop}", rolls.far_m).ok();
-        }
-    }
-    if !event.left_slack.is_empty() {
-        write!(
-            text,
-            "; holds others no more: {}",
-            event.left_slack.join(", ")
-        )
-        .ok();
-    }
-    text.push('.');
-    text
-}
-
 fn for_people(report: &Told<Replayed>, width: usize) -> String {
     let mut text = String::new();
     let Replayed { log, replay } = &report.answer;
@@ -216,7 +166,7 @@ fn for_people(report: &Told<Replayed>, width: usize) -> String {
             &label,
             label.chars().count(),
             13,
-            &event_words(event),
+            &format!("{} {}.", event.cylinder, event.sentence()),
             width,
         ));
     }
@@ -242,7 +192,6 @@ fn cylinders(replay: &ReplayReport) -> String {
         ("at s", Align::Right),
         ("passed", Align::Right),
         ("went at s", Align::Right),
-        ("rocked to", Align::Right),
         ("standing free", Align::Left),
     ];
     let number = |value: Option<f64>, decimals: usize| {
@@ -257,10 +206,7 @@ fn cylinders(replay: &ReplayReport) -> String {
                 number(it.least_margin_s, 1),
                 it.passed.to_string(),
                 number(it.went_s, 2),
-                it.rocking.map_or_else(String::new, |rocking| {
-                    format!("{:.1}°", rocking.lossless.largest_lean_deg)
-                }),
-                (it.rocking).map_or_else(String::new, |rocking| rocking.verdict.to_owned()),
+                (it.rocking).map_or_else(String::new, |rocking| rocking.sentence()),
             ]
         })
         .collect();

@@ -182,13 +182,13 @@ impl FoundCondition {
     /// leaves half of a rope (table of knots, catalogue source ROPE); the rest is common practice, no source.
     pub fn usual_factor(self) -> (f64, &'static str) {
         match self {
-            Self::Knotted => (0.5, "table of what knots cost (catalogue source ROPE)"),
+            Self::Knotted => (0.5, "table of what knots cost, catalogue source ROPE"),
             Self::Bleached => (0.5, "common practice, no source"),
-            Self::Cut => (0.0, "counts nothing: common practice, no source"),
-            Self::Open => (0.0, "counts nothing: it is not made fast"),
+            Self::Cut => (0.0, "common practice, no source"),
+            Self::Open => (0.0, "it is not made fast"),
             Self::RoundTheValve => (
                 0.0,
-                "counts nothing: it slips off or shears the valve; common practice, no source",
+                "it slips off or shears the valve; common practice, no source",
             ),
         }
     }

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::ReadError;
+use crate::record::Input;
 
 /// Does a file's name end so, in capitals or not?
 pub fn has_ending(path: &Path, ending: &str) -> bool {
@@ -29,4 +30,17 @@ pub fn plans_and_logs(folder: &Path) -> Result<Vec<PathBuf>, ReadError> {
         }
     }
     Ok(files)
+}
+
+/// Do two paths lead to one file, by whatever way? Not where one of them is not there.
+pub fn is_same_file(one: &Path, other: &Path) -> bool {
+    let real = |path: &Path| path.canonicalize().ok();
+    real(one).is_some_and(|one| real(other) == Some(one))
+}
+
+/// The input of a record that lies at a path: nothing that comes of the record may be written there.
+pub fn input_at<'a>(record: &Path, inputs: &'a [Input], out: &Path) -> Option<&'a Input> {
+    let folder = record.parent().unwrap_or_else(|| Path::new(""));
+    let mut inputs = inputs.iter();
+    inputs.find(|input| is_same_file(&folder.join(&input.path), out))
 }

@@ -278,3 +278,49 @@ fn a_record_is_started_from_two_layouts() {
     assert_eq!(audited.code, 0, "{}{}", audited.out, audited.err);
     assert!(audited.out.contains("as planned"), "{}", audited.out);
 }
+
+/// Whatever is made of a record, its inputs stay as they are, and nothing can be saved over one of them.
+#[test]
+fn inputs_stay_unchanged() {
+    let folder = incident();
+    fs::create_dir(folder.path().join("made")).unwrap();
+    let names = ["plan.json", "record.json", "motion.csv", "strap-front.svg"];
+    let bytes = |folder: &Folder| names.map(|name| fs::read(folder.path().join(name)).unwrap());
+    let before = bytes(&folder);
+    let args = [
+        "audit",
+        "record.json",
+        "--report",
+        "made/r.pdf",
+        "--pictures",
+        "made",
+    ];
+    assert_eq!(folder.run(&args).code, 1);
+    for name in ["strap-front.svg", "made/../strap-front.svg"] {
+        let over = ["audit", "record.json", "--report", name, "--overwrite"];
+        let ran = folder.run(&over);
+        assert_eq!(ran.code, 2, "{ran:?}");
+        let told = "is an input of this audit (file F1)";
+        assert!(
+            ran.err.contains(told) && ran.err.contains("help: "),
+            "{}",
+            ran.err
+        );
+    }
+    let over = [
+        "audit-record",
+        "plan.json",
+        "--planned",
+        "plan.json",
+        "--found",
+        "plan.json",
+    ];
+    let ran = folder.run(&[&over[..], &["--overwrite"]].concat());
+    assert_eq!(ran.code, 2, "{ran:?}");
+    assert!(
+        ran.err.contains("plan.json is to be recorded"),
+        "{}",
+        ran.err
+    );
+    assert!(bytes(&folder) == before, "an input changed");
+}

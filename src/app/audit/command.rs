@@ -12,6 +12,7 @@ use super::super::words::audit as words;
 use super::job::{AuditJob, Saving};
 use super::{AuditPlace, Look};
 use crate::sheet::Paper;
+use crate::store::folder::input_at;
 
 /// See the module.
 #[derive(Clone, Debug, PartialEq)]
@@ -117,6 +118,11 @@ impl Editor {
         let Some(place) = &mut self.audit else {
             return;
         };
+        if let Some(input) = input_at(&place.path, &place.audit().inputs, &path) {
+            let why = words::is_input(&path.display().to_string(), &input.what);
+            self.audit_trouble(words::NOT_WRITTEN, &why);
+            return;
+        }
         let as_what = (place.paper, has_ending(&path, &["svg"]));
         match Saving::begin(ctx, path, &place.seen, as_what) {
             Ok(saving) => place.saving = Some(saving),

@@ -132,7 +132,9 @@ fn ask_all(commands: &mut Vec<Command>, asked: Vec<TimeCommand>) {
 }
 
 fn side_ui(ui: &mut Ui, editor: &Editor, place: &AuditPlace, commands: &mut Vec<Command>) {
-    ui.add_space(6.0);
+    // All of it in sight in a window of the usual size.
+    ui.spacing_mut().item_spacing.y = 3.0;
+    ui.add_space(4.0);
     let wide = vec2(245.0, 44.0);
     if ui.add_sized(wide, Button::new(words::LEAVE)).clicked() {
         ask(commands, AuditCommand::Leave);

@@ -141,6 +141,8 @@ pub(super) fn differences(comparison: &Comparison) -> (Headings, Rows) {
         let told = |list: Vec<String>| {
             if same {
                 words::WITH_ABOVE.to_owned()
+            } else if list.is_empty() {
+                words::NO_LIMIT.to_owned()
             } else {
                 list.join("\n")
             }
@@ -171,11 +173,8 @@ pub(super) fn held(held: &Held) -> (Headings, Rows) {
         (words::FIRST, 2.6),
     ]);
     let row = |what: String, outcome: &Outcome| {
-        let first = match (&outcome.first, &outcome.needed) {
-            (Some(first), Some(needed)) => format!("{first} {}", needed.words),
-            _ => words::NONE_ABOARD.to_owned(),
-        };
-        vec![what, words::verdict(outcome.holds).to_owned(), first]
+        let verdict = words::verdict(outcome.holds).to_owned();
+        vec![what, verdict, outcome.first_words()]
     };
     let mut rows = vec![
         row(words::FOUND.to_owned(), &held.as_found),

@@ -11,7 +11,7 @@ use crate::audit::replay::ReplayReport;
 use crate::audit::replay::curves::{least_of, runs};
 
 /// Room for the numbers along an axis, in points.
-const AXIS_ROOM: f32 = 46.0;
+const AXIS_ROOM: f32 = 54.0;
 
 /// Points in which margins are drawn: with all of it shown each is wider than a swing, so that the least of each makes
 /// a quiet line; closer, swings are seen.

@@ -34,11 +34,11 @@ pub(crate) const KIND: &str = "kind";
 pub(crate) const WHAT: &str = "what";
 pub(crate) const ALONE: &str = "the plan with it alone";
 pub(crate) const UNDONE: &str = "as found with it undone";
+pub(crate) const NO_LIMIT: &str = "changes no limit";
 pub(crate) const WITH_ABOVE: &str = "with the row above";
 pub(crate) const STOWAGE: &str = "stowage";
 pub(crate) const VERDICT: &str = "verdict";
 pub(crate) const FIRST: &str = "first to go";
-pub(crate) const NONE_ABOARD: &str = "none of them aboard";
 pub(crate) const TO_THE_PLAN: &str = "difference to the plan";
 pub(crate) const HOW_SURE: &str = "How sure these limits are";
 pub(crate) const RECORDED: &str = "Under the recorded motion";
@@ -152,6 +152,13 @@ pub(crate) fn smallest(labels: &str) -> String {
 /// Which page.
 pub(crate) fn page_of(page: usize, count: usize) -> String {
     format!("page {page} of {count}")
+}
+
+/// What the record refers to stays as it is.
+pub(crate) fn is_input(path: &str, what: &str) -> String {
+    format!(
+        "{path} is an input of this audit ({what}): nothing takes its place.\nName another file."
+    )
 }
 
 /// It was saved.

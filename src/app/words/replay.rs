@@ -1,7 +1,6 @@
 //! A motion replayed.
 
-use crate::audit::replay::{CylinderReplay, ReplayEvent, ReplayReport, Why};
-use crate::engine::numbers::Way;
+use crate::audit::replay::{CylinderReplay, ReplayEvent, ReplayReport};
 
 pub(crate) const TITLE: &str = "Replay a motion";
 pub(crate) const LEAVE: &str = "Back to the deck plan";
@@ -157,68 +156,26 @@ pub(crate) fn plan_told(found: &ReplayReport, at_s: f64) -> String {
     }
 }
 
-fn way(way: Way) -> &'static str {
-    match way {
-        Way::Tips => "tipped over",
-        Way::Slides => "slid",
-        Way::Lifts => "was lifted off",
-        Way::FootKicksOut => "slid out at the foot",
-        Way::RackGives => "went: its rack gave",
-        Way::LashingGives => "went: its lashing gave",
-        Way::RollsAway => "rolled away",
-        Way::SlidesAlong => "slid along its axis",
-        Way::LeavesGroove => "left its groove",
-    }
-}
-
 pub(crate) fn event(event: &ReplayEvent) -> String {
-    let what = match event.why {
-        Why::WentOver => "rocked and went over".to_owned(),
-        Why::Slid => "stood free and slid".to_owned(),
-        Why::LiftedOff => "was lifted off the deck".to_owned(),
-        Why::ThrownOver => format!(
-            "was thrown over by {}",
-            event.by.as_deref().unwrap_or("another")
-        ),
-        Why::LimitPassed => way(event.way).to_owned(),
-    };
-    let side = if event.roll_deg < 0.0 {
-        "port"
-    } else {
-        "starboard"
-    };
-    let energy = (event.energy_j).map_or_else(String::new, |joules| format!(", {joules:.0} J"));
-    let rolls = event.rolls.as_ref().map_or_else(String::new, |rolls| {
-        let stop = rolls.stopped_by.as_deref().unwrap_or("the deck's edge");
-        if rolls.far_m < 0.05 {
-            format!("; lies at {stop}")
-        } else {
-            format!("; may roll {:.1} m on, to {stop}", rolls.far_m)
-        }
-    });
-    let lost: Vec<&str> = event.left_slack.iter().map(String::as_str).collect();
-    let lost = if lost.is_empty() {
-        String::new()
-    } else {
-        format!("; holds others no more: {}", lost.join(", "))
-    };
-    format!(
-        "{:.2} s  {} {what}; roll {:.1}° to {side}{energy}{rolls}{lost}",
-        event.time_s,
-        event.cylinder,
-        event.roll_deg.abs()
-    )
+    let ReplayEvent {
+        time_s, cylinder, ..
+    } = event;
+    format!("{time_s:.2} s  {cylinder} {}", event.sentence())
 }
 
 pub(crate) fn stayed(cylinder: &CylinderReplay) -> String {
     let left = cylinder.least_margin.map_or_else(
         || "not seen".to_owned(),
-        |left| format!("{:.0} % left", 100.0 * left),
+        |left| {
+            if left > 0.0 {
+                format!("{:.0} % left", 100.0 * left)
+            } else {
+                "nothing left, and stayed".to_owned()
+            }
+        },
     );
     let rocked = (cylinder.rocking)
         .filter(|rocking| rocking.lossless.uplifts > 0)
-        .map_or_else(String::new, |rocking| {
-            format!(", rocked to {:.1}°", rocking.lossless.largest_lean_deg)
-        });
+        .map_or_else(String::new, |rocking| format!("; {}", rocking.sentence()));
     format!("{}  {left}{rocked}", cylinder.cylinder)
 }

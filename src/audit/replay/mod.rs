@@ -13,6 +13,7 @@ mod margins;
 mod mounting;
 mod report;
 mod run;
+mod told;
 mod tracks;
 
 #[cfg(test)]
@@ -43,9 +44,11 @@ pub fn replay_assumed(
     const BLOCK: u64 = 1024;
     let mut block = Vec::new();
     let mut number = 0;
-    while number as f64 / RATE_HZ <= lasts_s {
+    let is_in_time = |number: &u64| *number as f64 / RATE_HZ <= lasts_s;
+    while is_in_time(&number) {
         block.clear();
-        block.extend((number..number + BLOCK).map(|number| assumed.sample(number)));
+        let next = (number..number + BLOCK).take_while(is_in_time);
+        block.extend(next.map(|number| assumed.sample(number)));
         number += BLOCK;
         replay.push(&block);
         if !carries_on(replay.time_s()) {

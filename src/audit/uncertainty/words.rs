@@ -23,6 +23,7 @@ pub(super) fn value(input: Uncertain, [_, given, _]: [f64; 3], value: f64) -> St
         Uncertain::Friction => format!("{value:.2}"),
         Uncertain::RollPeriod => format!("{value:.2} s"),
         Uncertain::Centre => format!("{value:.3} m"),
+        Uncertain::RollAxis if value < 0.0 => format!("{:.2} m below the water", -value),
         Uncertain::RollAxis => format!("{value:.2} m above the water"),
         Uncertain::Slack => format!("{:.0} mm", 1000.0 * value),
         Uncertain::Foot | Uncertain::Vertical | Uncertain::Strength => {

@@ -10,6 +10,7 @@ use super::create::refuse_to_replace;
 use super::{Console, Failure, Status};
 use crate::audit::{Audit, Case, Moment};
 use crate::record::{Account, AuditRecord};
+use crate::store::folder::is_same_file;
 use crate::store::{self, SaveError};
 
 pub(super) fn run(options: &AuditOptions, console: &mut Console<'_>) -> Result<Status, Failure> {
@@ -21,7 +22,7 @@ pub(super) fn run(options: &AuditOptions, console: &mut Console<'_>) -> Result<S
     let (case, audit) = audit(&options.record)?;
     let mut saved = Vec::new();
     if options.report.is_some() || options.pictures.is_some() {
-        let pages = paper::Pages::of(&case, &audit, options.paper.into());
+        let pages = paper::Pages::of(&options.record, &case, &audit, options.paper.into());
         if let Some(report) = &options.report {
             saved.push(pages.save_report(report)?);
         }
@@ -92,6 +93,15 @@ pub(super) fn start(
     } = options;
     if !overwrite {
         refuse_to_replace(out)?;
+    }
+    if let Some(input) = [planned, found]
+        .into_iter()
+        .find(|it| is_same_file(it, out))
+    {
+        return Err(Failure::Told(format!(
+            "{} is to be recorded: no record takes its place\n  help: name another file for the record",
+            input.display()
+        )));
     }
     let file = |path: &Path| -> Result<_, Failure> {
         let plan = store::read(path).map_err(|error| Failure::Told(error.to_string()))?;

@@ -7,30 +7,46 @@ use crate::cli::Failure;
 use crate::cli::create::refuse_to_replace;
 use crate::sheet::{self, Page, Paper, audit as sheets};
 use crate::store;
+use crate::store::folder::input_at;
 
 /// The greatest size of a picture of a deck that stands alone, in millimetres.
 const ALONE_MM: (f64, f64) = (250.0, 180.0);
 
 /// Everything of an audit that goes onto paper.
 pub(super) struct Pages<'a> {
+    record: &'a Path,
     audit: &'a Audit,
     sights: Vec<Vec<Sight>>,
     paper: Paper,
 }
 
 impl<'a> Pages<'a> {
-    pub(super) fn of(case: &Case, audit: &'a Audit, paper: Paper) -> Self {
+    pub(super) fn of(record: &'a Path, case: &Case, audit: &'a Audit, paper: Paper) -> Self {
         let accounts = audit.accounts.iter();
         Self {
+            record,
             audit,
             sights: accounts.map(|account| sights(case, account)).collect(),
             paper,
         }
     }
 
+    /// What an audit is made from stays as it is.
+    fn refuse_inputs(&self, out: &Path) -> Result<(), Failure> {
+        let input = input_at(self.record, &self.audit.inputs, out);
+        input.map_or(Ok(()), |input| {
+            Err(Failure::Told(format!(
+                "{} is an input of this audit ({}): nothing takes its place\n  help: name another file",
+                out.display(),
+                input.what
+            )))
+        })
+    }
+
     /// Saves the report; tells where and how many pages it has.
     pub(super) fn save_report(&self, out: &Path) -> Result<String, Failure> {
         let told = |error: &dyn std::fmt::Display| Failure::Told(error.to_string());
+        self.refuse_inputs(out)?;
         let pages = sheets::pages(self.audit, &self.sights, self.paper);
         let ending = out.extension().and_then(|ending| ending.to_str());
         let bytes = match ending.map(str::to_ascii_lowercase).as_deref() {
@@ -76,6 +92,7 @@ impl<'a> Pages<'a> {
                 .map(|c| if is_plain(c) { c } else { '-' })
                 .collect();
             let out = folder.join(format!("{name}.svg"));
+            self.refuse_inputs(&out)?;
             if !overwrite {
                 refuse_to_replace(&out)?;
             }

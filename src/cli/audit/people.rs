@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use crate::audit::{AccountAudit, Audit, Difference, LogTold, ReverseRow};
 use crate::cli::columns::{Align, paragraph, table};
 use crate::cli::reach::rows;
-use crate::record::FileState;
+use crate::record::{AuditRecord, FileState};
 
 pub(super) fn text(audit: &Audit, width: usize) -> String {
     let mut text = String::new();
@@ -194,11 +194,8 @@ fn held(text: &mut String, account: &AccountAudit, width: usize) {
             .map(|tried| (tried.labels.join("; "), &tried.outcome)),
     );
     for (what, outcome) in rows {
-        let first = match (&outcome.first, &outcome.needed) {
-            (Some(first), Some(needed)) => format!("; first {first}, {}", needed.words),
-            _ => String::new(),
-        };
-        let line = format!("{}: {what}{first}", yes(outcome.holds));
+        let first = outcome.first_words();
+        let line = format!("{}: {what}; first to go: {first}", yes(outcome.holds));
         text.push_str(&paragraph("-", 1, 2, &line, width));
     }
     if let Some(set) = &held.smallest {
@@ -206,6 +203,38 @@ fn held(text: &mut String, account: &AccountAudit, width: usize) {
         text.push_str(&paragraph("", 0, 0, &line, width));
     }
     text.push_str(&paragraph("", 0, 0, &held.searched, width));
+}
+
+/// What stands in the record beside the accounts: its time line, what was assumed, comments.
+fn beside(text: &mut String, record: &AuditRecord, width: usize) {
+    if !record.events.is_empty() {
+        heading(text, "Time line");
+    }
+    for event in &record.events {
+        let at = (event.at_s).map_or_else(String::new, |at_s| format!(" ({at_s:.0} s)"));
+        let line = format!(
+            "{}{at}: {}; {}",
+            event.when,
+            event.what,
+            event.state.words()
+        );
+        text.push_str(&paragraph("-", 1, 2, &line, width));
+    }
+    if !record.assumptions.is_empty() {
+        heading(text, "Assumed");
+    }
+    for it in &record.assumptions {
+        let range = format!("{} to {} {}", it.least, it.most, it.unit);
+        let line = format!("{}: {} ({})", it.what, range.trim_end(), it.why);
+        text.push_str(&paragraph("-", 1, 2, &line, width));
+    }
+    if !record.comments.is_empty() {
+        heading(text, "Comments, as they were given");
+    }
+    for comment in &record.comments {
+        let line = format!("{}: {}", comment.by, comment.text);
+        text.push_str(&paragraph("-", 1, 2, &line, width));
+    }
 }
 
 /// How the motion log was read, and what was put right or assumed of it.
@@ -238,6 +267,7 @@ fn rest(text: &mut String, audit: &Audit, width: usize) {
             );
         }
     }
+    beside(text, &audit.record, width);
     heading(text, "Not known");
     list(text, &audit.not_known, "", width);
     heading(text, "Made from");

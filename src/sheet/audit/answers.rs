@@ -123,7 +123,7 @@ pub(super) fn reach(flow: &mut Flow, account: &AccountAudit) {
             ("stood off, m", 22.0),
             ("valve high, m", 22.0),
             ("joules", 14.0),
-            ("it …", 39.0),
+            ("needed to go", 39.0),
         ],
         rows,
     );
@@ -166,12 +166,8 @@ pub(super) fn held(flow: &mut Flow, account: &AccountAudit) {
         ],
     );
     let row = |what: String, outcome: &Outcome| {
-        let first = match (&outcome.first, &outcome.needed) {
-            (Some(first), Some(needed)) => format!("{first} {}", needed.words),
-            _ => "none of them aboard".to_owned(),
-        };
         let verdict = if outcome.holds { "holds" } else { "goes" };
-        vec![what, verdict.to_owned(), first]
+        vec![what, verdict.to_owned(), outcome.first_words()]
     };
     let mut rows = vec![
         row("as found".to_owned(), &held.as_found),

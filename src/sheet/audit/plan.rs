@@ -6,7 +6,7 @@ use crate::audit::{SeenThing, Sight};
 use crate::engine::numbers::ThingSort;
 use crate::geometry::Elementary as _;
 use crate::layout::Point;
-use crate::sheet::crew::labels::{Area, Labels, Named, Off};
+use crate::sheet::crew::labels::{Area, Labels, Named, Off, Weight};
 use crate::sheet::{Align, Page, Paper, Pen};
 
 /// Round the deck, in millimetres: room for names of what stands at its edge.
@@ -14,6 +14,9 @@ const AROUND_MM: f64 = 9.0;
 
 /// Below the deck, in millimetres: the scale bar and the legend.
 const BELOW_MM: f64 = 13.0;
+
+/// So far beyond it a name stands clear of the edge of the deck, in millimetres.
+const ACROSS_MM: f64 = 2.6;
 
 /// Room before bow and stern for their names, in millimetres.
 const ENDS_MM: f64 = 12.0;
@@ -120,6 +123,12 @@ fn draw(page: &mut Page, sight: &Sight, paper: &OnPaper, (wide, high): (f64, f64
         right: wide,
         bottom: high - BELOW_MM + 4.0,
     });
+    let mut edge = paper.all(&sight.outline);
+    edge.extend(edge.first().copied());
+    labels.keep_off(&edge, Weight::Heavy);
+    for seen in &sight.lines {
+        labels.keep_off(&paper.all(&seen.line), Weight::Heavy);
+    }
     if let Some(spot) = sight.spot {
         let at = paper.at(spot);
         cross(page, at);
@@ -216,7 +225,9 @@ fn name(
         names: &names,
         size_pt: SMALL_PT,
     };
-    labels.beside(page, &named, &sides.map(|off| (off, 0.0)));
+    // Close by, or across a line that runs there.
+    let sides = [0.0, ACROSS_MM].map(|beyond| sides.map(|off| (off, beyond)));
+    labels.beside(page, &named, &sides.concat());
 }
 
 /// A circle with a cross through it.

@@ -235,7 +235,7 @@ fn plan_against_found(flow: &mut Flow, account: &AccountAudit, sights: &[Sight])
             if same {
                 "with the row above".to_owned()
             } else if list.is_empty() {
-                "–".to_owned()
+                "changes no limit".to_owned()
             } else {
                 list.join("\n")
             }

@@ -114,6 +114,18 @@ fn recorded() -> Recorded {
     recorded
 }
 
+/// The log of the case, named in its record.
+fn name_log(case: &mut Case, mounting: Option<SensorMounting>) {
+    case.opened.record.motion_log = Some(MotionLogFile {
+        path: "log.csv".to_owned(),
+        sha256: "0".repeat(64),
+        made_by: None,
+        units: None,
+        closely_s: None,
+        mounting,
+    });
+}
+
 fn texts(pages: &[crate::sheet::Page]) -> String {
     let texts = pages.iter().flat_map(crate::sheet::Page::texts);
     texts.collect::<Vec<_>>().join(" ")
@@ -285,21 +297,69 @@ fn those_in_question_are_drawn_before_others() {
 #[test]
 fn the_mounting_of_the_sensor_stands_among_the_assumptions() {
     let mut case = case();
-    case.opened.record.motion_log = Some(MotionLogFile {
-        path: "log.csv".to_owned(),
-        sha256: "0".repeat(64),
-        made_by: None,
-        units: None,
-        closely_s: None,
-        mounting: Some(SensorMounting {
-            roll_to_port_positive: true,
-            from: Some("sketch F3".to_owned()),
-            ..SensorMounting::default()
-        }),
-    });
+    let mounting = SensorMounting {
+        roll_to_port_positive: true,
+        from: Some("sketch F3".to_owned()),
+        ..SensorMounting::default()
+    };
+    name_log(&mut case, Some(mounting));
     let audit = Audit::of(&case).unwrap();
     let all = texts(&pages(&audit, &[], Paper::A4));
     assert!(all.contains("the sign of roll turned"), "{all}");
     assert!(all.contains("sketch F3; as found"), "{all}");
     assert!(all.contains("400 rows were read."), "{all}");
+}
+
+/// Of a long log the report draws the stretch in which it happened too, with the times of its ends, and the events that
+/// fall into it; those who were gone before have no name in it.
+#[test]
+fn the_stretch_in_which_it_happened_is_drawn_closely() {
+    let mut case = case();
+    let mut samples: Vec<Sample> = Vec::new();
+    for step in 0..20_000_u32 {
+        let time_s = f64::from(step) / 10.0;
+        let near = (-((time_s - 1200.0) / 20.0) * ((time_s - 1200.0) / 20.0)).exponential();
+        samples.push(Sample {
+            time_s,
+            roll_rad: (0.02 + 0.3 * near) * (1.8 * time_s).sine(),
+            ..Sample::default()
+        });
+    }
+    let mut log = Recorded::default();
+    log.take(LogPiece::Samples(&samples));
+    case.opened.motion_log = MotionLog::Read(log);
+    case.opened.record.events[0].at_s = Some(1200.0);
+    let audit = Audit::of(&case).unwrap();
+    let over_time = audit.accounts[0].over_time.clone().unwrap();
+    let [from, to] = over_time.closely_s.unwrap();
+    assert!(
+        from < 1200.0 && 1200.0 < to && to - from < 200.0,
+        "{from} {to}"
+    );
+    let first = over_time.went.first().unwrap().time_s;
+    assert!((from..to).contains(&first), "{first}");
+    let near = &over_time.closely.time_s;
+    assert!(near[1] - near[0] < 0.3, "finer than all of it");
+    let events = &case.opened.record.events;
+    let page = roll_plot(&over_time.replay, &over_time.closely, events, 190.0).unwrap();
+    let ends = [near[0], near[near.len() - 1]].map(|s| format!("{s:.0} s"));
+    for text in ends.iter().map(String::as_str).chain(["1"]) {
+        assert!(page.texts().any(|it| it == text), "{text}");
+    }
+    let all = texts(&pages(&audit, &[], Paper::A4));
+    assert!(all.contains("Looked at closely: "), "{all}");
+    // Another stretch, behind it: who had gone has no line there.
+    let gone = over_time.went[0].cylinder.clone();
+    name_log(&mut case, None);
+    case.opened.record.motion_log.as_mut().unwrap().closely_s = Some([1500.0, 1600.0]);
+    let audit = Audit::of(&case).unwrap();
+    let over_time = audit.accounts[0].over_time.clone().unwrap();
+    assert_eq!(over_time.closely_s, Some([1500.0, 1600.0]));
+    let drawn = margins_plot(
+        &over_time.replay,
+        &over_time.closely,
+        std::slice::from_ref(&gone),
+        190.0,
+    );
+    assert!(drawn.unwrap().0.texts().all(|text| text != gone));
 }

@@ -195,30 +195,37 @@ pub fn margins_plot(
                 let stroke = [(x - 1.1, y - side), (x + 1.1, y + side)];
                 page.line(&stroke, false, Pen::solid(0.4));
             }
-            end = Some((x, y));
+            // Its name stands below the line of nothing left.
+            end = Some((x, y + 2.2));
         }
         // One that was gone before has no line and no name here.
         let Some((x, y)) = end else { continue };
         names.push(((x + 1.4, y), cylinder.cylinder.as_str()));
     }
     for ((x, y), name) in apart(names) {
-        page.bold((x, y + 0.9), SMALL_PT, Align::Left, name);
+        page.bold((x, y + 0.9), SMALL_PT, Align::Left, &name);
     }
     Some((page, left_out))
 }
 
-/// Names that would stand on each other, one below the other.
-fn apart(mut names: Vec<((f64, f64), &str)>) -> Vec<((f64, f64), &str)> {
+/// Those that end in the same place under one name; names that would stand on each other, one below the other.
+fn apart(mut names: Vec<((f64, f64), &str)>) -> Vec<((f64, f64), String)> {
     names.sort_by(|a, b| a.0.1.total_cmp(&b.0.1).then_with(|| a.1.cmp(b.1)));
-    let mut placed: Vec<((f64, f64), &str)> = Vec::new();
+    let mut placed: Vec<((f64, f64), String)> = Vec::new();
     for ((x, mut y), name) in names {
+        let same = |at: &(f64, f64)| (at.0 - x).abs() < 0.5 && (at.1 - y).abs() < 0.5;
+        if let Some((_, others)) = placed.iter_mut().find(|(at, _)| same(at)) {
+            others.push_str(", ");
+            others.push_str(name);
+            continue;
+        }
         while placed
             .iter()
             .any(|((other, at), _)| (other - x).abs() < 12.0 && (at - y).abs() < NAME_MM - 1e-9)
         {
             y += 0.5;
         }
-        placed.push(((x, y), name));
+        placed.push(((x, y), name.to_owned()));
     }
     placed
 }

@@ -90,7 +90,7 @@ pub(super) type Segment = ((f64, f64), (f64, f64));
 
 /// How much a name should keep off a line.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
-pub(super) enum Weight {
+pub(in crate::sheet) enum Weight {
     /// An edge or a broken line, over which a name is read all the same.
     Thin,
     /// A broad line, or one that leads to a name.
@@ -175,7 +175,7 @@ impl Labels {
     }
 
     /// A line runs there, from point to point.
-    pub(super) fn keep_off(&mut self, points: &[(f64, f64)], weight: Weight) {
+    pub(in crate::sheet) fn keep_off(&mut self, points: &[(f64, f64)], weight: Weight) {
         let pairs = points.windows(2);
         self.lines
             .extend(pairs.map(|pair| ((pair[0], pair[1]), weight)));
