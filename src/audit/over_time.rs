@@ -73,8 +73,8 @@ const ROUND_IT_S: f64 = 30.0;
 /// Points of a whole log that are further apart than this hide single swings, s.
 const HIDES_SWINGS_S: f64 = 0.5;
 
-/// The stretch of a log in which it happened: round the events and what went first, or round what went first, or round
-/// the last event, whichever of these is the first that is no more than a quarter of it.
+/// The stretch of a log in which it happened: round the events and what went first, or round the last event, or round
+/// what went first, whichever of these is the first that is no more than a quarter of it.
 fn stretch(record: &AuditRecord, found: &ReplayReport) -> Option<[f64; 2]> {
     let (first, last) = (found.tracks.time_s.first()?, found.tracks.time_s.last()?);
     let log = record.motion_log.as_ref();
@@ -93,7 +93,7 @@ fn stretch(record: &AuditRecord, found: &ReplayReport) -> Option<[f64; 2]> {
     let all: Vec<f64> = events.iter().copied().chain(went).collect();
     let alone = |at_s: Option<f64>| at_s.map(|at_s| vec![at_s]).unwrap_or_default();
     let latest = events.iter().copied().reduce(f64::max);
-    let sets = [all, alone(went), alone(latest)];
+    let sets = [all, alone(latest), alone(went)];
     let round_it = sets.iter().filter(|set| !set.is_empty()).map(|set| {
         let (low, high) = set
             .iter()

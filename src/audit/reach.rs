@@ -510,7 +510,7 @@ mod tests {
         let numbers = moment.numbers().unwrap();
         let body = &numbers.cylinders[0];
         let (high, edge, cg) = (body.height_m, body.base_radius_m, body.cg_height_m);
-        for step in 20..=90 {
+        for step in 4..=90 {
             let lean = f64::from(step).to_radians();
             let turn = |[out, up]: [f64; 2]| {
                 [

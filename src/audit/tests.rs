@@ -174,6 +174,67 @@ fn two_that_go_need_two_remedies() {
     assert!(held.searched.contains(told), "{}", held.searched);
 }
 
+/// What was to be held is the most that any source makes plausible, with the margin that the record asks for.
+#[test]
+fn the_most_that_is_plausible_is_to_be_held_with_the_margin() {
+    let plan = fixture::plan(DECK).unwrap();
+    let mut case = case(plan, left_off(&["L1"]), None, 12.0);
+    let mut other = case.opened.record.plausible[0].clone();
+    other.id = "R2".to_owned();
+    other.roll_amplitude_deg = [2.0, 6.0];
+    case.opened.record.plausible.push(other);
+    for (margin, wanted) in [(None, 15.0), (Some(0.5), 18.0)] {
+        case.opened.record.wanted_margin = margin;
+        let held = &Audit::of(&case).unwrap().accounts[0].held;
+        assert!((held.wanted_roll_deg - wanted).abs() < 1e-9, "{held:?}");
+        assert!(held.wanted_from.contains("R1 makes plausible"), "{held:?}");
+    }
+}
+
+/// One that was found and not planned cannot go in the plan as issued, and none of the others is blamed for it.
+#[test]
+fn one_that_was_not_planned_is_not_aboard_in_the_plan() {
+    let plan = fixture::plan(DECK).unwrap();
+    let mut added = plan.trips[0].cylinder("P3").unwrap().clone();
+    added.id = "P9".to_owned();
+    let Placing::Standing { at, .. } = &mut added.placing else {
+        panic!("it stands");
+    };
+    *at = [8.5, 0.0];
+    let found = vec![FoundThing::Cylinder { cylinder: added }];
+    let audit = Audit::of(&case(plan, found, Some([8.5, 0.4]), 20.0)).unwrap();
+    let held = &audit.accounts[0].held;
+    assert_eq!(held.cylinders, ["P9"]);
+    assert_eq!(
+        (held.as_planned.holds, &held.as_planned.first),
+        (true, &None)
+    );
+    assert_eq!(held.as_planned.first_words(), "none of them aboard");
+    assert!(held.as_found.first_words().starts_with("P9 "), "{held:?}");
+    assert!(!held.as_found.holds);
+}
+
+/// Where some lie, rules that do not agree on it are all told; where none does, none of them.
+#[test]
+fn rules_that_do_not_agree_are_told_where_they_touch_it() {
+    let about = |deck: &str| -> Vec<&'static str> {
+        let plan = fixture::plan(deck).unwrap();
+        let audit = Audit::of(&case(plan, Vec::new(), None, 9.0)).unwrap();
+        assert!(
+            audit.conflicts.iter().all(|it| it.rules.len() > 1),
+            "{:?}",
+            audit.conflicts
+        );
+        audit.conflicts.iter().map(|it| it.about).collect()
+    };
+    assert_eq!(
+        about("deck 10x4; drifting roll=3/3.4; stand P3 2,0"),
+        [""; 0]
+    );
+    let lying = about("deck 10x4; drifting roll=3/3.4; lie P3 2,0 towards=0");
+    assert_eq!(lying, ["may cylinders lie?"]);
+}
+
 /// So many cylinders in a row, each in a strap of its own, and all straps left off.
 fn in_straps(count: usize) -> (Plan, Vec<FoundThing>) {
     let mut deck = "deck 20x4; drifting roll=10/3.4".to_owned();

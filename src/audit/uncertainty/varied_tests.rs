@@ -62,6 +62,22 @@ fn the_worse_end_of_each_input_is_no_better_for_what_stands_free() {
     });
 }
 
+/// Of each input the worse end is told as the worse, also where more of it holds less.
+#[test]
+fn the_worse_end_is_told_as_the_worse() {
+    let bands = with(|varied| super::bands(varied, 0, 1));
+    let mut told = 0;
+    for moves in bands.cylinders.iter().flat_map(|band| &band.moved_by) {
+        let end = |deg: Option<f64>| deg.unwrap_or(90.0);
+        assert!(
+            end(moves.worse.limit_deg) <= end(moves.better.limit_deg),
+            "{moves:?}"
+        );
+        told += 1;
+    }
+    assert!(told > 8, "{told}");
+}
+
 fn limit_deg(limit: &LimitNumbers) -> f64 {
     if limit.goes_without_roll || limit.goes_at_rest {
         0.0

@@ -248,7 +248,11 @@ fn margins_are_drawn_for_those_in_question() {
     assert_eq!(left_out, 0);
     let names: Vec<&str> = page.texts().collect();
     for id in &in_question {
-        assert!(names.contains(&id.as_str()), "{id} in {names:?}");
+        // Those that went in the same moment stand under one name.
+        let is_named = names
+            .iter()
+            .any(|text| text.split(", ").any(|name| name == id));
+        assert!(is_named, "{id} in {names:?}");
     }
     assert!(
         margins_plot(
@@ -318,17 +322,21 @@ fn the_stretch_in_which_it_happened_is_drawn_closely() {
     let mut samples: Vec<Sample> = Vec::new();
     for step in 0..20_000_u32 {
         let time_s = f64::from(step) / 10.0;
-        let near = (-((time_s - 1200.0) / 20.0) * ((time_s - 1200.0) / 20.0)).exponential();
+        let near = (-((time_s - 1200.0) / 8.0) * ((time_s - 1200.0) / 8.0)).exponential();
         samples.push(Sample {
             time_s,
-            roll_rad: (0.02 + 0.3 * near) * (1.8 * time_s).sine(),
+            roll_rad: (0.002 + 0.3 * near) * (1.8 * time_s).sine(),
             ..Sample::default()
         });
     }
     let mut log = Recorded::default();
     log.take(LogPiece::Samples(&samples));
     case.opened.motion_log = MotionLog::Read(log);
+    // She left long before: that is too far off to be drawn with it.
+    let mut left = case.opened.record.events[0].clone();
+    left.at_s = Some(1.0);
     case.opened.record.events[0].at_s = Some(1200.0);
+    case.opened.record.events.push(left);
     let audit = Audit::of(&case).unwrap();
     let over_time = audit.accounts[0].over_time.clone().unwrap();
     let [from, to] = over_time.closely_s.unwrap();
@@ -361,5 +369,5 @@ fn the_stretch_in_which_it_happened_is_drawn_closely() {
         std::slice::from_ref(&gone),
         190.0,
     );
-    assert!(drawn.unwrap().0.texts().all(|text| text != gone));
+    assert!(drawn.is_none_or(|(page, _)| page.texts().all(|text| !text.contains(&gone))));
 }
