@@ -37,8 +37,11 @@ pub struct LashingRow {
     /// How far the top may move when one hand pushes at the valve with about 15 kg, in words.
     pub push_test: String,
 
-    /// The same in whole millimetres; `None` where nobody knows the slack or play.
+    /// The same in whole millimetres; `None` where nobody knows the slack or play, and where it stops no push.
     pub push_test_mm: Option<f64>,
+
+    /// Does something that stands in it go over under that push?
+    pub gives_way: bool,
 
     /// Its greatest pull in any part of the day, in words.
     pub pull: String,
@@ -49,6 +52,9 @@ pub struct LashingRow {
     /// Whom it leaves unsecured when it is opened, in words.
     pub opened: String,
 }
+
+/// Said of a lashing that stops no push.
+const GIVES_WAY: &str = "gives way under the push: put that right";
 
 /// What closes the front of a rack.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -129,14 +135,16 @@ fn row(plan: &Plan, numbers: Numbers<'_>, lashing: &Lashing) -> LashingRow {
         let found = of_part.find(|item| item.lashing == lashing.id && item.shut);
         found.map(|item| item.pull_n)
     });
-    let furthest = numbers
-        .loading
-        .cylinders
-        .iter()
-        .flat_map(|body| &body.lashings)
-        .filter(|hold| hold.lashing == lashing.id)
+    let holds = numbers.loading.cylinders.iter();
+    let holds = holds.flat_map(|body| &body.lashings);
+    let holds = holds.filter(|hold| hold.lashing == lashing.id);
+    let furthest = holds
+        .clone()
         .filter_map(|hold| hold.push_test_m)
         .max_by(f64::total_cmp);
+    // How slack it is round one that stands is known, and still it stops no push.
+    let mut holds = holds;
+    let gives_way = holds.any(|hold| hold.lean_deg.is_some() && hold.push_test_m.is_none());
     LashingRow {
         lashing: lashing.name.clone().unwrap_or_else(|| lashing.id.clone()),
         material: lashing.material.clone(),
@@ -145,9 +153,13 @@ fn row(plan: &Plan, numbers: Numbers<'_>, lashing: &Lashing) -> LashingRow {
         to: point_name(&lashing.to),
         height_m: lashing.height_m,
         how_tight: how_tight(lashing),
-        push_test: furthest
-            .map_or_else(|| "slack not known: no play is right".to_owned(), may_move),
-        push_test_mm: furthest.map(whole_mm),
+        push_test: match furthest {
+            _ if gives_way => GIVES_WAY.to_owned(),
+            Some(metres) => may_move(metres),
+            None => "slack not known: no play is right".to_owned(),
+        },
+        push_test_mm: furthest.filter(|_| !gives_way).map(whole_mm),
+        gives_way,
         pull: pull_n.map_or_else(String::new, pull),
         pull_n: pull_n.filter(|newtons| newtons.is_finite()),
         opened: opened(&lashing.round),

@@ -98,7 +98,7 @@ fn row(
         rack: slot(&cylinder.placing).0.to_owned(),
         posture: posture(plan, &cylinder.placing).to_owned(),
         kit: kit(cylinder),
-        secured_by: secured_by(day, cylinder),
+        secured_by: secured_by(plan, day, cylinder),
         mass_kg: body.map(|body| body.mass_kg),
     }
 }
@@ -147,13 +147,9 @@ fn pressure(trip: &Trip, cylinder: &Cylinder) -> String {
 
 /// `slot P6 of Bench port`, `on Main deck, 1.20 m from the transom, 0.85 m to port`.
 pub(super) fn where_it_goes(plan: &Plan, cylinder: &Cylinder) -> String {
-    let rack_name = |id: &str| {
-        let name = plan.boat.rack(id).and_then(|rack| rack.name.clone());
-        name.unwrap_or_else(|| id.to_owned())
-    };
     match &cylinder.placing {
-        Placing::InSlot { rack, slot } => format!("slot {slot} of {}", rack_name(rack)),
-        Placing::InCrate { rack, .. } => format!("in {}", rack_name(rack)),
+        Placing::InSlot { rack, slot } => format!("slot {slot} of {}", rack_name(plan, rack)),
+        Placing::InCrate { rack, .. } => format!("in {}", rack_name(plan, rack)),
         Placing::OnDiver { by } => format!("on {by}'s back"),
         Placing::Hanging { from, .. } => format!("hanging from {from}"),
         Placing::InWater => "in the water".to_owned(),
@@ -176,6 +172,11 @@ pub(super) fn where_it_goes(plan: &Plan, cylinder: &Cylinder) -> String {
             format!("on {deck}, {x:.2} m from the transom, {side}")
         }
     }
+}
+
+fn rack_name(plan: &Plan, id: &str) -> String {
+    let name = plan.boat.rack(id).and_then(|rack| rack.name.clone());
+    name.unwrap_or_else(|| id.to_owned())
 }
 
 /// The rack and the slot; empty where it is in none.
@@ -212,7 +213,7 @@ fn kit(cylinder: &Cylinder) -> String {
     }
 }
 
-fn secured_by(day: &DayState, cylinder: &Cylinder) -> String {
+fn secured_by(plan: &Plan, day: &DayState, cylinder: &Cylinder) -> String {
     let mut holds: Vec<String> = day
         .lashings
         .iter()
@@ -231,7 +232,10 @@ fn secured_by(day: &DayState, cylinder: &Cylinder) -> String {
             chocks: Some(_), ..
         } => holds.push("chocks".to_owned()),
         Placing::Lying { on_kit: true, .. } => holds.push("its kit under it".to_owned()),
-        Placing::InCrate { rack, .. } => holds.push(rack.clone()),
+        Placing::Lying { upon, .. } if !upon.is_empty() => {
+            holds.push(format!("the groove of {}", every(upon)));
+        }
+        Placing::InCrate { rack, .. } => holds.push(rack_name(plan, rack)),
         Placing::HeldByHand { by, .. } => holds.push(format!("{by}'s hands")),
         _ => {}
     }

@@ -130,6 +130,11 @@ pub enum BrokenRule {
         /// They.
         by: Vec<Id>,
     },
+    /// It lies upon others that are not aboard yet.
+    NothingBeneath {
+        /// They.
+        missing: Vec<Id>,
+    },
     /// Nothing secures it before the next one is handed over.
     NotSecured,
 }
@@ -146,6 +151,13 @@ impl BrokenRule {
                 heel_deg.abs()
             ),
             Self::ShutIn { by } => format!("{} stands in its way already.", every(by)),
+            Self::NothingBeneath { missing } => {
+                let verb = if missing.len() == 1 { "is" } else { "are" };
+                format!(
+                    "It lies on {}, which {verb} not aboard yet.",
+                    every(missing)
+                )
+            }
             Self::NotSecured => "Nothing holds it before the next one comes.".to_owned(),
         }
     }
@@ -218,7 +230,13 @@ pub fn order(
                 .to_owned(),
         );
     }
-    let items = items(plan, day, &bodies, hand_over.map(|place| place.at));
+    let beneath: Vec<Vec<usize>> = bodies.iter().map(|it| beneath(day, &bodies, it)).collect();
+    let items = items(
+        plan,
+        day,
+        (&bodies, &beneath),
+        hand_over.map(|place| place.at),
+    );
     let boat_kg = boat_before(plan, &bodies).filter(|_| plan.boat.gm_m.is_some());
     if boat_kg.is_none() {
         remarks.push(
@@ -231,7 +249,12 @@ pub fn order(
     let indices = if wanted.len() == bodies.len() {
         wanted.clone()
     } else {
-        let computed = computed(items.clone(), plan, boat_kg, settings, &mut remarks);
+        let wish = Wish {
+            plan,
+            boat_kg,
+            settings,
+        };
+        let computed = computed(items.clone(), &beneath, wish, &mut remarks);
         let rest = computed.into_iter().filter(|index| !wanted.contains(index));
         wanted.iter().copied().chain(rest).collect()
     };
@@ -254,6 +277,7 @@ pub fn order(
         trip,
         day,
         bodies: &bodies,
+        beneath: &beneath,
         items: &items,
         boat_kg,
     };
@@ -284,14 +308,27 @@ fn wanted(order: &[Id], bodies: &[&CylinderNumbers]) -> Vec<usize> {
     order.iter().filter_map(place).collect()
 }
 
+/// Within what an order is sought.
+#[derive(Copy, Clone)]
+struct Wish<'a> {
+    plan: &'a Plan,
+    /// The boat's mass before the first; `None` without GM or displacement.
+    boat_kg: Option<f64>,
+    settings: &'a LoadingSettings,
+}
+
 /// The computed order, with what is doubtful about it.
 fn computed(
     mut items: Vec<Item>,
-    plan: &Plan,
-    boat_kg: Option<f64>,
-    settings: &LoadingSettings,
+    beneath: &[Vec<usize>],
+    wish: Wish<'_>,
     remarks: &mut Vec<String>,
 ) -> Vec<usize> {
+    let Wish {
+        plan,
+        boat_kg,
+        settings,
+    } = wish;
     let limit = if let (Some(_), Some(gm)) = (boat_kg, plan.boat.gm_m) {
         settings.most_heel_deg.to_radians().tangent() * gm
     } else {
@@ -305,8 +342,9 @@ fn computed(
              people."
                 .to_owned(),
         );
-        for item in &mut items {
-            item.after.clear();
+        // What lies upon others comes after them all the same.
+        for (item, beneath) in items.iter_mut().zip(beneath) {
+            item.after.clone_from(beneath);
         }
         sequence(&items, boat_kg, limit).unwrap_or(Sequence {
             order: (0..items.len()).collect(),
@@ -326,6 +364,8 @@ struct Walk<'a> {
     trip: &'a Trip,
     day: &'a DayState,
     bodies: &'a [&'a CylinderNumbers],
+    /// What each of them lies upon, by place in the list.
+    beneath: &'a [Vec<usize>],
     items: &'a [Item],
     /// The boat's mass before the first; `None` without GM or displacement.
     boat_kg: Option<f64>,
@@ -360,20 +400,32 @@ impl Walk<'_> {
                     most_heel_deg: order.most_heel_deg,
                 });
             }
-            let mut by: Vec<Id> = indices[..place]
-                .iter()
-                .filter(|earlier| self.items[**earlier].after.contains(&index))
-                .map(|earlier| self.bodies[*earlier].cylinder.clone())
-                .collect();
+            let aboard = &indices[..place];
+            let shuts_in = |other: usize| {
+                self.items[other].after.contains(&index) && !self.beneath[other].contains(&index)
+            };
+            let by = self.names(aboard.iter().copied().filter(|other| shuts_in(*other)));
             if !by.is_empty() {
-                by.sort();
                 step.broken.push(BrokenRule::ShutIn { by });
+            }
+            let beneath = self.beneath[index].iter().copied();
+            let missing = self.names(beneath.filter(|other| !aboard.contains(other)));
+            if !missing.is_empty() {
+                step.broken.push(BrokenRule::NothingBeneath { missing });
             }
             if step.securing == Securing::Nothing {
                 step.broken.push(BrokenRule::NotSecured);
             }
             order.steps.push(step);
         }
+    }
+
+    /// The names of some of them, in the order in which one counts.
+    fn names(&self, indices: impl Iterator<Item = usize>) -> Vec<Id> {
+        let names = indices.map(|index| self.bodies[index].cylinder.clone());
+        let mut names: Vec<Id> = names.collect();
+        names.sort_by_key(|name| natural(name));
+        names
     }
 
     fn step(&self, body: &CylinderNumbers) -> LoadingStep {
@@ -414,11 +466,21 @@ fn verdict_remark(verdict: Verdict, most_heel_deg: f64) -> Option<String> {
     }
 }
 
-/// The cylinders as things to order, each after those that it would shut in.
+/// What a cylinder lies upon, by place in the list.
+fn beneath(day: &DayState, bodies: &[&CylinderNumbers], body: &CylinderNumbers) -> Vec<usize> {
+    let placing = day.cylinder(&body.cylinder).map(|it| &it.placing);
+    let Some(Placing::Lying { upon, .. }) = placing else {
+        return Vec::new();
+    };
+    let place = |id: &Id| bodies.iter().position(|it| it.cylinder == *id);
+    upon.iter().filter_map(place).collect()
+}
+
+/// The cylinders as things to order, each after those that it would shut in and after those that it lies upon.
 fn items(
     plan: &Plan,
     day: &DayState,
-    bodies: &[&CylinderNumbers],
+    (bodies, beneath): (&[&CylinderNumbers], &[Vec<usize>]),
     gate: Option<Point>,
 ) -> Vec<Item> {
     let mut items: Vec<Item> = bodies
@@ -427,7 +489,7 @@ fn items(
         .map(|(rank, body)| Item {
             mass_kg: body.mass_kg,
             y_m: body.at[1],
-            after: Vec::new(),
+            after: beneath[rank].clone(),
             rank,
         })
         .collect();
@@ -436,8 +498,9 @@ fn items(
             continue;
         };
         for (other, standing) in bodies.iter().enumerate() {
-            // Whoever would stand in the way of this one comes after it.
-            if other != index && is_in_the_way(body, way, standing) {
+            // Whoever would stand in the way of this one comes after it; nobody is in the way of what lies upon them.
+            let is_of_pile = other == index || beneath[index].contains(&other);
+            if !is_of_pile && is_in_the_way(body, way, standing) {
                 items[other].after.push(index);
             }
         }

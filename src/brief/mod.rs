@@ -34,7 +34,7 @@ use crate::checks::{self, Digest, Finding, LimitCard};
 use crate::day::Work;
 use crate::engine::numbers::PartNumbers;
 use crate::engine::{Assessor, Scene};
-use crate::layout::{DayState, Id, LoadingTick, Plan, Trip};
+use crate::layout::{DayState, Id, LoadingTick, Part, Plan, Trip};
 
 /// Said wherever the brief is shown.
 pub const CAUTION: &str = "A planning aid, no approval: local codes, the flag state, the makers of the \
@@ -120,17 +120,81 @@ pub struct OpenPoint {
     /// What is wrong.
     pub sentence: String,
 
-    /// What it is about, by name.
-    pub about: Vec<Id>,
+    /// What it is about, as the crew call it.
+    pub about: Vec<String>,
+
+    /// The parts of the day in which it stands, as the crew call them; none where the day has one part only.
+    pub when: Vec<String>,
+
+    /// The other parts of the day.
+    pub not_when: Vec<String>,
 }
 
 impl OpenPoint {
-    fn of(line: &checks::digest::Line) -> Self {
+    fn of(trip: &Trip, line: &checks::digest::Line) -> Self {
+        let (when, not_when) = when(trip, &line.parts);
         Self {
             word: format!("{} {}", line.signal, line.code),
             sentence: line.sentence.to_string(),
-            about: line.things.iter().map(|thing| thing.id.clone()).collect(),
+            about: line.things.iter().map(|thing| thing.name.clone()).collect(),
+            when,
+            not_when,
         }
+    }
+
+    /// Its signal word and code with the parts of the day in which it stands.
+    pub fn heading(&self) -> String {
+        Self::heading_of(&[self])
+    }
+
+    /// The same of several of one rule: the parts of the day in which any of them stands.
+    pub fn heading_of(points: &[&Self]) -> String {
+        let Some(first) = points.first() else {
+            return String::new();
+        };
+        let mut when: Vec<String> = Vec::new();
+        for part in points.iter().flat_map(|it| &it.when) {
+            if !when.contains(part) {
+                when.push(part.clone());
+            }
+        }
+        let not_when = first.not_when.iter().filter(|part| !when.contains(part));
+        let not_when: Vec<String> = not_when.cloned().collect();
+        let words = when_words(&when, &not_when);
+        if words.is_empty() {
+            first.word.clone()
+        } else {
+            format!("{} ({words})", first.word)
+        }
+    }
+}
+
+/// The parts of the day in which something stands and the others, as the crew call them; none of either where the day
+/// has one part only.
+fn when(trip: &Trip, parts: &[Id]) -> (Vec<String>, Vec<String>) {
+    if trip.parts.len() < 2 {
+        return (Vec::new(), Vec::new());
+    }
+    let (of_it, others): (Vec<_>, Vec<_>) =
+        (trip.parts.iter()).partition(|part| parts.contains(&part.id));
+    let name = |part: &Part| part.name.clone().unwrap_or_else(|| part.id.clone());
+    let names = |parts: Vec<&Part>| parts.into_iter().map(name).collect();
+    (names(of_it), names(others))
+}
+
+/// So many parts of the day are named as those in which something does not stand.
+const MOST_BUT: usize = 2;
+
+/// When something stands, in as few words as tell it.
+fn when_words(when: &[String], not_when: &[String]) -> String {
+    if when.is_empty() {
+        String::new()
+    } else if not_when.is_empty() {
+        "all day".to_owned()
+    } else if not_when.len() <= MOST_BUT && when.len() > not_when.len() {
+        format!("all day but {}", not_when.join("; "))
+    } else {
+        when.join("; ")
     }
 }
 
@@ -172,13 +236,23 @@ impl Brief {
         part: Option<&str>,
         settings: &LoadingSettings,
     ) -> Result<Self, BriefError> {
-        let mut assessor = Assessor::default();
-        let findings = checks::run(&mut assessor, plan, trip);
-        let assessed = Assessed {
-            assessor: &assessor,
-            findings: &findings,
-        };
-        Self::assessed(plan, trip, part, settings, assessed)
+        with_numbers(plan, trip, |assessed| {
+            Self::assessed(plan, trip, part, settings, assessed)
+        })
+    }
+
+    /// The same with its limit cards, as it is printed.
+    pub fn for_paper(
+        plan: &Plan,
+        trip: &Trip,
+        part: Option<&str>,
+        settings: &LoadingSettings,
+    ) -> Result<Self, BriefError> {
+        with_numbers(plan, trip, |assessed| {
+            let mut brief = Self::assessed(plan, trip, part, settings, assessed)?;
+            brief.add_cards(plan, trip, assessed, &mut |_| true);
+            Ok(brief)
+        })
     }
 
     /// The same from numbers and findings that are there already.
@@ -231,9 +305,15 @@ impl Brief {
             walkways: ways
                 .map(|way| way.name.clone().unwrap_or_else(|| way.id.clone()))
                 .collect(),
-            open_points: open.iter().map(|line| OpenPoint::of(line)).collect(),
-            still_open: open.into_iter().map(still_open).collect(),
-            taken_on: taken_on.into_iter().map(still_open).collect(),
+            open_points: open.iter().map(|line| OpenPoint::of(trip, line)).collect(),
+            still_open: open
+                .into_iter()
+                .map(|line| still_open(trip, line))
+                .collect(),
+            taken_on: taken_on
+                .into_iter()
+                .map(|line| still_open(trip, line))
+                .collect(),
             ticks: trip
                 .briefing
                 .as_ref()
@@ -280,6 +360,16 @@ pub struct Assessed<'a> {
 
     /// What the checks found.
     pub findings: &'a [Finding],
+}
+
+/// Assesses a trip and checks it for whoever makes something from that.
+fn with_numbers<T>(plan: &Plan, trip: &Trip, make: impl FnOnce(Assessed<'_>) -> T) -> T {
+    let mut assessor = Assessor::default();
+    let findings = checks::run(&mut assessor, plan, trip);
+    make(Assessed {
+        assessor: &assessor,
+        findings: &findings,
+    })
 }
 
 /// The place in the day of the part in which the boat is loaded.
@@ -348,13 +438,12 @@ fn names_of_parts(trip: &Trip) -> String {
     }
 }
 
-fn still_open(line: &checks::digest::Line) -> String {
+fn still_open(trip: &Trip, line: &checks::digest::Line) -> String {
+    let point = OpenPoint::of(trip, line);
+    let told = format!("{}: {}", point.heading(), point.sentence);
     match &line.taken_on {
-        None => format!("{} {}: {}", line.signal, line.code, line.sentence),
-        Some(taken) => format!(
-            "{} {}: {} Taken on by {}: {}",
-            line.signal, line.code, line.sentence, taken.by, taken.reason
-        ),
+        None => told,
+        Some(taken) => format!("{told} Taken on by {}: {}", taken.by, taken.reason),
     }
 }
 

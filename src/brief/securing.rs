@@ -149,16 +149,27 @@ pub(super) fn then(day: &DayState, cylinder: &str, securing: &Securing) -> Strin
                 let name = found.and_then(|state| state.lashing.name.clone());
                 format!("{}{at}", name.unwrap_or_else(|| id.clone()))
             });
-            format!("make fast {}", every(&named.collect::<Vec<_>>()))
-        }
-        Securing::LaidDown => {
-            let chocked = day.cylinder(cylinder).is_some_and(is_chocked);
-            if chocked {
-                "lay it down and chock it on both sides".to_owned()
+            let of_several = day
+                .lashings
+                .iter()
+                .any(|state| lashings.contains(&state.lashing.id) && state.lashing.round.len() > 1);
+            let again = if of_several {
+                ", again for each that it goes round"
             } else {
-                "lay it down and see that it cannot roll".to_owned()
-            }
+                ""
+            };
+            format!("make fast {}{again}", every(&named.collect::<Vec<_>>()))
         }
+        Securing::LaidDown => match day.cylinder(cylinder).map(|it| &it.placing) {
+            Some(Placing::InCrate { .. } | Placing::InSlot { .. }) => "lay it in".to_owned(),
+            Some(Placing::Lying { upon, .. }) if !upon.is_empty() => {
+                format!("lay it in the groove of {}", every(upon))
+            }
+            Some(Placing::Lying {
+                chocks: Some(_), ..
+            }) => "lay it down and chock it on both sides".to_owned(),
+            _ => "lay it down and see that it cannot roll".to_owned(),
+        },
         Securing::Other => "do not let go of it".to_owned(),
         Securing::Nothing => "nothing holds it there: put that right first".to_owned(),
     }

@@ -49,9 +49,17 @@ impl TalkPoint {
         }
     }
 
-    fn of_line(line: &Line) -> Self {
+    /// The parts of the day in which it stands come first, but for what stands all day.
+    fn of_line(trip: &Trip, line: &Line) -> Self {
+        let (when, others) = super::when(trip, &line.parts);
+        let words = super::when_words(&when, &others);
+        let say = if words.is_empty() || others.is_empty() {
+            line.sentence.to_string()
+        } else {
+            format!("{words}: {}", line.sentence)
+        };
         Self {
-            say: line.sentence.to_string(),
+            say,
             from: line.code.to_owned(),
             finding: line.findings.first().copied(),
             things: Vec::new(),
@@ -68,7 +76,7 @@ pub(super) fn talk_points(
 ) -> Vec<TalkPoint> {
     // What stands in the plan first; then, where that is little, what holds on every boat.
     let mut points: Vec<TalkPoint> = vec![always(day, digest)];
-    points.extend(open_lines(digest).map(TalkPoint::of_line));
+    points.extend(open_lines(digest).map(|line| TalkPoint::of_line(trip, line)));
     points.extend(kit_on(trip, day));
     points.extend(shared_things(day));
     points.extend(ways(plan));

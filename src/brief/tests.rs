@@ -1,6 +1,7 @@
 use super::*;
 use crate::checks::fixture;
 use crate::geometry::Elementary as _;
+use crate::layout::Placing;
 
 const TWO_ROWS: &str = "deck 10x4; fast
 place G gate 0.4,0; place A seat 9,0; way W G A width=0.6
@@ -371,4 +372,131 @@ fn a_gap_to_the_quay_is_talked_about_where_somebody_must_reach_out() {
         let mut points = brief.talk_points.iter();
         assert_eq!(points.any(|point| point.from == "gap to the quay"), is_said);
     }
+}
+
+/// Two on their sides with a third in the groove between them, the third heavier and further inboard.
+fn pile() -> Plan {
+    let mut plan = fixture::plan(
+        "deck 10x4; fast; place G gate 0.4,1.9; place A seat 9,1.9; way W G A
+         lie L1 4,0.50; lie L2 4.2,0.3; lie L3 4.1,0.4",
+    )
+    .unwrap();
+    plan.trips[0].cylinders[2].kind = "st-15l-232".to_owned();
+    if let Placing::Lying { upon, .. } = &mut plan.trips[0].cylinders[2].placing {
+        *upon = vec!["L1".to_owned(), "L2".to_owned()];
+    }
+    plan
+}
+
+#[test]
+fn what_lies_upon_others_comes_after_them() {
+    let mut plan = pile();
+    let names = |brief: &Brief| -> Vec<Id> {
+        let steps = brief.loading.steps.iter();
+        steps.map(|step| step.cylinder.clone()).collect()
+    };
+    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    assert_eq!(names(&brief).last().unwrap(), "L3", "{:?}", names(&brief));
+    for step in &brief.loading.steps {
+        let mut rules = step.broken.iter();
+        let is_of_pile = |rule: &BrokenRule| {
+            matches!(
+                rule,
+                BrokenRule::NothingBeneath { .. } | BrokenRule::ShutIn { .. }
+            )
+        };
+        assert!(!rules.any(is_of_pile), "{:?}", step.broken);
+    }
+    let third = brief.row("L3").unwrap();
+    assert_eq!(third.secured_by, "the groove of L1 and L2");
+    assert!(
+        brief.loading.steps[2]
+            .sentence
+            .ends_with("lay it in the groove of L1 and L2."),
+        "{}",
+        brief.loading.steps[2].sentence
+    );
+    // By hand in between: then one is missing beneath it.
+    plan.trips[0].briefing = Some(crate::layout::Briefing {
+        order: ["L1", "L3", "L2"].map(str::to_owned).to_vec(),
+        ..Default::default()
+    });
+    let trip = &plan.trips[0];
+    let brief = Brief::of(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
+    assert_eq!(names(&brief), ["L1", "L3", "L2"]);
+    let missing = BrokenRule::NothingBeneath {
+        missing: vec!["L2".to_owned()],
+    };
+    let steps = &brief.loading.steps;
+    assert!(steps[1].broken.contains(&missing), "{:?}", steps[1].broken);
+    assert_eq!(
+        missing.sentence(),
+        "It lies on L2, which is not aboard yet."
+    );
+    assert!(!steps[2].broken.contains(&BrokenRule::ShutIn {
+        by: vec!["L3".to_owned()]
+    }));
+}
+
+/// In a crate it is the crate that holds, by the name that the crew has for it.
+#[test]
+fn a_crate_is_called_by_its_name() {
+    let mut plan = fixture::plan("deck 10x4; fast; rack R1 crate 4,0; lie L1 4,0").unwrap();
+    plan.boat.racks[0].name = Some("Fish crate".to_owned());
+    plan.trips[0].cylinders[0].placing = Placing::InCrate {
+        rack: "R1".to_owned(),
+        at: [4.0, 0.0],
+        valve_towards_deg: 0.0,
+    };
+    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    assert_eq!(brief.load_list[0].secured_by, "Fish crate");
+    let sentence = &brief.loading.steps[0].sentence;
+    assert!(
+        sentence.ends_with("in Fish crate; lay it in."),
+        "{sentence}"
+    );
+}
+
+/// Open and taken-on points and what is said of them name the parts of the day in which they stand.
+#[test]
+fn what_is_open_says_in_which_part_of_the_day() {
+    let text = "deck 10x4; fast early; stand P1 5,0; lash L1 E1 P1 E2 h=0.44 strength=9; running late; stand P1 5,0.3";
+    let text = text.replace(
+        "; stand P1 5,0;",
+        "; point E1 4.5,0 h=0.3 strength=9; point E2 5.5,0 h=0.3 strength=9; stand P1 5,0;",
+    );
+    let mut plan = fixture::plan(&text).unwrap();
+    plan.trips[0].parts[1].name = Some("Late in the day".to_owned());
+    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    let late: Vec<&OpenPoint> = (brief.open_points.iter())
+        .filter(|point| point.when == ["Late in the day"])
+        .collect();
+    assert!(!late.is_empty(), "{:?}", brief.open_points);
+    for point in late {
+        let told = format!("{} (Late in the day): {}", point.word, point.sentence);
+        assert!(brief.still_open.contains(&told), "{told}");
+    }
+    let said = brief.talk_points.iter();
+    let mut said = said.filter(|point| point.say.starts_with("Late in the day: "));
+    assert!(said.next().is_some(), "{:?}", brief.talk_points);
+    // A day of one part has no other.
+    let brief = self::brief("deck 10x4; fast; stand P1 5,0");
+    assert!(brief.open_points.iter().all(|point| point.when.is_empty()));
+}
+
+/// A cord that lets a push of one hand tip its cylinder is no lashing without play.
+#[test]
+fn a_cord_that_stops_no_push_says_so() {
+    let mut plan = fixture::plan(
+        "deck 10x4; fast; point E1 4.5,0 h=0.3 strength=9; point E2 5.5,0 h=0.3 strength=9
+         stand P1 5,0; lash L1 E1 P1 E2 h=0.44 strength=9",
+    )
+    .unwrap();
+    plan.trips[0].lashings[0].material = "shock_cord_8".to_owned();
+    plan.trips[0].lashings[0].slack_m = Some(crate::layout::Known::Value(0.03));
+    plan.trips[0].lashings[0].pretension_kn = None;
+    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    let row = &brief.lashing_list[0];
+    assert!(row.gives_way && row.push_test_mm.is_none(), "{row:?}");
+    assert!(row.push_test.starts_with("gives way"), "{}", row.push_test);
 }

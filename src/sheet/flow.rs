@@ -14,6 +14,9 @@ const FOOT_PT: f64 = 8.0;
 /// From line to line of a text, as a share of its size.
 pub(super) const LEADING: f64 = 1.22;
 
+/// Room for a heading with the line below it, in millimetres.
+const HEADING_MM: f64 = 6.0;
+
 /// Between two columns, in millimetres.
 pub(super) const GUTTER_MM: f64 = 6.0;
 
@@ -43,6 +46,10 @@ impl Flow {
         }
         let last = self.pages.len() - 1;
         &mut self.pages[last]
+    }
+
+    pub(super) fn page_count(&self) -> usize {
+        self.pages.len()
     }
 
     pub(super) fn width(&self) -> f64 {
@@ -102,7 +109,7 @@ impl Flow {
     /// A heading with so much below it on the same page, in millimetres.
     pub(super) fn heading_over(&mut self, size_pt: f64, text: &str, below_mm: f64) {
         self.gap(2.0);
-        self.room(below_mm + 8.0);
+        self.room(below_mm + HEADING_MM);
         self.title(size_pt, text);
         let (y, right) = (self.y, MARGIN_MM + self.width());
         self.page()
@@ -118,7 +125,7 @@ impl Flow {
     /// Texts in a column at the right of the page, down to a depth; tells what did not find room.
     pub(super) fn beside(&mut self, texts: &Texts, depth_mm: f64) -> usize {
         let (top, left) = (self.y, MARGIN_MM + self.half() + GUTTER_MM);
-        let reached = texts.reach(0, depth_mm);
+        let reached = texts.reach_whole(0, depth_mm);
         texts.draw(self.page(), 0..reached, (left, top));
         reached
     }
@@ -148,16 +155,29 @@ impl Flow {
 
     /// A table over as many pages as it takes, its heading on each.
     pub(super) fn table(&mut self, table: &Table) {
+        self.table_before(table, 0.0);
+    }
+
+    /// The same with so much room below its last rows, in millimetres, for what must not stand without them.
+    pub(super) fn table_before(&mut self, table: &Table, follows_mm: f64) {
         let mut from = 0;
         while from < table.rows.len() {
             let is_first = self.y <= MARGIN_MM;
             let (top, bottom) = (self.y, self.bottom());
-            let (next, y) = table.draw(self.page(), MARGIN_MM, (top, bottom), from, is_first);
-            self.y = y;
-            if next < table.rows.len() {
+            let count = table.rows_for(from, bottom - top, follows_mm, is_first);
+            if count > 0 {
+                let rows = table.rows.iter().skip(from).take(count).cloned();
+                let of_page = Table {
+                    rows: rows.collect(),
+                    ..table.clone()
+                };
+                let (_, y) = of_page.draw(self.page(), MARGIN_MM, (top, f64::INFINITY), 0, true);
+                self.y = y;
+                from += count;
+            }
+            if from < table.rows.len() {
                 self.turn_over();
             }
-            from = next;
         }
     }
 

@@ -1,4 +1,5 @@
 mod cut;
+mod extent;
 
 use std::fmt::Write as _;
 

@@ -34,6 +34,12 @@ pub struct Table {
     pub style: TableStyle,
 }
 
+/// Fewer rows than this do not stand at the head or the foot of a page, if there are more.
+const FEWEST_ROWS: usize = 2;
+
+/// So many rows stand above what follows a table on a page of its own.
+const TAKEN_ALONG: usize = 3;
+
 /// From line to line of a text, as a share of its size.
 const LEADING: f64 = 1.12;
 
@@ -51,7 +57,7 @@ impl Table {
         is_first_on_page: bool,
     ) -> (usize, f64) {
         let headings: Vec<String> = self.columns.iter().map(|c| c.heading.clone()).collect();
-        let heading_mm = self.height(&headings, 0.0);
+        let heading_mm = self.heading_mm();
         let first_mm = self.rows.get(from).map_or(0.0, |row| self.row_height(row));
         if top + heading_mm + first_mm > bottom && !is_first_on_page {
             return (from, top);
@@ -82,11 +88,50 @@ impl Table {
         (next, y)
     }
 
-    /// How high the headings with the first row are, in millimetres: less room is no beginning.
+    /// How high the headings with the first two rows are, in millimetres: less room is no beginning.
     pub fn begin_mm(&self) -> f64 {
+        let first = self.rows.iter().take(FEWEST_ROWS);
+        self.heading_mm() + first.map(|row| self.row_height(row)).sum::<f64>()
+    }
+
+    /// How high all of it is on one page, in millimetres.
+    pub fn high_mm(&self) -> f64 {
+        self.heading_mm()
+            + self
+                .rows
+                .iter()
+                .map(|row| self.row_height(row))
+                .sum::<f64>()
+    }
+
+    /// How many rows from one on stand well in a room of this height: no row stands alone at the head or at the foot
+    /// of a page, and what follows the table on the same page takes its last rows along. On an empty page it is one
+    /// row at least.
+    pub fn rows_for(&self, from: usize, room_mm: f64, follows_mm: f64, is_first: bool) -> usize {
+        let rows = self.rows.get(from..).unwrap_or_default();
+        let (mut high, mut fit) = (self.heading_mm(), 0);
+        for row in rows {
+            high += self.row_height(row);
+            if high > room_mm + 1e-9 {
+                break;
+            }
+            fit += 1;
+        }
+        let left = rows.len() - fit;
+        if left == 0 && high + follows_mm > room_mm {
+            fit = fit.saturating_sub(TAKEN_ALONG);
+        } else if left > 0 && left < FEWEST_ROWS {
+            fit = fit.saturating_sub(FEWEST_ROWS - left);
+        }
+        if fit < FEWEST_ROWS && fit < rows.len() {
+            fit = 0;
+        }
+        if is_first { fit.max(1) } else { fit }
+    }
+
+    fn heading_mm(&self) -> f64 {
         let headings: Vec<String> = self.columns.iter().map(|c| c.heading.clone()).collect();
-        let first = self.rows.first().map_or(0.0, |row| self.row_height(row));
-        self.height(&headings, 0.0) + first
+        self.height(&headings, 0.0)
     }
 
     fn row_height(&self, row: &[String]) -> f64 {
@@ -179,5 +224,40 @@ mod tests {
         let mut page = Page::new(Paper::A4);
         let no_room = table.draw(&mut page, 10.0, (85.0, 90.0), 0, false);
         assert_eq!(no_room, (0, 85.0));
+    }
+
+    #[test]
+    fn no_row_stands_alone_and_what_follows_takes_rows_along() {
+        let table = Table {
+            columns: vec![Column {
+                heading: "step".to_owned(),
+                width_mm: 30.0,
+            }],
+            rows: (1..=10).map(|i| vec![i.to_string()]).collect(),
+            style: TableStyle {
+                size_pt: 9.0,
+                row_mm: 10.0,
+                pad_mm: 1.2,
+                ruled: true,
+            },
+        };
+        let rows = |count: usize| table.heading_mm() + 10.0 * count as f64;
+        let fits = |room: usize, follows_mm: f64, is_first: bool| {
+            table.rows_for(0, rows(room), follows_mm, is_first)
+        };
+        assert_eq!(fits(10, 0.0, false), 10);
+        assert_eq!(fits(9, 0.0, false), 8, "two stand overleaf");
+        assert_eq!(fits(8, 0.0, false), 8);
+        assert_eq!(fits(1, 0.0, false), 0, "none alone at the foot");
+        assert_eq!(fits(1, 0.0, true), 1, "but it gets on");
+        assert_eq!(fits(10, 5.0, false), 7, "three above what follows");
+        assert_eq!(fits(12, 5.0, false), 10, "where there is room for both");
+        assert!((table.begin_mm() - rows(2)).abs() < 1e-9);
+        assert!((table.high_mm() - rows(10)).abs() < 1e-9);
+        assert_eq!(
+            table.rows_for(8, rows(2), 5.0, true),
+            1,
+            "it gets on with two left, too"
+        );
     }
 }

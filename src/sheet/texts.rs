@@ -145,6 +145,21 @@ impl Texts {
         if to == from { from + 1 } else { to }
     }
 
+    /// The same, but no paragraph goes on elsewhere: nothing at all rather than a part of one.
+    pub(super) fn reach_whole(&self, from: usize, depth_mm: f64) -> usize {
+        let begins = |set: &Set| {
+            set.heading || !set.mark.is_empty() || set.drawing.is_some() || set.size_pt <= 0.0
+        };
+        let mut to = self.reach(from, depth_mm);
+        while to > from && self.lines.get(to).is_some_and(|set| !begins(set)) {
+            to -= 1;
+        }
+        while to > from && to < self.lines.len() && self.lines[to - 1].with_next {
+            to -= 1;
+        }
+        to
+    }
+
     /// How deep so many columns must be to hold everything from a line on; `None` if that is more than there
     /// is.
     pub(super) fn least_depth(&self, from: usize, count: usize, most_mm: f64) -> Option<f64> {
@@ -152,7 +167,13 @@ impl Texts {
             let mut at = from;
             for _ in 0..count {
                 if at < self.lines.len() {
-                    at = self.skip_gaps(self.reach(at, depth));
+                    let to = self.reach(at, depth);
+                    // Nothing stands alone in a column that could be deeper.
+                    let is_alone = to < self.lines.len() && self.lines[to - 1].with_next;
+                    if is_alone && depth < most_mm {
+                        return false;
+                    }
+                    at = self.skip_gaps(to);
                 }
             }
             at >= self.lines.len()
@@ -237,6 +258,37 @@ mod tests {
             }
             assert_eq!(seen, (0..texts.len()).collect::<Vec<_>>());
         }
+    }
+
+    #[test]
+    fn beside_a_drawing_no_paragraph_is_broken() {
+        let texts = texts();
+        for depth in [3.0, 12.0, 30.0, 77.0, 140.0] {
+            let to = texts.reach_whole(0, depth);
+            let high: f64 = texts.lines[..to].iter().map(|set| set.height_mm).sum();
+            assert!(high <= depth, "{high} in {depth}");
+            let next = &texts.lines[to];
+            let begins = next.heading || !next.mark.is_empty() || next.size_pt <= 0.0;
+            assert!(begins, "{:?} goes on elsewhere, {depth}", next.text);
+            assert!(to == 0 || !texts.lines[to - 1].with_next, "{depth}");
+        }
+        assert!(texts.reach_whole(0, 77.0) > 4);
+    }
+
+    #[test]
+    fn a_heading_stands_in_the_column_of_what_it_is_over() {
+        let mut texts = Texts::new(60.0);
+        texts.heading(11.0, "Limit card");
+        texts.drawing(
+            Page::new(crate::sheet::Paper::Cut { wide: 60, high: 14 }),
+            15.0,
+        );
+        let depth = texts.least_depth(0, 2, 200.0).unwrap();
+        assert_eq!(
+            texts.reach(0, depth),
+            2,
+            "both in the first column, {depth}"
+        );
     }
 
     #[test]

@@ -10,7 +10,7 @@ use crate::sheet::{Page, Paper, Pen};
 const SIDE: u32 = 16;
 
 /// Height of the pictures with their words, in millimetres.
-const STRIP_MM: f64 = 17.5;
+const STRIP_MM: f64 = 17.1;
 
 /// How large the pictures stand on the sheet, as a share of their own size.
 const SHARE: f64 = 0.8;
@@ -20,7 +20,7 @@ const ROUND: u32 = 32;
 
 /// All seven, side by side.
 pub(super) fn strip(flow: &mut Flow) {
-    flow.gap(2.0);
+    flow.gap(1.5);
     flow.room(STRIP_MM);
     let pitch = flow.width() / HandAction::ALL.len() as f64;
     let (top, side) = (flow.y, SHARE * f64::from(SIDE));

@@ -214,7 +214,7 @@ fn plot(page: &mut Page, cards: &[&LimitCard], (left, top): (f64, f64)) {
         let half = 0.5 * width_mm(&words, PLOT_PT);
         centred(
             page,
-            (x.min(left + PLOT_MM.0 - half - 0.4), y0 + 2.4),
+            (x.min(left + PLOT_MM.0 - half - PAD_MM), y0 + 2.4),
             PLOT_PT,
             &words,
         );
@@ -236,9 +236,8 @@ fn plot(page: &mut Page, cards: &[&LimitCard], (left, top): (f64, f64)) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::brief::{Assessed, LoadingSettings};
-    use crate::checks::{self, fixture};
-    use crate::engine::Assessor;
+    use crate::brief::LoadingSettings;
+    use crate::checks::fixture;
     use crate::sheet::page::Mark;
 
     /// A boat with a bottle that stands free, straps aboard, and three parts of the day.
@@ -247,16 +246,7 @@ mod tests {
                     aboard S strap 2; stand P1 3,0; drifting out roll=15/4; drifting back roll=15/4; fast home roll=1/4";
         let plan = fixture::plan(text).unwrap();
         let trip = &plan.trips[0];
-        let mut assessor = Assessor::default();
-        let findings = checks::run(&mut assessor, &plan, trip);
-        let assessed = Assessed {
-            assessor: &assessor,
-            findings: &findings,
-        };
-        let settings = LoadingSettings::default();
-        let mut brief = Brief::assessed(&plan, trip, None, &settings, assessed).unwrap();
-        brief.add_cards(&plan, trip, assessed, &mut |_| true);
-        brief
+        Brief::for_paper(&plan, trip, None, &LoadingSettings::default()).unwrap()
     }
 
     fn page_of(brief: &Brief) -> Page {

@@ -1,5 +1,10 @@
 //! Names beside what they name, where there is room.
 
+mod area;
+
+pub(in crate::sheet) use self::area::Area;
+pub(super) use self::area::Segment;
+
 use super::centred;
 use crate::geometry::Elementary as _;
 use crate::sheet::font::POINT_MM;
@@ -7,86 +12,6 @@ use crate::sheet::{Align, Page, Pen, width_mm};
 
 /// Between a name and what it stands beside, in millimetres.
 const APART_MM: f64 = 0.7;
-
-/// A rectangle on paper: left, top, right, bottom, in millimetres.
-#[derive(Copy, Clone, Debug, PartialEq)]
-pub(in crate::sheet) struct Area {
-    pub(in crate::sheet) left: f64,
-    pub(in crate::sheet) top: f64,
-    pub(in crate::sheet) right: f64,
-    pub(in crate::sheet) bottom: f64,
-}
-
-impl Area {
-    pub(in crate::sheet) fn round((x, y): (f64, f64), radius: f64) -> Self {
-        Self {
-            left: x - radius,
-            top: y - radius,
-            right: x + radius,
-            bottom: y + radius,
-        }
-    }
-
-    /// Round a middle, so far to each side and up and down.
-    pub(super) fn about((x, y): (f64, f64), (wide, high): (f64, f64)) -> Self {
-        Self {
-            left: x - wide,
-            top: y - high,
-            right: x + wide,
-            bottom: y + high,
-        }
-    }
-
-    fn meets(self, other: Self) -> bool {
-        self.left < other.right
-            && other.left < self.right
-            && self.top < other.bottom
-            && other.top < self.bottom
-    }
-
-    /// Does a line from one point to another run through it?
-    fn is_crossed(self, (a, b): Segment) -> bool {
-        // The part of the line that lies between both pairs of sides.
-        let (mut from, mut to) = (0.0_f64, 1.0_f64);
-        for (start, run, low, high) in [
-            (a.0, b.0 - a.0, self.left, self.right),
-            (a.1, b.1 - a.1, self.top, self.bottom),
-        ] {
-            if run.abs() < 1e-9 {
-                if start <= low || start >= high {
-                    return false;
-                }
-                continue;
-            }
-            let (near, far) = ((low - start) / run, (high - start) / run);
-            from = from.max(near.min(far));
-            to = to.min(near.max(far));
-        }
-        from < to
-    }
-
-    /// Its point that is nearest to another.
-    fn nearest(self, (x, y): (f64, f64)) -> (f64, f64) {
-        (
-            x.clamp(self.left, self.right),
-            y.clamp(self.top, self.bottom),
-        )
-    }
-
-    pub(super) fn contains(self, (x, y): (f64, f64)) -> bool {
-        self.left < x && x < self.right && self.top < y && y < self.bottom
-    }
-
-    fn holds(self, other: Self) -> bool {
-        self.left <= other.left
-            && self.top <= other.top
-            && self.right >= other.right
-            && self.bottom >= other.bottom
-    }
-}
-
-/// A straight line on paper, from point to point.
-pub(super) type Segment = ((f64, f64), (f64, f64));
 
 /// How much a name should keep off a line.
 #[derive(Copy, Clone, Debug, PartialEq, Eq)]
@@ -116,12 +41,21 @@ pub(in crate::sheet) enum Off {
     Down,
 }
 
+impl Off {
+    /// To the left or to the right?
+    pub(super) fn is_level(self) -> bool {
+        matches!(self, Self::Left | Self::Right)
+    }
+}
+
 /// The areas of a picture that are taken.
 #[derive(Clone, Debug)]
 pub(in crate::sheet) struct Labels {
     paper: Area,
     /// Bodies that no name may cover.
     bodies: Vec<Area>,
+    /// Marks that stand for things with names of their own.
+    marks: Vec<Area>,
     /// Names that stand there already.
     names: Vec<Area>,
     /// Lines that names should keep off.
@@ -138,6 +72,12 @@ const LINES: f64 = 0.95;
 
 /// From here on a line leads to the name, in millimetres.
 const LED_MM: f64 = 1.2;
+
+/// A line that is so near a name or a mark touches it, in millimetres.
+const TOUCH_MM: f64 = 0.25;
+
+/// A name that is so near a mark is taken for its name, in millimetres.
+const MISREAD_MM: f64 = 1.0;
 
 /// Ways in which a name stands off, a turn in so many steps.
 const WAYS: u32 = 16;
@@ -159,6 +99,7 @@ impl Labels {
         Self {
             paper,
             bodies: Vec::new(),
+            marks: Vec::new(),
             names: Vec::new(),
             lines: Vec::new(),
         }
@@ -167,6 +108,11 @@ impl Labels {
     /// A body stands there.
     pub(in crate::sheet) fn take(&mut self, area: Area) {
         self.bodies.push(area);
+    }
+
+    /// A small mark stands there that has a name: no name may cover it, and what leads to another name keeps off it.
+    pub(super) fn take_mark(&mut self, area: Area) {
+        self.marks.push(area);
     }
 
     /// A name stands there already.
@@ -188,8 +134,13 @@ impl Labels {
 
     /// Is there neither a body nor a name, wherever it is?
     pub(super) fn is_clear(&self, area: Area) -> bool {
-        let mut taken = self.bodies.iter().chain(&self.names);
+        let mut taken = self.bodies.iter().chain(&self.marks).chain(&self.names);
         !taken.any(|other| other.meets(area))
+    }
+
+    /// Does a line run through a name?
+    pub(super) fn strikes_name(&self, line: Segment) -> bool {
+        self.names.iter().any(|area| area.is_crossed(line))
     }
 
     /// What the lines cost that run through an area.
@@ -199,17 +150,28 @@ impl Labels {
     }
 
     /// What a line costs that leads from a point to a name; `None` if it would run through another name.
-    fn leading(&self, line: Segment) -> Option<f64> {
+    fn leading(&self, line: Segment, name: Area) -> Option<f64> {
         if self.names.iter().any(|area| area.is_crossed(line)) {
             return None;
         }
+        let touches = |area: &&Area| area.grown(TOUCH_MM).is_crossed(line);
+        let touched = self.names.iter().filter(touches).count();
+        let mut others = (self.marks.iter()).filter(|area| !area.grown(TOUCH_MM).contains(line.0));
+        let marks = others.clone().filter(touches).count();
+        // Beside another mark it would be taken for the name of that.
+        let misread = if others.any(|area| area.grown(MISREAD_MM).meets(name)) {
+            12.0
+        } else {
+            0.0
+        };
         let bodies = self.bodies.iter();
         let over = bodies.filter(|area| !area.contains(line.0) && area.is_crossed(line));
         let crossed = self
             .lines
             .iter()
             .filter(|(other, weight)| *weight == Weight::Heavy && cross(*other, line));
-        Some(8.0 * over.count() as f64 + 3.0 * crossed.count() as f64)
+        let near = 6.0 * touched as f64 + 25.0 * marks as f64;
+        Some(near + misread + 8.0 * over.count() as f64 + 3.0 * crossed.count() as f64)
     }
 
     /// Writes a name level, in several lines if it has them, as near as there is room to one of these points and clear of lines if that can be,
@@ -249,7 +211,7 @@ impl Labels {
                     let share = (radius / far).min(1.0);
                     let start = (at.0 + share * (end.0 - at.0), at.1 + share * (end.1 - at.1));
                     let led = (far - radius > LED_MM).then_some((start, end));
-                    let leads = led.map_or(Some(0.0), |line| self.leading(line));
+                    let leads = led.map_or(Some(0.0), |line| self.leading(line, area));
                     let Some(leads) = leads else { continue };
                     let cost = away + leads + self.lines_through(area);
                     if cost < least - 1e-9 {
@@ -269,22 +231,20 @@ impl Labels {
         true
     }
 
-    /// White beneath a name where lines run there.
-    fn whiten(&self, page: &mut Page, area: Area) {
-        if self.lines_through(area) > 0.0 {
-            let size = (area.right - area.left, area.bottom - area.top);
-            page.rectangle((area.left, area.top), size, 1.0, None);
-        }
+    /// White beneath a name, over lines and over grey that a printer without greys makes of dots.
+    pub(super) fn whiten(page: &mut Page, area: Area) {
+        let size = (area.right - area.left, area.bottom - area.top);
+        page.rectangle((area.left, area.top), size, 1.0, None);
     }
 
-    /// Writes a name level into an area that is free, on white where lines run beneath it.
+    /// Writes a name level into an area that is free, on white.
     pub(super) fn write_level(
         &mut self,
         page: &mut Page,
         area: Area,
         (name, size_pt): (&str, f64),
     ) {
-        self.whiten(page, area);
+        Self::whiten(page, area);
         let middle = (
             0.5 * (area.left + area.right),
             0.5 * (area.top + area.bottom),
@@ -313,7 +273,7 @@ impl Labels {
                 let area = area_of(named, name, *off, *beyond);
                 let is_clear = !clear || self.lines_through(area) < Weight::Heavy.mm();
                 if is_clear && self.is_free(area) {
-                    self.whiten(page, area);
+                    Self::whiten(page, area);
                     self.take_name(area);
                     write(page, named, name, (*off, *beyond));
                     return Some(index);
@@ -348,7 +308,8 @@ impl Labels {
                 top: middle.1 - reach.1,
                 bottom: middle.1 + reach.1,
             };
-            if self.is_free(area) {
+            // Clear of what holds, which would strike it through.
+            if self.is_free(area) && self.lines_through(area) < Weight::Heavy.mm() {
                 self.take_name(area);
                 let drop = 0.35 * size_pt * POINT_MM;
                 if is_level {
@@ -521,11 +482,15 @@ mod tests {
         let mut labels = Labels::new(paper());
         let at = [(30.0, 20.0)];
         assert!(labels.near(&mut page, ("cord one", 6.0), (&at, 1.0), 30.0));
-        assert_eq!(page.marks().len(), 1, "close by, so no line leads to it");
+        assert_eq!(
+            page.marks().len(),
+            2,
+            "close by, so no line leads to it: white and a name"
+        );
         // All round it is taken: the name goes farther away, and a line leads to it.
         labels.take(Area::about((30.0, 20.0), (9.0, 7.0)));
         assert!(labels.near(&mut page, ("cord two", 6.0), (&at, 1.0), 30.0));
-        assert_eq!(page.marks().len(), 3, "a line and a name");
+        assert_eq!(page.marks().len(), 5, "a line, white and a name");
         let second = labels.names[1];
         assert!(
             !second.meets(Area::about((30.0, 20.0), (9.0, 7.0))),

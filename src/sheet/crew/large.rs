@@ -11,6 +11,15 @@ const TITLE_PT: f64 = 26.0;
 const LARGE_PT: f64 = 18.0;
 const SMALL_PT: f64 = 10.0;
 
+/// The sizes in which the form for a slate is tried, in points: the largest with which it stands on one page.
+const SLATE_PT: [f64; 5] = [30.0, 26.0, 22.0, 20.0, LARGE_PT];
+
+/// What is not in the plan is filled in by hand.
+const BLANK: &str = "________";
+
+/// So many codes of what is open stand on a slate.
+const MOST_CODES: usize = 8;
+
 /// What to say and in which order to load, large enough for arm's length.
 pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
     let mut flow = Flow::new(options.paper);
@@ -50,13 +59,13 @@ pub fn slate(brief: &Brief) -> [String; 6] {
         .map(|front| front.front.as_str())
         .chain(brief.lashing_list.iter().map(|row| row.lashing.as_str()))
         .collect();
-    let named = |name: &Option<String>| name.clone().unwrap_or_else(|| "–".to_owned());
+    let named = |name: &Option<String>| name.clone().unwrap_or_else(|| BLANK.to_owned());
     [
         format!(
             "{} {} {}",
             brief.boat,
             brief.trip,
-            brief.date.as_deref().unwrap_or("")
+            brief.date.as_deref().unwrap_or(BLANK)
         ),
         format!(
             "{} bottles, over {}, set down at {}",
@@ -74,22 +83,36 @@ pub fn slate(brief: &Brief) -> [String; 6] {
             }
         ),
         format!("open points {open}: {}", first_codes(brief)),
-        "pushed by ________ at ____ / 15 min ____ / after dive ____".to_owned(),
+        "pushed by ______ at ____ / 15 min ____ / dive ____ / night ____".to_owned(),
     ]
 }
 
 /// The form on a page, to copy from or to write on: six fields one below the other, as large as they fit.
 pub fn slate_page(brief: &Brief, options: &Options) -> Vec<Page> {
+    let lines = slate(brief);
+    let tried = SLATE_PT.map(|size_pt| slate_in(size_pt, &lines, options));
+    let found = tried.into_iter().reduce(|best, smaller| {
+        if best.page_count() > smaller.page_count() {
+            smaller
+        } else {
+            best
+        }
+    });
+    found.map_or_else(Vec::new, |flow| flow.finish(&foot(brief, options)))
+}
+
+/// The form in letters of a size.
+fn slate_in(size_pt: f64, fields: &[String], options: &Options) -> Flow {
     let mut flow = Flow::new(options.paper);
     flow.title(TITLE_PT, "For a slate");
     let mut texts = Texts::new(flow.width());
     texts.paragraph(SMALL_PT, CAUTION);
-    texts.gap(4.0);
     flow.texts(&texts);
+    flow.gap(3.0);
     let (left, wide) = (MARGIN_MM, flow.width());
-    for line in slate(brief) {
-        let lines = wrap(line.trim_end(), LARGE_PT, wide - 4.0);
-        let step = LARGE_PT * POINT_MM * LEADING;
+    for line in fields {
+        let lines = wrap(line.trim_end(), size_pt, wide - 4.0);
+        let step = size_pt * POINT_MM * LEADING;
         let mut lines = lines.as_slice();
         // A field that is higher than the page goes on overleaf.
         while !lines.is_empty() {
@@ -99,9 +122,9 @@ pub fn slate_page(brief: &Brief, options: &Options) -> Vec<Page> {
             let (now, later) = lines.split_at(fit.count().max(1));
             let top = flow.y;
             for (index, text) in now.iter().enumerate() {
-                let foot = top + 3.0 + index as f64 * step + 0.8 * LARGE_PT * POINT_MM;
+                let foot = top + 3.0 + index as f64 * step + 0.8 * size_pt * POINT_MM;
                 flow.page()
-                    .text((left + 2.0, foot), LARGE_PT, Align::Left, text);
+                    .text((left + 2.0, foot), size_pt, Align::Left, text);
             }
             let high = now.len() as f64 * step + 6.0;
             let corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)];
@@ -111,10 +134,10 @@ pub fn slate_page(brief: &Brief, options: &Options) -> Vec<Page> {
             lines = later;
         }
     }
-    flow.finish(&foot(brief, options))
+    flow
 }
 
-/// The codes of what is open, each once.
+/// The codes of what is open, each once, the gravest first and no more than one writes by hand.
 fn first_codes(brief: &Brief) -> String {
     let mut codes: Vec<&str> = Vec::new();
     for line in &brief.still_open {
@@ -123,9 +146,9 @@ fn first_codes(brief: &Brief) -> String {
             codes.push(code);
         }
     }
-    if codes.is_empty() {
-        "none".to_owned()
-    } else {
-        codes.join(" ")
+    match codes.len().saturating_sub(MOST_CODES) {
+        _ if codes.is_empty() => "none".to_owned(),
+        0 => codes.join(" "),
+        more => format!("{} and {more} more rules", codes[..MOST_CODES].join(" ")),
     }
 }

@@ -92,7 +92,7 @@ pub(super) fn load_list(flow: &mut Flow, brief: &Brief) {
         return;
     }
     let table = table(flow, &columns, rows, ROW_MM);
-    flow.table(&table);
+    flow.table_before(&table, SIGNATURES_GAP_MM + signature_table(flow).high_mm());
 }
 
 fn load_row(
@@ -113,7 +113,7 @@ fn load_row(
         Some((slot, rack)) if !row.slot.is_empty() => {
             format!("{slot}, {}\n{rack}", row.posture)
         }
-        _ => format!("{}, {}", row.where_to, row.posture),
+        _ => on_deck(row),
     };
     if !row.kit.is_empty() {
         how = format!("{how}, {}", row.kit);
@@ -156,6 +156,21 @@ fn load_row(
     }
     cells
 }
+
+/// Where something is that is in no slot: how and on what on one line, its distances on a line each.
+fn on_deck(row: &LoadRow) -> String {
+    let mut words = row.where_to.rsplitn(3, ", ");
+    match (words.next(), words.next(), words.next()) {
+        (Some(across), Some(along), Some(deck)) if along.ends_with(FROM_TRANSOM) => {
+            let along = along.trim_end_matches(FROM_TRANSOM);
+            format!("{} {deck}\n{along} from transom\n{across}", row.posture)
+        }
+        _ => format!("{}, {}", row.where_to, row.posture),
+    }
+}
+
+/// How the load list tells a distance along the boat.
+const FROM_TRANSOM: &str = " from the transom";
 
 /// A kind without its working pressure and volume: the pressure has a column of its own.
 fn without_measures(kind: &str) -> &str {
@@ -246,7 +261,11 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
                 row.round.join(", "),
                 format!("{:.2} m", row.height_m),
                 row.how_tight.clone(),
-                push_test(row.push_test_mm, &row.how_tight),
+                if row.gives_way {
+                    "gives way: put that right".to_owned()
+                } else {
+                    push_test(row.push_test_mm, &row.how_tight)
+                },
                 pull(row.pull_n),
                 row.opened.clone(),
             ]
@@ -315,8 +334,18 @@ fn pull(newtons: Option<f64>) -> String {
     )
 }
 
+/// Between the load list and the lines for signatures, in millimetres.
+const SIGNATURES_GAP_MM: f64 = 2.0;
+
 /// Who signs, by role.
 pub(super) fn signatures(flow: &mut Flow) {
+    let table = signature_table(flow);
+    flow.gap(SIGNATURES_GAP_MM);
+    flow.room(table.high_mm());
+    flow.table(&table);
+}
+
+fn signature_table(flow: &Flow) -> Table {
     let columns = [
         ("signed", 25.0),
         ("Loaded and pushed", 55.0),
@@ -324,10 +353,7 @@ pub(super) fn signatures(flow: &mut Flow) {
         ("Master accepts the open points", 55.0),
     ];
     let rows = ["name, time", "signature"].map(|what| vec![what.to_owned()]);
-    let table = table(flow, &columns, rows.to_vec(), SIGNED_MM);
-    flow.gap(2.0);
-    flow.room(table.begin_mm() + SIGNED_MM);
-    flow.table(&table);
+    table(flow, &columns, rows.to_vec(), SIGNED_MM)
 }
 
 #[cfg(test)]

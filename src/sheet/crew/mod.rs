@@ -91,7 +91,7 @@ pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
     };
     let mut pieces: Vec<(String, Page)> = Vec::new();
     for deck in plan::decks_to_draw(brief) {
-        let drawn = plan::deck_and_parts(of, deck, [(ALONE_MM, ALONE_MM); 2]);
+        let drawn = plan::deck_and_parts(of, deck, [(ALONE_MM, ALONE_MM); 2], 0.0);
         pieces.extend(drawn.into_iter().map(|it| (it.caption, it.page)));
     }
     let wide = pieces.iter().map(|(_, piece)| piece.paper.width_mm());
@@ -160,7 +160,7 @@ fn head(flow: &mut Flow, brief: &Brief, options: &Options) {
     let mut texts = Texts::new(flow.width());
     texts.paragraph(LIST_PT, CAUTION);
     flow.texts(&texts);
-    flow.gap(1.0);
+    flow.gap(0.4);
 }
 
 /// The plans of all decks, and what is to be said: beside the first plan if that stands along the page, else below
@@ -192,33 +192,52 @@ fn plans(
     let mut decks: Vec<plan::Drawn> = Vec::new();
     let mut parts = Vec::new();
     for deck in plan::decks_to_draw(brief) {
-        let mut drawn = plan::deck_and_parts(of, deck, [room, part_room]).into_iter();
+        // Across the page no other deck is drawn larger than the first.
+        let first = decks.first().filter(|_| !facing.is_along());
+        let least_scale = first.map_or(0.0, |first| first.scale);
+        let drawn = plan::deck_and_parts(of, deck, [room, part_room], least_scale);
+        let mut drawn = drawn.into_iter();
         decks.extend(drawn.next());
         parts.extend(drawn);
     }
-    if !facing.is_along() {
-        for deck in &decks {
-            beside_each_other(flow, std::slice::from_ref(deck), room.0);
-        }
-        flow.columns(texts, 0, 2);
-        return parts;
-    }
-    let mut decks = decks.as_slice();
+    let rows = rows_of(&decks, flow.half());
     let mut set = 0;
-    if let [first, others @ ..] = decks {
-        let top = beside_each_other(flow, std::slice::from_ref(first), room.0);
-        let below = flow.y;
-        flow.y = top;
-        set = flow.beside(texts, below - top);
-        flow.y = below;
-        decks = others;
+    for (index, row) in rows.iter().enumerate() {
+        if index > 0 {
+            flow.gap(1.5);
+        }
+        let is_narrow = row.iter().all(|it| it.page.paper.width_mm() <= flow.half());
+        let wide = if is_narrow { flow.half() } else { room.0 };
+        let top = beside_each_other(flow, row, wide);
+        // The texts begin beside the first plan that leaves room for them.
+        if set == 0 && is_narrow && row.len() == 1 {
+            let below = flow.y;
+            flow.y = top;
+            set = flow.beside(texts, below - top);
+            flow.y = below + 1.5;
+        }
+        if index == 0 && facing.is_along() {
+            flow.columns(texts, set, 2);
+            set = texts.len();
+        }
     }
     flow.columns(texts, set, 2);
-    for pair in decks.chunks(2) {
-        flow.gap(1.5);
-        beside_each_other(flow, pair, room.0);
-    }
     parts
+}
+
+/// Plans that stand beside each other: the first alone, the others by pairs where two find room.
+fn rows_of(decks: &[plan::Drawn], half_mm: f64) -> Vec<&[plan::Drawn]> {
+    let mut rows = Vec::new();
+    let mut left = decks;
+    while let [first, others @ ..] = left {
+        let fits = |it: &plan::Drawn| it.page.paper.width_mm() <= half_mm;
+        let pairs = !rows.is_empty() && others.first().is_some_and(|it| fits(it) && fits(first));
+        let count = if pairs { 2 } else { 1 };
+        let (row, rest) = left.split_at(count);
+        rows.push(row);
+        left = rest;
+    }
+    rows
 }
 
 /// One or two plans beside each other, each in a room of this width with its caption above it; tells where they begin.
@@ -332,18 +351,18 @@ fn folded(points: &[OpenPoint]) -> Vec<String> {
         }
         let alike: Vec<&OpenPoint> = points.iter().filter(|it| it.word == point.word).collect();
         if alike.len() <= MOST_ALIKE {
-            told.push(format!("{}: {}", point.word, point.sentence));
+            told.push(format!("{}: {}", point.heading(), point.sentence));
             continue;
         }
         seen.push(&point.word);
         let others = alike[1..].iter().flat_map(|it| &it.about);
         let others = others.filter(|name| !point.about.contains(name));
-        let sentence = point.sentence.trim_end_matches('.');
+        let others = named(others.cloned().collect()).join(", ");
         told.push(format!(
-            "{}: {sentence}. Of the same rule, {} points more, about: {}.",
-            point.word,
-            alike.len() - 1,
-            named(others.cloned().collect()).join(", ")
+            "{}: {}. Of the same rule, {} points more, about: {others}.",
+            OpenPoint::heading_of(&alike),
+            point.sentence.trim_end_matches('.'),
+            alike.len() - 1
         ));
     }
     told

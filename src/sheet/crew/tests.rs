@@ -141,6 +141,8 @@ fn what_is_open_is_folded_and_names_everything() {
         word: word.to_owned(),
         sentence: format!("{name} falls on the way."),
         about: vec![name.to_owned()],
+        when: Vec::new(),
+        not_when: Vec::new(),
     };
     let names = ["C1", "C2", "C3", "C4", "C5"];
     let mut points: Vec<_> = names.map(|name| point("WARNING F702", name)).to_vec();
@@ -205,7 +207,8 @@ fn drawn_distances_are_those_of_the_layout() {
             brief: &brief,
             facing,
         };
-        let plan::Piece { scale, page, .. } = plan::piece(of, deck, (400.0, 400.0), None, None);
+        let plan::Piece { scale, page, .. } =
+            plan::piece(of, deck, plan::Room::of((400.0, 400.0)), None, None);
         // Aluminium 80 cu ft: 184 mm in the catalogue.
         let discs = discs(&page, 184.2 / scale);
         assert_eq!(discs.len(), 24, "{facing:?} at 1:{scale}");
@@ -297,6 +300,25 @@ fn a_slate_has_six_lines_and_the_whole_order() {
     let lines = slate(&brief);
     assert_eq!(lines[2], "order C0-C3", "{lines:?}");
     assert!(lines[4].contains("U101"), "{lines:?}");
+    // What the plan has not is filled in by hand, and so is when it was pushed.
+    assert!(lines[1].contains("set down at ____"), "{lines:?}");
+    assert!(lines[5].contains("night ____"), "{lines:?}");
+    let options = Options {
+        paper: Paper::A4,
+        facing: None,
+        version: "0123abcd".to_owned(),
+    };
+    let size = |page: &Page| {
+        let sizes = page.marks().iter().filter_map(|mark| match mark {
+            Mark::Text(line) => Some(line.size_pt),
+            Mark::Path(_) => None,
+        });
+        sizes.fold(0.0, f64::max)
+    };
+    assert!(
+        size(&slate_page(&brief, &options)[0]) >= 30.0,
+        "as large as it fits"
+    );
     // As a page each of them stands in a field of its own, also where the order is long.
     for count in [4, 120] {
         let mut plan = many(count);
@@ -323,6 +345,7 @@ fn a_slate_has_six_lines_and_the_whole_order() {
             assert!(words.contains(&format!(" {}", step.cylinder)), "{words}");
         }
         assert!(words.contains("pushed by ____"), "{words}");
+        assert!(count > 4 || pages.len() == 1, "{} pages", pages.len());
         for page in &pages {
             for ([left, top, right, bottom], words) in texts(page) {
                 let inside = left >= 0.0 && right <= 216.0 && top > 0.0 && bottom < 279.4;

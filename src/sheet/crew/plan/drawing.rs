@@ -7,7 +7,7 @@ use crate::engine::SceneThing;
 use crate::engine::numbers::ThingSort;
 use crate::geometry::Elementary as _;
 use crate::geometry::{Region, Vec2};
-use crate::layout::Rack;
+use crate::layout::{Rack, RackKind};
 use crate::sheet::{Page, Pen};
 
 impl Picture<'_> {
@@ -69,7 +69,9 @@ impl Picture<'_> {
                 .any(|row| row.rack == rack.id && row.slot == name)
         };
         let mut free = Vec::new();
-        for rack in self.racks() {
+        // What lies in a crate or a net lies in no slot of it that has a name on board.
+        let has_slots = |rack: &&Rack| !matches!(rack.kind, RackKind::Crate | RackKind::Net);
+        for rack in self.racks().into_iter().filter(has_slots) {
             let radius = 0.4 * rack.pitch_m.min(0.25) * self.paper.mm_per_m;
             for slot in rack.slots() {
                 if is_free(rack, &slot.name) {
@@ -145,6 +147,19 @@ impl Picture<'_> {
     pub(super) fn of_sort(&self, sort: ThingSort) -> impl Iterator<Item = &SceneThing> {
         let things = self.deck.things.iter();
         things.filter(move |thing| thing.sort == sort)
+    }
+
+    /// How far a thing reaches from its middle across the paper and up and down it, in millimetres.
+    pub(super) fn extent(&self, thing: &SceneThing) -> (f64, f64) {
+        let (x, y) = self.paper.at(thing.shape.centroid());
+        let corners = thing.shape.to_polygon(STEP_RAD).unwrap_or_default();
+        let corners = self.paper.all(&corners);
+        let far = corners
+            .iter()
+            .map(|at| ((at.0 - x).abs(), (at.1 - y).abs()));
+        far.fold((0.0, 0.0), |far, at| {
+            (f64::max(far.0, at.0), f64::max(far.1, at.1))
+        })
     }
 
     /// How far a thing reaches on paper.

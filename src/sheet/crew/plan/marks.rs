@@ -10,6 +10,9 @@ use crate::geometry::Vec2;
 use crate::layout::Id;
 use crate::sheet::{Align, Pen, width_mm};
 
+/// Half of the mark for the set-down spot, in millimetres.
+const SET_DOWN_MM: f64 = 2.0;
+
 impl Picture<'_> {
     /// A ring round a cylinder that is black itself.
     pub(super) fn light(&mut self, lit: &Id) {
@@ -52,12 +55,22 @@ impl Picture<'_> {
         let width = width_mm(words, LIST_PT) + 2.4;
         let wide = self.page.paper.width_mm();
         let low = self.page.paper.height_mm() - 4.4;
-        let named: Vec<f64> = self
-            .of_sort(ThingSort::Cylinder)
+        // Names stand below what stands near the lower edge.
+        let down = -self.paper.up;
+        let near_edge = self.of_sort(ThingSort::Cylinder).filter(|thing| {
+            let middle = thing.shape.centroid();
+            let far = self.extent(thing);
+            self.beyond_edge(middle, down, far.1) > 0.0
+        });
+        let named: Vec<f64> = near_edge
             .map(|thing| self.paper.at(thing.shape.centroid()).0)
             .collect();
-        let lefts = [x - 0.5 * width, x - width + 1.0, x - 1.0, 0.0, wide - width];
-        let lefts = lefts.map(|left| left.clamp(0.0, (wide - width).max(0.0)));
+        let most = (wide - width).max(0.0);
+        let beneath_it = (x - 0.5 * width).clamp(0.0, most);
+        let steps = (0_u32..=400)
+            .map(f64::from)
+            .take_while(|left| *left <= most);
+        let lefts = std::iter::once(beneath_it).chain(steps);
         let covers = |left: f64| {
             let beneath = |at: &&f64| **at > left - 1.6 && **at < left + width + 1.6;
             let area = Area {
@@ -68,10 +81,16 @@ impl Picture<'_> {
             };
             // Over the word for an end of the boat it must not stand at all.
             let is_taken = !self.labels.is_free(area);
-            (is_taken, named.iter().filter(beneath).count())
+            let aside = (left - beneath_it).abs();
+            let end = (x.clamp(left, left + width), low);
+            let is_taken = is_taken || self.labels.strikes_name(((x, y), end));
+            (is_taken, named.iter().filter(beneath).count(), aside)
         };
-        let left = lefts.into_iter().min_by_key(|left| covers(*left));
-        let left = left.unwrap_or(lefts[0]);
+        let left = lefts.min_by(|a, b| {
+            let (a, b) = (covers(*a), covers(*b));
+            (a.0, a.1).cmp(&(b.0, b.1)).then(a.2.total_cmp(&b.2))
+        });
+        let left = left.unwrap_or(beneath_it);
         // To the box below, slanting where something else stands below the place.
         let end = (x.clamp(left, left + width), low);
         self.page.line(&[(x, y), end], false, Pen::solid(0.25));
@@ -93,25 +112,32 @@ impl Picture<'_> {
         self.labels.keep_off(&[(x, y), end], Weight::Heavy);
     }
 
-    /// Where cylinders are laid down if the chain stalls.
+    /// Where cylinders are laid down if the chain stalls: on paper, if it is on this piece.
+    fn set_down_at(&self) -> Option<(f64, f64)> {
+        let id = self.brief.loading.set_down_place.as_ref()?;
+        let place = self.plan.boat.place(id)?;
+        let at = self.paper.at(vec(&place.at));
+        (place.deck == self.deck.deck && self.is_shown(at)).then_some(at)
+    }
+
+    /// Its mark, which hides nothing and which no name hides.
     pub(super) fn set_down(&mut self) {
-        let id = self.brief.loading.set_down_place.as_ref();
-        let place = id.and_then(|id| self.plan.boat.place(id));
-        let Some(place) = place.filter(|place| place.deck == self.deck.deck) else {
+        let Some((x, y)) = self.set_down_at() else {
             return;
         };
-        let at = self.paper.at(vec(&place.at));
-        if !self.is_shown(at) {
+        let side = SET_DOWN_MM;
+        let corners = [(-side, -side), (side, -side), (side, side), (-side, side)];
+        let corners = corners.map(|(across, down)| (x + across, y + down));
+        self.page.line(&corners, true, Pen::dashed(0.4));
+        self.labels.take(Area::round((x, y), side));
+    }
+
+    /// Its name.
+    pub(super) fn set_down_name(&mut self) {
+        let Some(at) = self.set_down_at() else {
             return;
-        }
-        let side = 2.0;
-        self.page.rectangle(
-            (at.0 - side, at.1 - side),
-            (2.0 * side, 2.0 * side),
-            1.0,
-            Some(Pen::dashed(0.4)),
-        );
-        self.labels.take(Area::round(at, side));
+        };
+        let side = SET_DOWN_MM;
         let is_told = self
             .labels
             .near(self.page, ("set down here", THING_PT), (&[at], side), 30.0);

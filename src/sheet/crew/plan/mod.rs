@@ -91,7 +91,7 @@ pub fn deck_picture(plan: &Plan, brief: &Brief, lit: Option<&Id>) -> Page {
     let deck = decks.iter().find(has).or(decks.first());
     match deck {
         Some(deck) => {
-            let room = (super::ALONE_MM, super::ALONE_MM);
+            let room = Room::of((super::ALONE_MM, super::ALONE_MM));
             let facing = facing(plan, brief);
             let of = Of {
                 plan,
@@ -142,11 +142,30 @@ pub(super) struct Unnamed {
 /// A part of a deck, between two distances from the transom in metres.
 pub(super) type Stretch = (f64, f64);
 
-/// One deck on a piece of its own that has this much room at most; a part of it if a stretch is given.
+/// The room that a piece has.
+#[derive(Copy, Clone)]
+pub(super) struct Room {
+    /// Its greatest width and height, in millimetres.
+    pub(super) most_mm: (f64, f64),
+    /// It is drawn no larger than one to so much.
+    pub(super) least_scale: f64,
+}
+
+impl Room {
+    /// As large as the room is.
+    pub(super) fn of(most_mm: (f64, f64)) -> Self {
+        Self {
+            most_mm,
+            least_scale: 0.0,
+        }
+    }
+}
+
+/// One deck on a piece of its own; a part of it if a stretch is given.
 pub(super) fn piece(
     of: Of<'_>,
     deck: &DeckScene,
-    room: (f64, f64),
+    room: Room,
     stretch: Option<Stretch>,
     lit: Option<&Id>,
 ) -> Piece {
@@ -180,7 +199,7 @@ pub(super) fn piece(
     };
     let ((left_m, right_m), (bottom_m, top_m)) = (span(right), span(up));
     // Level names stand beside a deck that lies along the page; beside one across it they are turned.
-    let is_wide = facing.is_along() && room.0 >= WIDE_MM;
+    let is_wide = facing.is_along() && room.most_mm.0 >= WIDE_MM;
     let beside = naming::beside_mm(plan, brief, deck, is_wide);
     let (side, end) = if facing.is_along() {
         (beside, ENDS_MM - 4.0)
@@ -191,10 +210,11 @@ pub(super) fn piece(
     let below = end.max(if facing.is_along() { 14.0 } else { 9.0 });
     let fits = |scale: &f64| {
         let mm_per_m = 1000.0 / scale;
-        mm_per_m * (right_m - left_m) + 2.0 * side <= room.0
-            && mm_per_m * (top_m - bottom_m) + end + below <= room.1
+        mm_per_m * (right_m - left_m) + 2.0 * side <= room.most_mm.0
+            && mm_per_m * (top_m - bottom_m) + end + below <= room.most_mm.1
     };
-    let found = SCALES.into_iter().find(|scale| fits(scale));
+    let mut scales = SCALES.into_iter();
+    let found = scales.find(|scale| *scale >= room.least_scale && fits(scale));
     let scale = found.unwrap_or(1000.0);
     let mm_per_m = 1000.0 / scale;
     let wide = mm_per_m * (right_m - left_m) + 2.0 * side;
@@ -281,6 +301,7 @@ impl Picture<'_> {
         if let Some(lit) = lit {
             self.light(lit);
         }
+        self.set_down();
         self.ends();
         self.reader();
         self.scale_bar();

@@ -1,8 +1,8 @@
 //! Names on the deck plan: cylinders, racks, lashings, fronts and points as the lists call them, and what is
 //! built on. None stands over another, and what is not named for want of room is told.
 
-use super::super::labels::{Area, Named, Off, inside};
-use super::super::{Brief, cut};
+use super::super::Brief;
+use super::super::labels::{Area, Labels, Named, Off, inside};
 use super::{OVERHEAD_M, Picture, STEP_RAD, vec};
 use crate::engine::numbers::ThingSort;
 use crate::engine::{DeckScene, SceneThing};
@@ -34,6 +34,11 @@ const CYLINDER_MM: f64 = 15.0;
 
 /// How far a name of the lists may stand from its thing, in millimetres.
 const LISTED_MM: f64 = 60.0;
+
+/// How far a name may stand from what is too small for it, and how wide it is then before it is broken, in
+/// millimetres.
+const SMALL_MM: f64 = 15.5;
+const BROKEN_MM: f64 = 18.0;
 
 /// Half of a point's mark, in millimetres.
 const POINT_MM: f64 = 0.8;
@@ -81,31 +86,47 @@ fn names_of(brief: &Brief, cylinder: &str) -> Vec<String> {
     names
 }
 
+/// Points along a body from its middle, and how far it reaches to their sides, in millimetres: several where it lies.
+fn along_body((x, y): (f64, f64), (wide, high): (f64, f64)) -> (Vec<(f64, f64)>, f64) {
+    let thin = wide.min(high);
+    let (across, down) = (wide - thin, high - thin);
+    let shares = if across.max(down) > thin {
+        &[0.0, 0.5, -0.5, 1.0, -1.0][..]
+    } else {
+        &[0.0][..]
+    };
+    let points = shares
+        .iter()
+        .map(|share| (x + share * across, y + share * down));
+    (points.collect(), thin)
+}
+
 impl Picture<'_> {
     /// Writes all names: what is handed aboard first, then what holds it, then where it stands.
     pub(super) fn names(&mut self, lit: Option<&Id>) {
         self.bodies();
         self.cylinders(lit);
-        self.set_down();
-        self.built_on();
+        self.set_down_name();
+        let cut_short = self.built_on();
         self.lashings_and_fronts();
         self.racks_by_name();
         self.points();
         self.walkways_by_name();
+        self.beside_what_is_small(&cut_short);
     }
 
     /// What no name may cover.
     fn bodies(&mut self) {
-        let cylinders: Vec<(Vec2, f64)> = self
+        let cylinders: Vec<(Vec2, (f64, f64))> = self
             .of_sort(ThingSort::Cylinder)
-            .map(|thing| (thing.shape.centroid(), self.radius_mm(thing)))
+            .map(|thing| (thing.shape.centroid(), self.extent(thing)))
             .collect();
-        for (middle, radius) in cylinders {
+        for (middle, (wide, high)) in cylinders {
             let at = self.paper.at(middle);
             if !self.is_shown(at) {
                 continue;
             }
-            self.labels.take(Area::round(at, 0.9 * radius));
+            self.labels.take(Area::about(at, (0.9 * wide, 0.9 * high)));
         }
         for (_, at, radius) in self.free_slots() {
             self.labels.take(Area::round(at, 0.9 * radius));
@@ -114,19 +135,19 @@ impl Picture<'_> {
             let side = POINT_MM;
             let corners = [(x - side, y), (x, y - side), (x + side, y), (x, y + side)];
             self.page.fill(&corners, 0.0, None);
-            self.labels.take(Area::round((x, y), side));
+            self.labels.take_mark(Area::round((x, y), side));
         }
     }
 
     fn cylinders(&mut self, lit: Option<&Id>) {
-        let cylinders: Vec<(Id, Vec2, f64)> = self
+        let cylinders: Vec<(Id, Vec2, (f64, f64))> = self
             .of_sort(ThingSort::Cylinder)
             .map(|thing| {
                 let id = thing.thing.id.clone();
-                (id, thing.shape.centroid(), self.radius_mm(thing))
+                (id, thing.shape.centroid(), self.extent(thing))
             })
             .collect();
-        for (id, middle, radius) in &cylinders {
+        for (id, middle, (wide, high)) in &cylinders {
             let at = self.paper.at(*middle);
             if Some(id) == lit || !self.is_shown(at) {
                 continue;
@@ -138,16 +159,21 @@ impl Picture<'_> {
             let forward = Vec2 { x: 1.0, y: 0.0 };
             let sides: Vec<(Off, f64)> = [outboard, -outboard, forward, -forward]
                 .into_iter()
-                .map(|way| (self.off(way), self.beyond_edge(*middle, way, *radius)))
+                .map(|way| {
+                    let off = self.off(way);
+                    let far = if off.is_level() { *wide } else { *high };
+                    (off, self.beyond_edge(*middle, way, far).max(far))
+                })
                 .collect();
             let names = names_of(self.brief, id);
             let named = |names| Named {
                 at,
-                radius: *radius,
+                radius: 0.0,
                 names,
                 size_pt: NAME_PT,
             };
-            let here = (&[at][..], *radius);
+            let (along, radius) = along_body(at, (*wide, *high));
+            let here = (&along[..], radius);
             let beside = self.labels.beside(self.page, &named(&names[..1]), &sides);
             // A deck that is too full for its scale has larger plans of its parts: there all of it is told.
             let has_room = self.is_part || self.paper.mm_per_m >= ROOMY_MM_PER_M;
@@ -167,7 +193,7 @@ impl Picture<'_> {
                 || self
                     .labels
                     .near(self.page, (short, NAME_PT), here, CYLINDER_MM)
-                || inside(self.page, at, *radius, short, NAME_PT);
+                || inside(self.page, at, radius, short, NAME_PT);
             if !is_named || names.len() > 1 {
                 self.leave_out(short, at, is_named);
             }
@@ -214,7 +240,7 @@ impl Picture<'_> {
 
     /// Where the edge of the deck runs close before a cylinder, its name stands beyond the edge: how far that is
     /// from its middle, in millimetres.
-    fn beyond_edge(&self, from: Vec2, way: Vec2, radius: f64) -> f64 {
+    pub(super) fn beyond_edge(&self, from: Vec2, way: Vec2, radius: f64) -> f64 {
         let corners = self.outline.iter();
         let next = self.outline.iter().cycle().skip(1);
         let edges = corners.zip(next);
@@ -331,8 +357,10 @@ impl Picture<'_> {
         }
     }
 
-    /// The names of what is built on, and of loose gear, in the middle of it, the long way.
-    fn built_on(&mut self) {
+    /// The names of what is built on, and of loose gear, in the middle of it, the long way; tells those that
+    /// would be cut there, with where they are.
+    fn built_on(&mut self) -> Vec<(String, (f64, f64))> {
+        let mut cut_short = Vec::new();
         let things: Vec<&SceneThing> = self
             .deck
             .things
@@ -361,24 +389,33 @@ impl Picture<'_> {
             let fits = |line: &String| width_mm(line, THING_PT) <= wide - 0.8;
             if lines.iter().all(fits) && lines.len() as f64 * LINE_MM <= high {
                 self.name_in(&lines, at, (wide, high));
-            } else if wide >= high {
-                let name = cut(&thing.name, THING_PT, wide - 1.0);
-                self.name_in(&[name], at, (wide, high));
+            } else if width_mm(&thing.name, THING_PT) > high - 1.0 {
+                cut_short.push((thing.name.clone(), at));
             } else {
-                let name = cut(&thing.name, THING_PT, high - 1.0);
-                let half = 0.5 * width_mm(&name, THING_PT) + 0.3;
+                let half = 0.5 * width_mm(&thing.name, THING_PT) + 0.3;
                 let area = Area::about(at, (1.1, half));
                 if self.labels.is_free(area) {
+                    Labels::whiten(self.page, area);
                     self.labels.take_name(area);
                     self.page.text_turned(
                         (at.0 + 0.8, at.1),
                         THING_PT,
                         Align::Middle,
                         -90.0,
-                        &name,
+                        &thing.name,
                     );
                 }
             }
+        }
+        cut_short
+    }
+
+    /// Whole names beside what is too small for them, where there is room still; nothing hangs on them.
+    fn beside_what_is_small(&mut self, named: &[(String, (f64, f64))]) {
+        for (name, at) in named {
+            let lines = wrap(name, FAST_PT, BROKEN_MM).join("\n");
+            self.labels
+                .near(self.page, (&lines, FAST_PT), (&[*at], 0.5), SMALL_MM);
         }
     }
 
@@ -403,12 +440,13 @@ impl Picture<'_> {
         let Some((x, y)) = free.next() else {
             return;
         };
+        let area = Area::about((x, y), half);
+        Labels::whiten(self.page, area);
         let first = y - 0.5 * LINE_MM * (lines.len() - 1) as f64;
         for (index, line) in lines.iter().enumerate() {
             let at = (x, first + LINE_MM * index as f64);
             super::super::centred(self.page, at, THING_PT, line);
         }
-        let area = Area::about((x, y), half);
         self.labels.take_name(area);
     }
 }

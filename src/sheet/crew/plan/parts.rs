@@ -1,6 +1,6 @@
 //! A deck that is too full for its scale: the stretches of it in which names found no room, drawn larger.
 
-use super::{Of, Piece, Stretch, Unnamed, piece};
+use super::{Of, Piece, Room, Stretch, Unnamed, piece};
 use crate::engine::DeckScene;
 use crate::sheet::Page;
 
@@ -20,24 +20,38 @@ const OVERLAP_M: f64 = 0.3;
 pub(in super::super) struct Drawn {
     pub(in super::super) caption: String,
     pub(in super::super) page: Page,
+    /// One to how much.
+    pub(in super::super) scale: f64,
 }
 
 /// A deck, and behind it the stretches of it, drawn larger, in which names found no room: as few as will do. The
-/// rooms are those of the deck and of a stretch.
+/// rooms are those of the deck and of a stretch; the deck is drawn no larger than one to `least_scale`.
 pub(in super::super) fn deck_and_parts(
     of: Of<'_>,
     deck: &DeckScene,
     [room, part_room]: [(f64, f64); 2],
+    least_scale: f64,
 ) -> Vec<Drawn> {
-    let whole = piece(of, deck, room, None, None);
+    let whole = piece(
+        of,
+        deck,
+        Room {
+            most_mm: room,
+            least_scale,
+        },
+        None,
+        None,
+    );
     let parts = parts(of, deck, part_room, &whole);
     let mut drawn = vec![Drawn {
         caption: caption(of, deck, &whole, &parts),
-        page: whole.page,
+        page: whole.page.trimmed(),
+        scale: whole.scale,
     }];
     drawn.extend(parts.into_iter().map(|(stretch, part)| Drawn {
         caption: part_caption(of, deck, stretch, &part),
-        page: part.page,
+        page: part.page.trimmed(),
+        scale: part.scale,
     }));
     drawn
 }
@@ -62,7 +76,10 @@ fn parts(of: Of<'_>, deck: &DeckScene, room: (f64, f64), whole: &Piece) -> Vec<(
         });
         let drawn = wanted.map(|(from, to)| {
             let stretch = (from - OVERLAP_M, to + OVERLAP_M);
-            (stretch, piece(of, deck, room, Some(stretch), None))
+            (
+                stretch,
+                piece(of, deck, Room::of(room), Some(stretch), None),
+            )
         });
         let drawn: Vec<(Stretch, Piece)> = drawn.collect();
         let is_larger = drawn.iter().all(|(_, part)| part.scale < whole.scale);

@@ -102,7 +102,7 @@ fn no_name_stands_over_another() {
         for deck in decks_to_draw(&brief) {
             for facing in FACINGS {
                 for room in [(92.0, 175.0), (190.0, 105.0), (200.0, 200.0)] {
-                    let piece = piece(of(plan, &brief, facing), deck, room, None, None);
+                    let piece = piece(of(plan, &brief, facing), deck, Room::of(room), None, None);
                     let over = overlaps(&piece.page);
                     assert!(
                         over.is_empty(),
@@ -122,8 +122,15 @@ fn what_the_lists_name_is_named_on_the_plan() {
         let brief = brief_of(&plan);
         for facing in FACINGS {
             let pieces = decks_to_draw(&brief).into_iter();
-            let pieces = pieces
-                .map(|deck| piece(of(&plan, &brief, facing), deck, (200.0, 200.0), None, None));
+            let pieces = pieces.map(|deck| {
+                piece(
+                    of(&plan, &brief, facing),
+                    deck,
+                    Room::of((200.0, 200.0)),
+                    None,
+                    None,
+                )
+            });
             let pieces: Vec<Piece> = pieces.collect();
             let told: Vec<&str> = pieces.iter().flat_map(|piece| piece.page.texts()).collect();
             let mut wanted: Vec<String> = Vec::new();
@@ -176,10 +183,10 @@ fn what_has_no_room_stands_on_a_larger_part() {
     for facing in [Facing::Ahead, Facing::Starboard] {
         let of = of(&plan, &brief, facing);
         let room = (120.0, 120.0);
-        let whole = piece(of, deck, room, None, None);
+        let whole = piece(of, deck, Room::of(room), None, None);
         let count = whole.unnamed.len();
         assert!(count > 10, "{count} of 60 names on twelve centimetres");
-        let drawn = deck_and_parts(of, deck, [room, (190.0, 112.0)]);
+        let drawn = deck_and_parts(of, deck, [room, (190.0, 112.0)], 0.0);
         assert!(drawn.len() > 1, "{facing:?}");
         let told = named(&drawn);
         for row in &brief.load_list {
@@ -231,8 +238,8 @@ fn a_part_of_a_deck_is_to_scale_and_ends_where_it_says() {
     let deck = decks_to_draw(&brief)[0];
     for facing in FACINGS {
         let of = of(&plan, &brief, facing);
-        let part = piece(of, deck, (190.0, 112.0), Some((0.0, 6.0)), None);
-        let whole = piece(of, deck, (190.0, 112.0), None, None);
+        let part = piece(of, deck, Room::of((190.0, 112.0)), Some((0.0, 6.0)), None);
+        let whole = piece(of, deck, Room::of((190.0, 112.0)), None, None);
         assert!(part.scale < whole.scale, "{facing:?}");
         assert_eq!(part.unnamed, Vec::new(), "{facing:?}");
         // From C0 at 1.0 m to C5 at 5.5 m; C6 stands at 6.4 m.
@@ -262,7 +269,12 @@ fn what_has_no_room_is_told() {
     let plan = many(120);
     let brief = brief_of(&plan);
     let deck = decks_to_draw(&brief)[0];
-    let drawn = deck_and_parts(of(&plan, &brief, Facing::Port), deck, [(60.0, 40.0); 2]);
+    let drawn = deck_and_parts(
+        of(&plan, &brief, Facing::Port),
+        deck,
+        [(60.0, 40.0); 2],
+        0.0,
+    );
     let caption = &drawn[0].caption;
     assert!(
         caption.contains("names found no room and stand in the lists"),
@@ -272,7 +284,75 @@ fn what_has_no_room_is_told() {
     let plan = many(4);
     let brief = brief_of(&plan);
     let deck = decks_to_draw(&brief)[0];
-    let drawn = deck_and_parts(of(&plan, &brief, Facing::Port), deck, [(190.0, 105.0); 2]);
+    let drawn = deck_and_parts(
+        of(&plan, &brief, Facing::Port),
+        deck,
+        [(190.0, 105.0); 2],
+        0.0,
+    );
     assert_eq!(drawn.len(), 1);
     assert!(!drawn[0].caption.contains("name"), "{}", drawn[0].caption);
+}
+
+/// The mark of the set-down spot hides nothing that stands there, and no name lies over it.
+#[test]
+fn the_set_down_spot_hides_nothing() {
+    let plan = fixture::plan(
+        "deck 8x4; running; place G gate 1,1.9; place D set_down 4,1.0; stand P1 4.1,1.0; stand P2 3.7,1.0",
+    )
+    .unwrap();
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    for facing in FACINGS {
+        let of = of(&plan, &brief, facing);
+        let piece = piece(of, deck, Room::of((190.0, 105.0)), None, None);
+        let square = piece.page.marks().iter().find_map(|mark| match mark {
+            crate::sheet::page::Mark::Path(path) => {
+                let is_mark = path.closed && path.points.len() == 4;
+                let dashed = path.pen.is_some_and(|pen| pen.dashed);
+                (is_mark && dashed).then_some(path)
+            }
+            crate::sheet::page::Mark::Text(_) => None,
+        });
+        let square = square.unwrap();
+        assert_eq!(square.fill, None, "{facing:?}");
+        let (low, high) = (square.points[0], square.points[2]);
+        for (area, words) in texts(&piece.page) {
+            let apart =
+                area[2] <= low.0 || high.0 <= area[0] || area[3] <= low.1 || high.1 <= area[1];
+            assert!(apart, "{words:?} over the set-down spot, {facing:?}");
+        }
+    }
+}
+
+/// What leads from the reader to the words for it strikes no name through.
+#[test]
+fn the_line_to_the_reader_runs_through_no_name() {
+    // The gate stands beside the middle of the stern, whose word is below it.
+    let plan = fixture::plan("deck 20x5; fast; place G gate 0.2,0.3; stand P1 5,0").unwrap();
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    let of = of(&plan, &brief, Facing::Ahead);
+    let piece = piece(of, deck, Room::of((92.0, 175.0)), None, None);
+    let stern = texts(&piece.page)
+        .into_iter()
+        .find(|(_, words)| words == "stern");
+    let [left, top, right, bottom] = stern.unwrap().0;
+    let line = piece.page.marks().iter().find_map(|mark| match mark {
+        crate::sheet::page::Mark::Path(path) => {
+            let is_line = !path.closed && path.points.len() == 2;
+            (is_line && path.pen == Some(crate::sheet::Pen::solid(0.25))).then_some(&path.points)
+        }
+        crate::sheet::page::Mark::Text(_) => None,
+    });
+    let (from, to) = (line.unwrap()[0], line.unwrap()[1]);
+    for step in 0..=200 {
+        let share = f64::from(step) / 200.0;
+        let (x, y) = (
+            from.0 + share * (to.0 - from.0),
+            from.1 + share * (to.1 - from.1),
+        );
+        let inside = left < x && x < right && top < y && y < bottom;
+        assert!(!inside, "through \"stern\" at {x}, {y}");
+    }
 }
