@@ -1,23 +1,26 @@
 //! `snugdown brief`: what the crew needs in hand to load and secure what was planned.
 
 use std::fmt::Write as _;
+use std::path::Path;
 
 use super::args::{BriefFormat, BriefOptions, BriefPage};
 use super::columns::{Align, paragraph, table};
-use super::create::refuse_to_replace;
 use super::{Console, Failure, briefed};
 use crate::brief::{Brief, Table};
 use crate::store;
 
 pub(super) fn run(options: &BriefOptions, console: &mut Console<'_>) -> Result<(), Failure> {
-    if let Some(out) = &options.out
-        && !options.loading.overwrite
-    {
-        refuse_to_replace(out)?;
+    if let Some(out) = &options.out {
+        briefed::refuse_to_replace(&options.loading, out)?;
     }
     let told = |why: String| Failure::Told(why);
     let (_, brief) = briefed::read(&options.loading, false)?;
-    let text = match options.format {
+    // What is named like a spreadsheet's file is one.
+    let format = match (options.format, ending(options.out.as_deref())) {
+        (BriefFormat::Text, Some("csv")) => BriefFormat::Csv,
+        (format, _) => format,
+    };
+    let text = match format {
         BriefFormat::Text => for_people(&brief, options.page, console.terminal.columns()),
         BriefFormat::Csv => csv(&brief, options.page)?,
         BriefFormat::Json => {
@@ -158,6 +161,10 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
     text.push('\n');
     text += &paragraph("", 0, 0, brief.caution, width);
     text
+}
+
+fn ending(out: Option<&Path>) -> Option<&str> {
+    out?.extension()?.to_str()
 }
 
 /// What is done on deck as each part begins, and when to push again.

@@ -1,11 +1,11 @@
 //! What `brief` and `crew-sheet` share: the plan read, the trip chosen, the brief made.
 
-use super::Failure;
+use std::path::Path;
+
 use super::args::LoadingOptions;
 use super::cylinders::{no_such, trip_id};
-use crate::brief::{Assessed, Brief, LoadingSettings};
-use crate::checks;
-use crate::engine::Assessor;
+use super::{Failure, create};
+use crate::brief::{Brief, LoadingSettings};
 use crate::layout::{Plan, Trip};
 use crate::store;
 
@@ -18,19 +18,25 @@ pub(super) fn read(options: &LoadingOptions, cards: bool) -> Result<(Plan, Brief
         return Err(Failure::Told(format!("there is no trip {id:?}")));
     };
     let settings = settings(options, &plan, trip)?;
-    let mut assessor = Assessor::default();
-    let findings = checks::run(&mut assessor, &plan, trip);
-    let assessed = Assessed {
-        assessor: &assessor,
-        findings: &findings,
-    };
+    let make = if cards { Brief::for_paper } else { Brief::of };
     let part = options.part.as_deref();
-    let mut brief =
-        Brief::assessed(&plan, trip, part, &settings, assessed).map_err(|error| told(&error))?;
-    if cards {
-        brief.add_cards(&plan, trip, assessed, &mut |_| true);
-    }
+    let brief = make(&plan, trip, part, &settings).map_err(|error| told(&error))?;
     Ok((plan, brief))
+}
+
+/// Refuses to write over a file that nobody said to replace, and over the plan itself in any case.
+pub(super) fn refuse_to_replace(options: &LoadingOptions, out: &Path) -> Result<(), Failure> {
+    if !options.overwrite {
+        return create::refuse_to_replace(out);
+    }
+    let real = |path: &Path| path.canonicalize().ok();
+    match (real(out), real(&options.layout)) {
+        (Some(out_real), Some(plan)) if out_real == plan => Err(Failure::Told(format!(
+            "{} is the deck plan itself: name another file",
+            out.display()
+        ))),
+        _ => Ok(()),
+    }
 }
 
 /// What was settled in the plan, and what the options say instead.

@@ -3,17 +3,14 @@
 use std::path::Path;
 
 use super::args::CrewSheetOptions;
-use super::create::refuse_to_replace;
 use super::{Console, Failure, briefed};
 use crate::sheet::{self, crew};
 use crate::store;
 
 pub(super) fn run(options: &CrewSheetOptions, console: &mut Console<'_>) -> Result<(), Failure> {
     let told = |error: &dyn std::fmt::Display| Failure::Told(error.to_string());
-    if let Some(out) = &options.out
-        && !options.loading.overwrite
-    {
-        refuse_to_replace(out)?;
+    if let Some(out) = &options.out {
+        briefed::refuse_to_replace(&options.loading, out)?;
     }
     // The slate, the large letters and the plan alone have no limit cards.
     let alone = options.plan || options.large_type || options.slate;

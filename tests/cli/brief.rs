@@ -65,3 +65,43 @@ fn names_that_are_not_there_are_told() {
     assert_eq!(ran.code, 2);
     assert!(ran.err.contains("up to 15"), "{}", ran.err);
 }
+
+/// Not even told to replace files does it write over the plan that it reads.
+#[test]
+fn the_plan_itself_is_never_written_over() {
+    let folder = folder();
+    let before = folder.read("otter.json");
+    let args = [
+        "brief",
+        "otter.json",
+        "--page",
+        "load-list",
+        "--format",
+        "csv",
+    ];
+    let mut args = args.to_vec();
+    args.extend(["--out", "./otter.json", "--overwrite"]);
+    let ran = folder.run(&args);
+    assert_eq!(ran.code, 2, "{ran:?}");
+    assert!(ran.err.contains("the deck plan itself"), "{}", ran.err);
+    assert_eq!(folder.read("otter.json"), before);
+}
+
+#[test]
+fn a_file_named_as_csv_is_csv() {
+    let folder = folder();
+    let args = [
+        "brief",
+        "otter.json",
+        "--page",
+        "load-list",
+        "--out",
+        "load.csv",
+    ];
+    let ran = folder.run(&args);
+    assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
+    assert!(
+        folder.read("load.csv").starts_with("cylinder,number,"),
+        "{ran:?}"
+    );
+}

@@ -15,13 +15,29 @@ fn day_boat() -> Plan {
 
 /// The place where the crew is briefed, opened by its keys.
 fn briefed(plan: Plan) -> Harness<'static, Editor> {
-    let mut editor = Editor::new(plan);
-    editor.set_theme(Theme::Light);
+    briefed_in(Editor::new(plan), Theme::Light)
+}
+
+fn briefed_in(mut editor: Editor, theme: Theme) -> Harness<'static, Editor> {
+    editor.set_theme(theme);
     let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
     harness.key_press_modifiers(Modifiers::COMMAND, Key::B);
     harness.run_steps(2);
     crate::support::wait(&mut harness);
     harness
+}
+
+/// The same for the day boat as a file in a folder.
+fn saved_and_briefed(folder: &std::path::Path) -> Harness<'static, Editor> {
+    let path = folder.join("boat.json");
+    snugdown::store::save(&day_boat(), &path).unwrap();
+    briefed_in(Editor::open(&path).unwrap(), Theme::Light)
+}
+
+/// The order as the crew set it.
+fn order_by_hand<'a>(harness: &'a Harness<'static, Editor>) -> &'a [String] {
+    let briefing = harness.state().plan().trips[0].briefing.as_ref();
+    &briefing.unwrap().order
 }
 
 /// Presses and holds for about so many seconds.
@@ -92,30 +108,17 @@ fn the_order_is_dragged_and_says_what_it_breaks() {
     let from = Pos2::new(left, button.y);
     drag(&mut harness, from, Pos2::new(left, button.y + 2.0 * 44.0));
     harness.run();
-    let order = &harness.state().plan().trips[0]
-        .briefing
-        .as_ref()
-        .unwrap()
-        .order;
+    let order = order_by_hand(&harness);
     assert_eq!(order.len(), 24);
     assert_eq!(order[2], first, "{order:?}");
     press_label(&mut harness, &format!("{first} earlier"));
-    let order = &harness.state().plan().trips[0]
-        .briefing
-        .as_ref()
-        .unwrap()
-        .order;
+    let order = order_by_hand(&harness);
     assert_eq!(order[1], first, "{order:?}");
     press_label(&mut harness, "Back to the computed order");
     assert_eq!(harness.state().plan().trips[0].briefing, None);
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     harness.run();
-    let briefing = &harness.state().plan().trips[0].briefing;
-    assert_eq!(
-        briefing.as_ref().unwrap().order[1],
-        first,
-        "undone as any step"
-    );
+    assert_eq!(order_by_hand(&harness)[1], first, "undone as any step");
 }
 
 #[test]
@@ -300,11 +303,7 @@ fn a_talk_point_leads_to_what_it_is_about() {
 #[test]
 fn lists_and_sheets_are_saved() {
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("boat.json");
-    snugdown::store::save(&day_boat(), &path).unwrap();
-    let mut harness = window_of(Editor::open(&path).unwrap(), egui::vec2(1280.0, 800.0));
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::B);
-    harness.run();
+    let mut harness = saved_and_briefed(folder.path());
     for (label, name, begins) in [
         ("Save the sheet…", "crew-sheet.pdf", "%PDF-"),
         ("Save the slate's lines…", "slate.pdf", "%PDF-"),
@@ -328,11 +327,7 @@ fn lists_and_sheets_are_saved() {
 #[test]
 fn what_cannot_be_saved_is_told() {
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("boat.json");
-    snugdown::store::save(&day_boat(), &path).unwrap();
-    let mut harness = window_of(Editor::open(&path).unwrap(), egui::vec2(1280.0, 800.0));
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::B);
-    harness.run();
+    let mut harness = saved_and_briefed(folder.path());
     press_label(&mut harness, "Save as a file…");
     press_label(&mut harness, "Save the load list…");
     std::fs::create_dir(folder.path().join("load-list.csv")).unwrap();
@@ -392,11 +387,7 @@ fn pictures_of_the_brief() {
         crate::pictures::keep(&mut harness, name);
     }
     // On deck before first light.
-    let mut editor = Editor::new(day_boat());
-    editor.set_theme(Theme::Dark);
-    let mut harness = window_of(editor, egui::vec2(1280.0, 800.0));
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::B);
-    harness.run();
+    let mut harness = briefed_in(Editor::new(day_boat()), Theme::Dark);
     press_label(&mut harness, "Walk through it");
     fill_in(&mut harness, "Who ticks", "Ann");
     crate::pictures::keep(&mut harness, "brief-walk-dark");
@@ -405,19 +396,11 @@ fn pictures_of_the_brief() {
 /// The sheet as it is printed, for the guide.
 #[test]
 fn pictures_of_the_sheet() {
-    use snugdown::brief::{Assessed, Brief, LoadingSettings};
+    use snugdown::brief::{Brief, LoadingSettings};
     use snugdown::sheet::{Paper, Picture, crew};
     let plan = day_boat();
     let trip = &plan.trips[0];
-    let mut assessor = snugdown::engine::Assessor::default();
-    let findings = snugdown::checks::run(&mut assessor, &plan, trip);
-    let assessed = Assessed {
-        assessor: &assessor,
-        findings: &findings,
-    };
-    let settings = LoadingSettings::of(trip);
-    let mut brief = Brief::assessed(&plan, trip, None, &settings, assessed).unwrap();
-    brief.add_cards(&plan, trip, assessed, &mut |_| true);
+    let brief = Brief::for_paper(&plan, trip, None, &LoadingSettings::of(trip)).unwrap();
     let options = crew::Options {
         paper: Paper::A4,
         facing: None,

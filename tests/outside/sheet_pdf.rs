@@ -6,7 +6,7 @@
 use std::path::Path;
 use std::process::Command;
 
-use snugdown::brief::{Assessed, Brief, LoadingSettings};
+use snugdown::brief::{Brief, LoadingSettings};
 use snugdown::layout::{Cylinder, Known, Lashing, Place, PlaceKind, Placing, Plan, Walkway};
 use snugdown::sheet::{Page, Paper, Picture, crew, pdf};
 
@@ -118,36 +118,31 @@ fn boat_with(count: usize) -> Plan {
 fn sheet_of(plan: &Plan, paper: Paper) -> (Brief, Vec<Page>, Vec<u8>) {
     let settings = LoadingSettings::of(&plan.trips[0]);
     let brief = Brief::of(plan, &plan.trips[0], None, &settings).unwrap();
-    let options = crew::Options {
-        paper,
-        facing: None,
-        version: "0123abcd".to_owned(),
-    };
-    let pages = crew::pages(plan, &brief, &options);
-    let bytes = pdf(&pages, &crew::title(&brief)).unwrap();
+    let (pages, bytes) = on_paper(plan, &brief, paper);
     (brief, pages, bytes)
 }
 
 /// As the crew get it: with limit cards.
 fn sheet_with_cards(plan: &Plan, paper: Paper) -> (Brief, Vec<Page>, Vec<u8>) {
-    let trip = &plan.trips[0];
-    let mut assessor = snugdown::engine::Assessor::default();
-    let findings = snugdown::checks::run(&mut assessor, plan, trip);
-    let assessed = Assessed {
-        assessor: &assessor,
-        findings: &findings,
-    };
-    let settings = LoadingSettings::of(trip);
-    let mut brief = Brief::assessed(plan, trip, None, &settings, assessed).unwrap();
-    brief.add_cards(plan, trip, assessed, &mut |_| true);
-    let options = crew::Options {
+    let settings = LoadingSettings::of(&plan.trips[0]);
+    let brief = Brief::for_paper(plan, &plan.trips[0], None, &settings).unwrap();
+    let (pages, bytes) = on_paper(plan, &brief, paper);
+    (brief, pages, bytes)
+}
+
+/// The pages of a brief, and their PDF.
+fn on_paper(plan: &Plan, brief: &Brief, paper: Paper) -> (Vec<Page>, Vec<u8>) {
+    let pages = crew::pages(plan, brief, &options(paper));
+    let bytes = pdf(&pages, &crew::title(brief)).unwrap();
+    (pages, bytes)
+}
+
+fn options(paper: Paper) -> crew::Options {
+    crew::Options {
         paper,
         facing: None,
         version: "0123abcd".to_owned(),
-    };
-    let pages = crew::pages(plan, &brief, &options);
-    let bytes = pdf(&pages, &crew::title(&brief)).unwrap();
-    (brief, pages, bytes)
+    }
 }
 
 /// The row of the load list that begins with this step.
