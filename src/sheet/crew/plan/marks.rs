@@ -162,8 +162,17 @@ impl Picture<'_> {
                 x: end.x + sign * away,
                 y: 0.0,
             });
-            centred(self.page, at, LIST_PT, words);
             let half = 0.5 * width_mm(words, LIST_PT) + 0.3;
+            // Beside the line that runs down from the reader.
+            let reader = hand_over(self.plan, self.brief);
+            let reader = reader.filter(|place| place.deck == self.deck.deck);
+            let reader = reader.map(|place| self.paper.at(vec(&place.at)));
+            let over = reader.filter(|it| it.1 < at.1 && (it.0 - at.0).abs() < half + 1.0);
+            let at = over.map_or(at, |it| {
+                let aside = (half + 1.0).copysign(at.0 - it.0);
+                (it.0 + aside, at.1)
+            });
+            centred(self.page, at, LIST_PT, words);
             self.labels.take_name(Area::about(at, (half, 1.4)));
         }
     }
