@@ -10,6 +10,9 @@ use crate::layout::{DayState, Id, Known, Lashing, Part, Plan, Trip};
 /// Less than this is no slack that anybody could feel, in metres.
 pub(super) const LEAST_M: f64 = 0.001;
 
+/// Less than this is no pull to speak of, in newtons.
+const LEAST_PULL_N: f64 = 5.0;
+
 /// What a lashing still does after somebody left it.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct LeftSlack {
@@ -101,6 +104,9 @@ impl Bite {
                 "and bites again only when {id} leans {leans}, when it has tipped from {} on",
                 words::degrees(tips_at)
             ),
+            (_, Some([pull, _])) if pull < LEAST_PULL_N => {
+                format!("and bites again when {id} leans {leans}, with next to no pull")
+            }
             (_, Some([pull, counts])) => format!(
                 "and bites again when {id} leans {leans}, with {}, of which {} counts",
                 figures::pull(pull),
@@ -171,4 +177,24 @@ fn last_round_all(ctx: &CheckContext<'_>, lashing: &Lashing) -> Option<DayState>
     let before = ctx.days.iter().take(ctx.part_index).rev();
     let last = before.into_iter().find(|day| there(day)).cloned();
     last.or_else(|| Some(DayState::at_start(&ctx.plan.boat.racks, ctx.trip)).filter(there))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_pull_of_nothing_is_not_told_as_a_number() {
+        let bite = |pull_n: f64| Bite {
+            lean_deg: Some(5.8),
+            tips_at_deg: Some(20.0),
+            pull_n: Some([pull_n, 2670.0]),
+        };
+        let words = bite(0.0).words("S9");
+        assert_eq!(
+            words,
+            "and bites again when S9 leans 5.8°, with next to no pull"
+        );
+        assert!(bite(100.0).words("S9").ends_with(" counts"));
+    }
 }

@@ -112,7 +112,9 @@ impl Friction {
                         || "not known".to_owned(),
                         |value| {
                             let state = if surface.wet { "wet" } else { "dry" };
-                            format!("{}, {state}: {}", surface.kind, value.provenance.words())
+                            // The kinds are words of the file: `rubber_mat`.
+                            let kind = surface.kind.replace('_', " ");
+                            format!("{kind}, {state}: {}", value.provenance.words())
                         },
                     ),
                     measured: false,
