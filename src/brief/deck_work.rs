@@ -3,8 +3,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::names::{natural, runs};
 use super::securing::every;
+use crate::checks::{natural, runs};
 use crate::day::{DeckStep, PartWork, StepKind};
 use crate::layout::{Condition, DayState, Id, Part, Placing, Trip};
 
@@ -72,7 +72,8 @@ impl WorkLine {
     pub fn told(&self) -> String {
         let mut told = self.sentence.clone();
         let mut behind: Vec<String> = Vec::new();
-        behind.extend(self.by.iter().filter(|by| !told.starts_with(*by)).cloned());
+        let by = self.by.iter().filter(|by| !told.starts_with(*by));
+        behind.extend(by.map(|by| format!("by {by}")));
         if !self.unsecured_meanwhile.is_empty() {
             let verb = if self.unsecured_meanwhile.len() == 1 {
                 "stands"
@@ -217,14 +218,10 @@ fn opened_or_shut(alike: &[&DeckStep]) -> Option<String> {
     let told = alike.iter().map(|step| {
         let told = step.sentence.strip_prefix(verb).unwrap_or(&step.sentence);
         let id = step.things.first().map_or("", String::as_str);
-        // A front has no other name than the one in the plan.
-        if told
-            .strip_prefix(id)
-            .is_some_and(|rest| rest.starts_with(" across "))
-        {
-            id.to_owned()
-        } else {
-            told.split(" for ").next().unwrap_or(told).to_owned()
+        // A front is told with its rack.
+        match told.split_once(" across ") {
+            Some((front, _)) if front.ends_with(id) => front.to_owned(),
+            _ => told.split(" for ").next().unwrap_or(told).to_owned(),
         }
     });
     let names: Vec<String> = told.collect();
@@ -259,7 +256,7 @@ fn sentence(alike: &[&DeckStep], is_same_hand: bool) -> String {
         runs(&names)
     } else {
         let with_hand = names.into_iter().map(|(name, by)| match by {
-            Some(by) => format!("{name} ({by})"),
+            Some(by) => format!("{name} (by {by})"),
             None => name,
         });
         with_hand.collect()
@@ -316,9 +313,9 @@ mod tests {
         assert_eq!(
             told,
             [
-                "P1 (Ann) and P2 (Bo) go into the water",
-                "Put P1 and P10, empty, into their own slots (Kim)",
-                "Put P3, empty, into slot P3 of Bench rack (Lee)",
+                "P1 (by Ann) and P2 (by Bo) go into the water",
+                "Put P1 and P10, empty, into their own slots (by Kim)",
+                "Put P3, empty, into slot P3 of Bench rack (by Lee)",
             ]
         );
     }
@@ -361,7 +358,7 @@ mod tests {
         assert_eq!(lines.len(), 1);
         assert_eq!(
             lines[0].told(),
-            "Open bar P1-P4 and bar S1-S4 (Kim; meanwhile P3 and P10 stand unsecured)"
+            "Open bar P1-P4 and bar S1-S4 (by Kim; meanwhile P3 and P10 stand unsecured)"
         );
         // Two of the same name are told with their racks.
         let lines = folded(&[open("F1", "Port rack", &[]), open("F1", "Other rack", &[])]);
@@ -374,7 +371,7 @@ mod tests {
             "{lines:?}"
         );
         let shut = step(StepKind::Shut, "L1", "Shut long strap", "Kim");
-        assert_eq!(folded(&[shut])[0].told(), "Shut long strap (Kim)");
+        assert_eq!(folded(&[shut])[0].told(), "Shut long strap (by Kim)");
     }
 
     #[test]

@@ -3,12 +3,13 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::names::natural;
 use super::securing::every;
+use crate::checks::digest::when;
 use crate::checks::words;
+use crate::checks::{natural, runs};
 use crate::engine::numbers::PartNumbers;
 use crate::geometry::Elementary as _;
-use crate::layout::{DayState, Id, Known, Lashing, Plan};
+use crate::layout::{DayState, Id, Known, Lashing, Placing, Plan, Trip};
 
 /// One lashing of the lashing list.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
@@ -24,6 +25,9 @@ pub struct LashingRow {
 
     /// What it goes round.
     pub round: Vec<Id>,
+
+    /// The same in words, with who of them is not there while the boat is loaded.
+    pub round_words: String,
 
     /// The point it ends at.
     pub to: String,
@@ -49,6 +53,9 @@ pub struct LashingRow {
     /// The same in newtons; `None` where it cannot hold at all.
     pub pull_n: Option<f64>,
 
+    /// The parts of the day in which it cannot hold at all, in words; empty where it always can.
+    pub cannot_hold: String,
+
     /// Whom it leaves unsecured when it is opened, in words.
     pub opened: String,
 }
@@ -66,11 +73,14 @@ pub struct FrontRow {
     #[serde(skip)]
     pub rack_id: Id,
 
-    /// The front.
-    pub front: Id,
+    /// The front, as the crew call it.
+    pub front: String,
 
     /// The slots that it serves, as painted.
     pub slots: Vec<String>,
+
+    /// The same in words, with those that are empty while the boat is loaded.
+    pub slots_words: String,
 
     /// Is it to be shut?
     pub shut: bool,
@@ -91,6 +101,9 @@ pub struct FrontRow {
     /// The same in newtons; `None` where it cannot hold at all.
     pub pull_n: Option<f64>,
 
+    /// The parts of the day in which it cannot hold at all, in words; empty where it always can.
+    pub cannot_hold: String,
+
     /// Whom it leaves unsecured when it is opened, in words.
     pub opened: String,
 }
@@ -109,31 +122,56 @@ impl Numbers<'_> {
     fn greatest(self, of: impl Fn(&PartNumbers) -> Option<f64>) -> Option<f64> {
         self.day.iter().filter_map(of).max_by(f64::total_cmp)
     }
+
+    /// When no pull of the thing could hold, in words.
+    fn cannot_hold(self, trip: &Trip, of: impl Fn(&PartNumbers) -> Option<f64>) -> String {
+        let parts = self.day.iter();
+        let parts = parts.filter(|part| of(part).is_some_and(|pull_n| !pull_n.is_finite()));
+        let parts: Vec<Id> = parts.map(|part| part.part.clone()).collect();
+        match when(trip, &parts) {
+            told if told.is_empty() && !parts.is_empty() => "all day".to_owned(),
+            told => told,
+        }
+    }
 }
 
-pub(super) fn rows(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<LashingRow> {
+pub(super) fn rows(
+    (plan, trip): (&Plan, &Trip),
+    day: &DayState,
+    numbers: Numbers<'_>,
+) -> Vec<LashingRow> {
     let mut rows: Vec<LashingRow> = day
         .lashings
         .iter()
         .map(|state| &state.lashing)
         .filter(|lashing| lashing.shut)
-        .map(|lashing| row(plan, numbers, lashing))
+        .map(|lashing| row((plan, trip), day, numbers, lashing))
         .collect();
     rows.sort_by_key(|row| natural(&row.lashing));
     rows
 }
 
-fn row(plan: &Plan, numbers: Numbers<'_>, lashing: &Lashing) -> LashingRow {
+fn row(
+    (plan, trip): (&Plan, &Trip),
+    day: &DayState,
+    numbers: Numbers<'_>,
+    lashing: &Lashing,
+) -> LashingRow {
     let point_name = |id: &str| {
         let point = plan.boat.lashing_point(id);
         point
             .and_then(|point| point.name.clone())
             .unwrap_or_else(|| id.to_owned())
     };
-    let pull_n = numbers.greatest(|part| {
+    let pull_in = |part: &PartNumbers| {
         let mut of_part = part.lashings.iter();
         let found = of_part.find(|item| item.lashing == lashing.id && item.shut);
         found.map(|item| item.pull_n)
+    };
+    let pull_n = numbers.greatest(pull_in);
+    let (there, away): (Vec<Id>, Vec<Id>) = lashing.round.iter().cloned().partition(|id| {
+        let cylinder = day.cylinder(id);
+        cylinder.is_some_and(|it| it.placing.can_be_lashed())
     });
     let holds = numbers.loading.cylinders.iter();
     let holds = holds.flat_map(|body| &body.lashings);
@@ -150,6 +188,7 @@ fn row(plan: &Plan, numbers: Numbers<'_>, lashing: &Lashing) -> LashingRow {
         material: lashing.material.clone(),
         from: point_name(&lashing.from),
         round: lashing.round.clone(),
+        round_words: but(&there, &away, "not there"),
         to: point_name(&lashing.to),
         height_m: lashing.height_m,
         how_tight: how_tight(lashing),
@@ -162,7 +201,21 @@ fn row(plan: &Plan, numbers: Numbers<'_>, lashing: &Lashing) -> LashingRow {
         gives_way,
         pull: pull_n.map_or_else(String::new, pull),
         pull_n: pull_n.filter(|newtons| newtons.is_finite()),
-        opened: opened(&lashing.round),
+        cannot_hold: numbers.cannot_hold(trip, pull_in),
+        opened: opened(&there),
+    }
+}
+
+/// `P1-P3 (P4 not there)`; of none that is there, `P1-P4, not there`.
+fn but(there: &[String], others: &[String], what: &str) -> String {
+    match (there, others) {
+        (_, []) => runs(there).join(", "),
+        ([], _) => format!("{}, {what}", runs(others).join(", ")),
+        _ => format!(
+            "{} ({} {what})",
+            runs(there).join(", "),
+            runs(others).join(", ")
+        ),
     }
 }
 
@@ -214,7 +267,11 @@ fn opened(round: &[Id]) -> String {
     }
 }
 
-pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<FrontRow> {
+pub(super) fn fronts(
+    (plan, trip): (&Plan, &Trip),
+    day: &DayState,
+    numbers: Numbers<'_>,
+) -> Vec<FrontRow> {
     let mut rows: Vec<FrontRow> = day
         .fronts
         .iter()
@@ -228,7 +285,16 @@ pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<F
                 .map(|item| item.behind)
                 .unwrap_or_default();
             behind.sort_by_key(|id| natural(id));
-            let pull_n = numbers.greatest(|part| of(part).map(|item| item.pull_n));
+            let pull_in = |part: &PartNumbers| of(part).map(|item| item.pull_n);
+            let pull_n = numbers.greatest(pull_in);
+            let slots = state.front.slots.iter().cloned();
+            let (full, empty): (Vec<String>, Vec<String>) = slots.partition(|slot| {
+                let here = (&state.rack, slot);
+                let mut inside = day.cylinders.iter().map(|it| &it.cylinder.placing);
+                inside.any(|placing| {
+                    matches!(placing, Placing::InSlot { rack, slot } if (rack, slot) == here)
+                })
+            });
             let loosest = loosest_m(numbers.loading, &behind);
             let push_test = match loosest {
                 _ if behind.is_empty() => String::new(),
@@ -242,7 +308,8 @@ pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<F
             FrontRow {
                 rack: name.unwrap_or_else(|| state.rack.clone()),
                 rack_id: state.rack.clone(),
-                front: id.clone(),
+                front: state.front.called(),
+                slots_words: format!("slots {}", but(&full, &empty, "empty")),
                 slots: state.front.slots.clone(),
                 shut,
                 height_m: state.front.height_m,
@@ -250,6 +317,7 @@ pub(super) fn fronts(plan: &Plan, day: &DayState, numbers: Numbers<'_>) -> Vec<F
                 push_test_mm: loosest.map(whole_mm),
                 pull: pull_n.map_or_else(String::new, pull),
                 pull_n: pull_n.filter(|newtons| newtons.is_finite()),
+                cannot_hold: numbers.cannot_hold(trip, pull_in),
                 opened: if state.front.tied_between_slots {
                     String::new()
                 } else {

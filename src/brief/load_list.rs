@@ -3,9 +3,9 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::names::natural;
 use super::securing::every;
 use crate::catalogue::Catalogue;
+use crate::checks::natural;
 use crate::checks::words;
 use crate::engine::numbers::PartNumbers;
 use crate::layout::{Cylinder, DayState, Fill, Id, Kit, Known, Placing, Plan, Trip};
@@ -103,7 +103,7 @@ fn row(
     }
 }
 
-/// `Aluminium 80 cu ft with air, kit on`.
+/// `Aluminium 80 cu ft with air, kit on`: without volume and working pressure, by which nobody tells them apart.
 pub(super) fn what_it_is(trip: &Trip, cylinder: &Cylinder) -> String {
     let kit = match cylinder.kit {
         Kit::On => ", kit on",
@@ -111,9 +111,15 @@ pub(super) fn what_it_is(trip: &Trip, cylinder: &Cylinder) -> String {
     };
     format!(
         "{} with {}{kit}",
-        kind_name(trip, &cylinder.kind),
+        without_measures(&kind_name(trip, &cylinder.kind)),
         cylinder.gas
     )
+}
+
+/// A kind without its working pressure and volume.
+pub(crate) fn without_measures(kind: &str) -> &str {
+    let short = kind.split_once(", ").map_or(kind, |(short, _)| short);
+    if short.is_empty() { kind } else { short }
 }
 
 fn kind_name(trip: &Trip, id: &str) -> String {
@@ -225,7 +231,7 @@ fn secured_by(plan: &Plan, day: &DayState, cylinder: &Cylinder) -> String {
         Placing::InSlot { rack, slot } => {
             holds.insert(0, format!("slot {slot}"));
             if let Some(front) = day.front_of(rack, slot).filter(|front| front.shut) {
-                holds.push(front.id.clone());
+                holds.push(front.called());
             }
         }
         Placing::Lying {

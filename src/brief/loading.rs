@@ -5,9 +5,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::load_list::{what_it_is, where_it_goes};
-use super::names::natural;
 use super::securing::{self, HandAction, Securing, every};
 use super::sequence::{Item, Sequence, Verdict, sequence};
+use crate::checks::natural;
 use crate::engine::numbers::{CylinderNumbers, PartNumbers, Stance};
 use crate::geometry::Elementary as _;
 use crate::layout::{DayState, Id, Place, PlaceKind, Placing, Plan, Point, Rack, Trip};
@@ -226,7 +226,7 @@ pub fn order(
     let set_down = place(plan, settings.set_down.as_deref(), &[PlaceKind::SetDown]);
     if set_down.is_none() {
         remarks.push(
-            "The plan has no set-down spot: agree where bottles are laid down if the chain stalls."
+            "The plan has no set-down spot: agree where cylinders are laid down if passing them on stops."
                 .to_owned(),
         );
     }
@@ -434,11 +434,14 @@ impl Walk<'_> {
         let what = cylinder.map_or_else(String::new, |it| what_it_is(self.trip, it));
         let where_to = cylinder.map_or_else(String::new, |it| where_it_goes(self.plan, it));
         let then = securing::then(self.day, &body.cylinder, &securing);
+        let number = cylinder.and_then(|it| it.number.as_ref());
+        let number = number.filter(|number| **number != body.cylinder);
+        let number = number.map_or_else(String::new, |number| format!(" ({number})"));
         LoadingStep {
             cylinder: body.cylinder.clone(),
             mass_kg: body.mass_kg,
             at: body.at,
-            sentence: format!("{}: {what}, {where_to}; {then}.", body.cylinder),
+            sentence: format!("{}{number}: {what}, {where_to}; {then}.", body.cylinder),
             what,
             where_to,
             then,

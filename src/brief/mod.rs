@@ -9,7 +9,6 @@ mod deck_work;
 mod lashing_list;
 mod load_list;
 mod loading;
-mod names;
 mod securing;
 mod sequence;
 mod tables;
@@ -18,19 +17,21 @@ mod talk_points;
 pub use self::deck_work::{DeckWork, PushAgain, WorkLine};
 pub use self::lashing_list::{FrontRow, LashingRow};
 pub use self::load_list::LoadRow;
+pub(crate) use self::load_list::without_measures;
 pub use self::loading::{
     BrokenRule, LoadingOrder, LoadingSettings, LoadingStep, order as loading_order,
 };
-pub use self::names::{natural, runs};
 pub use self::securing::{HandAction, Securing};
 pub use self::sequence::{Item, Sequence, Verdict, sequence};
 pub use self::tables::{Table, TableError, heel as heel_words};
-pub use self::talk_points::{TalkPoint, WALKWAYS};
+pub use self::talk_points::{PUSH_AGAIN, TalkPoint, WALKWAYS};
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use crate::checks::digest::{Line, NotKnown, when};
 use crate::checks::{self, Digest, Finding, LimitCard};
+pub use crate::checks::{natural, runs};
 use crate::day::Work;
 use crate::engine::numbers::PartNumbers;
 use crate::engine::{Assessor, Scene};
@@ -49,11 +50,17 @@ pub struct Brief {
     /// The trip.
     pub trip: Id,
 
+    /// What the crew call it.
+    pub trip_name: String,
+
     /// The day, as the trip has it.
     pub date: Option<String>,
 
     /// The part of the day in which the boat is loaded.
     pub part: Id,
+
+    /// What the crew call it.
+    pub part_name: String,
 
     /// Every cylinder of the trip, in the order of their names.
     pub load_list: Vec<LoadRow>,
@@ -86,8 +93,8 @@ pub struct Brief {
     /// What was ticked off so far, in the order in which it was done.
     pub ticks: Vec<LoadingTick>,
 
-    /// What nobody knows and the stowage hangs on, by name.
-    pub not_known: Vec<Id>,
+    /// What nobody knows and the stowage hangs on.
+    pub not_known: Vec<NotKnown>,
 
     /// The work on deck with which each part of the day begins, in the order of the day.
     pub deck_work: Vec<DeckWork>,
@@ -117,84 +124,41 @@ pub struct OpenPoint {
     /// Its signal word and code: `DANGER U101`.
     pub word: String,
 
+    /// The rule in a few words: `unsecured upright cylinder`.
+    pub rule: String,
+
     /// What is wrong.
     pub sentence: String,
 
     /// What it is about, as the crew call it.
     pub about: Vec<String>,
 
-    /// The parts of the day in which it stands, as the crew call them; none where the day has one part only.
-    pub when: Vec<String>,
+    /// The parts of the day in which the sentence holds, in words; empty where the day has one part only.
+    pub when: String,
 
-    /// The other parts of the day.
-    pub not_when: Vec<String>,
+    /// The place of its gravest finding in the list of all.
+    pub finding: Option<usize>,
 }
 
 impl OpenPoint {
-    fn of(trip: &Trip, line: &checks::digest::Line) -> Self {
-        let (when, not_when) = when(trip, &line.parts);
+    fn of(trip: &Trip, line: &Line) -> Self {
         Self {
             word: format!("{} {}", line.signal, line.code),
+            rule: line.name.replace('-', " "),
             sentence: line.sentence.to_string(),
             about: line.things.iter().map(|thing| thing.name.clone()).collect(),
-            when,
-            not_when,
+            when: when(trip, &line.lead_parts),
+            finding: line.findings.first().copied(),
         }
     }
 
     /// Its signal word and code with the parts of the day in which it stands.
     pub fn heading(&self) -> String {
-        Self::heading_of(&[self])
-    }
-
-    /// The same of several of one rule: the parts of the day in which any of them stands.
-    pub fn heading_of(points: &[&Self]) -> String {
-        let Some(first) = points.first() else {
-            return String::new();
-        };
-        let mut when: Vec<String> = Vec::new();
-        for part in points.iter().flat_map(|it| &it.when) {
-            if !when.contains(part) {
-                when.push(part.clone());
-            }
-        }
-        let not_when = first.not_when.iter().filter(|part| !when.contains(part));
-        let not_when: Vec<String> = not_when.cloned().collect();
-        let words = when_words(&when, &not_when);
-        if words.is_empty() {
-            first.word.clone()
+        if self.when.is_empty() {
+            self.word.clone()
         } else {
-            format!("{} ({words})", first.word)
+            format!("{} ({})", self.word, self.when)
         }
-    }
-}
-
-/// The parts of the day in which something stands and the others, as the crew call them; none of either where the day
-/// has one part only.
-fn when(trip: &Trip, parts: &[Id]) -> (Vec<String>, Vec<String>) {
-    if trip.parts.len() < 2 {
-        return (Vec::new(), Vec::new());
-    }
-    let (of_it, others): (Vec<_>, Vec<_>) =
-        (trip.parts.iter()).partition(|part| parts.contains(&part.id));
-    let name = |part: &Part| part.name.clone().unwrap_or_else(|| part.id.clone());
-    let names = |parts: Vec<&Part>| parts.into_iter().map(name).collect();
-    (names(of_it), names(others))
-}
-
-/// So many parts of the day are named as those in which something does not stand.
-const MOST_BUT: usize = 2;
-
-/// When something stands, in as few words as tell it.
-fn when_words(when: &[String], not_when: &[String]) -> String {
-    if when.is_empty() {
-        String::new()
-    } else if not_when.is_empty() {
-        "all day".to_owned()
-    } else if not_when.len() <= MOST_BUT && when.len() > not_when.len() {
-        format!("all day but {}", not_when.join("; "))
-    } else {
-        when.join("; ")
     }
 }
 
@@ -263,7 +227,7 @@ impl Brief {
         settings: &LoadingSettings,
         Assessed { assessor, findings }: Assessed<'_>,
     ) -> Result<Self, BriefError> {
-        let digest = Digest::of(trip, findings, assessor.assessment());
+        let digest = Digest::of(plan, trip, findings, assessor.assessment());
         let index = part_index(trip, part)?;
         let missing = || BriefError::NoSuchPart {
             trip: trip.id.clone(),
@@ -281,13 +245,7 @@ impl Brief {
             .iter()
             .map(|part| format!("{}: {}", part.name, part.sentence))
             .collect();
-        let mut not_known: Vec<Id> = digest
-            .parts
-            .iter()
-            .flat_map(|part| part.hangs_on.iter().cloned())
-            .collect();
-        not_known.sort();
-        not_known.dedup();
+        let not_known = not_known(&digest);
         let lines = digest.lines.iter();
         let (taken_on, open): (Vec<_>, Vec<_>) = lines.partition(|line| line.taken_on.is_some());
         let ways = plan.boat.walkways.iter();
@@ -295,11 +253,13 @@ impl Brief {
         Ok(Self {
             boat: plan.boat.name.clone(),
             trip: trip.id.clone(),
+            trip_name: trip.name.clone().unwrap_or_else(|| trip.id.clone()),
             date: trip.date.clone(),
             part: numbers.part.clone(),
+            part_name: (trip.parts.get(index)).map_or_else(String::new, part_name),
             load_list: load_list::rows(plan, trip, day, numbers),
-            lashing_list: lashing_list::rows(plan, day, of_day),
-            front_list: lashing_list::fronts(plan, day, of_day),
+            lashing_list: lashing_list::rows((plan, trip), day, of_day),
+            front_list: lashing_list::fronts((plan, trip), day, of_day),
             talk_points: talk_points::talk_points(plan, trip, day, &digest, &loading),
             loading,
             walkways: ways
@@ -438,7 +398,29 @@ fn names_of_parts(trip: &Trip) -> String {
     }
 }
 
-fn still_open(trip: &Trip, line: &checks::digest::Line) -> String {
+/// What nobody knows in any part of the day, each thing once.
+fn not_known(digest: &Digest) -> Vec<NotKnown> {
+    let parts = digest.parts.iter();
+    let mut all: Vec<NotKnown> = parts.flat_map(|part| part.not_known.clone()).collect();
+    NotKnown::sort(&mut all);
+    all
+}
+
+/// `at Set-down spot by the gate`; a place of no other name is the set-down spot.
+pub(crate) fn at_set_down(place: &str) -> String {
+    if place.to_lowercase().starts_with("set-down") || place.to_lowercase().starts_with("set down")
+    {
+        format!("at the {}{}", place[..1].to_lowercase(), &place[1..])
+    } else {
+        format!("at {place}")
+    }
+}
+
+fn part_name(part: &Part) -> String {
+    part.name.clone().unwrap_or_else(|| part.id.clone())
+}
+
+fn still_open(trip: &Trip, line: &Line) -> String {
     let point = OpenPoint::of(trip, line);
     let told = format!("{}: {}", point.heading(), point.sentence);
     match &line.taken_on {

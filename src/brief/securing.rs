@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::checks::words;
 use crate::engine::numbers::{CylinderNumbers, Stance};
-use crate::layout::{DayState, FrontKind, Id, Placing};
+use crate::layout::{DayState, Front, FrontKind, Id, Placing};
 
 /// A thing that hands do, each with a picture of its own.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
@@ -128,51 +128,82 @@ pub(super) fn securing(day: &DayState, body: &CylinderNumbers) -> Securing {
 
 /// What is done with it then, in a few words.
 pub(super) fn then(day: &DayState, cylinder: &str, securing: &Securing) -> String {
+    let placing = day.cylinder(cylinder).map(|it| &it.placing);
     match securing {
         Securing::Slot => "push it home".to_owned(),
         Securing::Front {
             front,
             shared: true,
         } => {
-            format!("shut {front} again before the next one comes")
+            format!(
+                "shut {} again before the next one comes",
+                called(day, front)
+            )
         }
         Securing::Front {
             front,
             shared: false,
-        } => format!("shut {front} at its slot"),
+        } => format!("shut {} at its slot", called(day, front)),
         Securing::Lashings { lashings } => {
-            let named = lashings.iter().map(|id| {
-                let found = day.lashings.iter().find(|state| state.lashing.id == *id);
-                let at = found.map_or_else(String::new, |state| {
-                    format!(" at {}", words::metres(state.lashing.height_m))
-                });
-                let name = found.and_then(|state| state.lashing.name.clone());
-                format!("{}{at}", name.unwrap_or_else(|| id.clone()))
-            });
-            let of_several = day
-                .lashings
-                .iter()
-                .any(|state| lashings.contains(&state.lashing.id) && state.lashing.round.len() > 1);
-            let again = if of_several {
-                ", again for each that it goes round"
-            } else {
-                ""
-            };
-            format!("make fast {}{again}", every(&named.collect::<Vec<_>>()))
+            let fast = make_fast(day, lashings);
+            let laid = placing.map_or_else(Vec::new, |it| lay(it, false));
+            // What stands is only made fast.
+            every(&laid.into_iter().chain([fast]).collect::<Vec<_>>())
         }
-        Securing::LaidDown => match day.cylinder(cylinder).map(|it| &it.placing) {
-            Some(Placing::InCrate { .. } | Placing::InSlot { .. }) => "lay it in".to_owned(),
-            Some(Placing::Lying { upon, .. }) if !upon.is_empty() => {
-                format!("lay it in the groove of {}", every(upon))
-            }
-            Some(Placing::Lying {
-                chocks: Some(_), ..
-            }) => "lay it down and chock it on both sides".to_owned(),
-            _ => "lay it down and see that it cannot roll".to_owned(),
-        },
+        Securing::LaidDown => placing.map_or_else(String::new, |it| every(&lay(it, true))),
         Securing::Other => "do not let go of it".to_owned(),
         Securing::Nothing => "nothing holds it there: put that right first".to_owned(),
     }
+}
+
+/// How it is laid down, step by step; nothing where it does not lie. Where nothing but how it lies holds it (`alone`), it
+/// must be seen that it cannot roll.
+fn lay(placing: &Placing, alone: bool) -> Vec<String> {
+    let steps: Vec<&str> = match placing {
+        Placing::InCrate { .. } => vec!["lay it in"],
+        Placing::InSlot { .. } if alone => vec!["lay it in"],
+        Placing::Lying { upon, .. } if !upon.is_empty() => {
+            return vec![format!("lay it in the groove of {}", every(upon))];
+        }
+        Placing::Lying {
+            chocks: Some(_), ..
+        } => vec!["lay it down", "chock it on both sides"],
+        Placing::Lying { on_kit: true, .. } => {
+            vec!["lay it down on its kit", "see that it cannot roll"]
+        }
+        Placing::Lying { .. } if !alone => vec!["lay it down"],
+        _ if alone => vec!["lay it down", "see that it cannot roll"],
+        _ => Vec::new(),
+    };
+    steps.into_iter().map(str::to_owned).collect()
+}
+
+fn make_fast(day: &DayState, lashings: &[Id]) -> String {
+    let named = lashings.iter().map(|id| {
+        let found = day.lashings.iter().find(|state| state.lashing.id == *id);
+        let at = found.map_or_else(String::new, |state| {
+            format!(" at {}", words::metres(state.lashing.height_m))
+        });
+        let name = found.and_then(|state| state.lashing.name.clone());
+        format!("{}{at}", name.unwrap_or_else(|| id.clone()))
+    });
+    let of_several = day
+        .lashings
+        .iter()
+        .any(|state| lashings.contains(&state.lashing.id) && state.lashing.round.len() > 1);
+    let again = if of_several {
+        ", again for each that it goes round"
+    } else {
+        ""
+    };
+    format!("make fast {}{again}", every(&named.collect::<Vec<_>>()))
+}
+
+/// What the crew call a front.
+fn called(day: &DayState, front: &str) -> String {
+    let mut fronts = day.fronts.iter().map(|state| &state.front);
+    let found = fronts.find(|item| item.id == front);
+    found.map_or_else(|| front.to_owned(), Front::called)
 }
 
 /// All names, however many: whoever loads from a list needs each of them.

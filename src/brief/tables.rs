@@ -1,6 +1,5 @@
 //! The lists as tables of text: for the screen, and as CSV for a spreadsheet.
 
-use super::securing::every;
 use super::{Brief, BrokenRule, LoadingStep};
 use crate::checks::words;
 
@@ -87,7 +86,7 @@ impl Table {
                 row.lashing.clone(),
                 row.material.clone(),
                 row.from.clone(),
-                every(&row.round),
+                row.round_words.clone(),
                 row.to.clone(),
                 format!("{:.2}", row.height_m),
                 row.how_tight.clone(),
@@ -102,7 +101,7 @@ impl Table {
                 row.front.clone(),
                 String::new(),
                 row.rack.clone(),
-                format!("slots {}", every(&row.slots)),
+                row.slots_words.clone(),
                 String::new(),
                 format!("{:.2}", row.height_m),
                 state.to_owned(),

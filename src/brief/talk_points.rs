@@ -5,12 +5,15 @@ use serde::Serialize;
 
 use super::LoadingOrder;
 use super::securing::every;
-use crate::checks::digest::Line;
-use crate::checks::{Digest, Signal, words};
+use crate::checks::digest::{Line, NotKnown, when};
+use crate::checks::{Digest, Signal, natural_order, words};
 use crate::layout::{Condition, DayState, Id, Kit, Plan, Posture, ThingKind, ThingRef, Trip};
 
 /// What a talk point that names all walkways comes from.
 pub const WALKWAYS: &str = "walkways";
+
+/// What the talk point about pushing again comes from.
+pub const PUSH_AGAIN: &str = "common practice, no source";
 
 /// How many things people remember from a talk on the quay. Common practice, no source.
 const MOST: usize = 7;
@@ -51,12 +54,11 @@ impl TalkPoint {
 
     /// The parts of the day in which it stands come first, but for what stands all day.
     fn of_line(trip: &Trip, line: &Line) -> Self {
-        let (when, others) = super::when(trip, &line.parts);
-        let words = super::when_words(&when, &others);
-        let say = if words.is_empty() || others.is_empty() {
+        let when = when(trip, &line.lead_parts);
+        let say = if when.is_empty() || line.lead_parts.len() == trip.parts.len() {
             line.sentence.to_string()
         } else {
-            format!("{words}: {}", line.sentence)
+            format!("{}: {}", capital(&when), line.sentence)
         };
         Self {
             say,
@@ -64,6 +66,14 @@ impl TalkPoint {
             finding: line.findings.first().copied(),
             things: Vec::new(),
         }
+    }
+}
+
+/// With a capital letter to begin with, where it is no name of the crew's own.
+fn capital(when: &str) -> String {
+    match when.strip_prefix("all day") {
+        Some(rest) => format!("All day{rest}"),
+        None => when.to_owned(),
     }
 }
 
@@ -166,9 +176,10 @@ fn shared_things(day: &DayState) -> Option<TalkPoint> {
     let mut names: Vec<&str> = lashings
         .iter()
         .map(|lashing| lashing.name.as_deref().unwrap_or(&lashing.id))
-        .chain(fronts.iter().map(|state| state.front.id.as_str()))
         .collect();
-    names.sort_unstable();
+    let called: Vec<String> = fronts.iter().map(|state| state.front.called()).collect();
+    names.extend(called.iter().map(String::as_str));
+    names.sort_by(|a, b| natural_order(a, b));
     names.dedup();
     let things = lashings
         .iter()
@@ -217,27 +228,22 @@ fn push_again(trip: &Trip) -> Option<TalkPoint> {
             "Push every cylinder by hand again after a quarter of an hour's running, after each dive and \
              before the night."
                 .to_owned(),
-            "common practice, no source",
+            PUSH_AGAIN,
             Vec::new(),
         )
     })
 }
 
 fn not_known(digest: &Digest) -> Option<TalkPoint> {
-    let parts = digest.parts.iter();
-    let mut names: Vec<&str> = parts
-        .flat_map(|part| part.hangs_on.iter().map(String::as_str))
-        .collect();
-    names.sort_unstable();
-    names.dedup();
+    let unknown = super::not_known(digest);
     let about = |line: &&Line| line.not_known && line.taken_on.is_none();
     let line = digest.lines.iter().find(about);
-    (!names.is_empty()).then(|| TalkPoint {
+    (!unknown.is_empty()).then(|| TalkPoint {
         finding: line.and_then(|line| line.findings.first().copied()),
         ..TalkPoint::new(
             format!(
-                "Nobody knows how strong these are, so do not trust them: {}.",
-                words::list(&names)
+                "Nobody knows {}: do not trust that before it is found out.",
+                NotKnown::told(&unknown)
             ),
             "not known",
             Vec::new(),
@@ -281,9 +287,12 @@ fn one_by_one(loading: &LoadingOrder) -> TalkPoint {
 fn set_down(loading: &LoadingOrder) -> TalkPoint {
     let say = match &loading.set_down {
         Some(place) => {
-            format!("If the chain stalls, cylinders are laid down at {place}, never stood down.")
+            format!(
+                "If passing them on stops, cylinders are laid down {}, never stood down.",
+                super::at_set_down(place)
+            )
         }
-        None => "If the chain stalls, cylinders are laid down, never stood down: agree where."
+        None => "If passing them on stops, cylinders are laid down, never stood down: agree where."
             .to_owned(),
     };
     let place = loading.set_down_place.iter();

@@ -74,7 +74,7 @@ fn a_shared_strap_is_shut_again_for_each_and_says_whom_it_holds() {
         brief
             .talk_points
             .iter()
-            .any(|point| point.say.contains("shut F1 and L1 again")),
+            .any(|point| point.say.contains("shut L1 and strap F1 again")),
         "{:?}",
         brief.talk_points
     );
@@ -347,7 +347,7 @@ fn the_work_on_deck_says_when_to_push_again() {
     assert_eq!(of("night").push_again, [AfterRunning, BeforeNight]);
     let told: Vec<String> = of("back").lines.iter().map(WorkLine::told).collect();
     assert!(
-        told.iter().any(|line| line.starts_with("Open F1")),
+        told.iter().any(|line| line.starts_with("Open strap F1")),
         "{told:?}"
     );
     assert!(
@@ -469,7 +469,7 @@ fn what_is_open_says_in_which_part_of_the_day() {
     plan.trips[0].parts[1].name = Some("Late in the day".to_owned());
     let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
     let late: Vec<&OpenPoint> = (brief.open_points.iter())
-        .filter(|point| point.when == ["Late in the day"])
+        .filter(|point| point.when == "Late in the day")
         .collect();
     assert!(!late.is_empty(), "{:?}", brief.open_points);
     for point in late {

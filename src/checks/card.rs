@@ -4,7 +4,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::digest::{BestCure, Digest, PartDigest};
+use super::digest::{BestCure, Digest, PartDigest, only_if};
 use super::{Finding, run, words};
 use crate::engine::Assessor;
 use crate::engine::numbers::{LimitNumbers, PartNumbers};
@@ -105,7 +105,7 @@ pub fn limit_cards(
 ) -> Vec<LimitCard> {
     let mut assessor = Assessor::default();
     let findings = run(&mut assessor, plan, trip);
-    let mut digest = Digest::of(trip, &findings, assessor.assessment());
+    let mut digest = Digest::of(plan, trip, &findings, assessor.assessment());
     digest
         .parts
         .retain(|item| part.is_none_or(|part| item.part == part));
@@ -138,7 +138,7 @@ pub fn limit_cards_for_paper(
     (assessor, findings): (&Assessor, &[Finding]),
     go_on: &mut dyn FnMut(f64) -> bool,
 ) -> Vec<LimitCard> {
-    let mut digest = Digest::of(trip, findings, assessor.assessment());
+    let mut digest = Digest::of(plan, trip, findings, assessor.assessment());
     if !go_on(0.0) {
         return Vec::new();
     }
@@ -198,11 +198,8 @@ impl LimitCard {
         let mut sea_sentence = found
             .as_ref()
             .map_or_else(String::new, |found| sentence(part, found));
-        if !digest.hangs_on.is_empty() && found.is_some() {
-            let them = words::list(&digest.hangs_on);
-            sea_sentence.push_str(" But only if what nobody knows is good enough: ");
-            sea_sentence.push_str(&them);
-            sea_sentence.push('.');
+        if found.is_some() {
+            sea_sentence.push_str(&only_if(&digest.not_known));
         }
         let found = found.unwrap_or_default();
         Self {
@@ -416,8 +413,8 @@ fn reach(part: &Part, found: &Found) -> String {
         ),
         _ => match found.holds_to_m {
             Some(height_m) => format!(
-                "holds up to {} m of {waters}, {:.0}° of roll; above that the estimate rolls her past \
-                 {LARGEST_ROLL_DEG:.0}°, where it means nothing.",
+                "holds up to {} m of {waters}, {:.0}° of roll; no estimate above that, where it would roll her \
+                 past {LARGEST_ROLL_DEG:.0}°.",
                 rounded_down(height_m),
                 found.roll_deg
             ),

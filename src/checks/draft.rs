@@ -2,7 +2,7 @@
 
 use super::check::{Check, CheckContext, Finding, Measure, Signal, Subject};
 use crate::engine::numbers::{CylinderNumbers, Governing, Need, Utilisation};
-use crate::layout::{Cylinder, Id, Point, ThingKind};
+use crate::layout::{Cylinder, Front, Id, Point, ThingKind};
 use crate::units::Said;
 
 impl Finding {
@@ -157,6 +157,14 @@ impl<'a> CheckContext<'a> {
             ThingKind::Cylinder | ThingKind::Person | ThingKind::GearAboard => None,
         };
         given.unwrap_or_else(|| id.to_owned())
+    }
+
+    /// What the crew call a front of a rack.
+    pub(super) fn front(&self, rack: &str, front: &str) -> String {
+        let of_rack = self.plan.boat.rack(rack).map(|rack| rack.fronts.as_slice());
+        let mut fronts = of_rack.unwrap_or_default().iter();
+        let found = fronts.find(|item| item.id == front);
+        found.map_or_else(|| front.to_owned(), Front::called)
     }
 
     /// The names of several things of one kind, as a list.

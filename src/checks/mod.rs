@@ -13,6 +13,7 @@ mod figures;
 mod girth;
 mod index;
 mod left_standing;
+mod names;
 mod security;
 mod stow;
 pub mod words;
@@ -29,6 +30,7 @@ pub use self::check::{Check, CheckContext, Cure, Finding, Measure, Proposal, Sig
 pub use self::digest::Digest;
 pub use self::index::Index;
 pub use self::left_standing::{LeftStanding, left_standing};
+pub use self::names::{natural, natural_order, runs};
 pub use self::stow::{place_to_lie, unsecured};
 
 use crate::engine::Assessor;

@@ -4,8 +4,7 @@
 use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, Way};
 use crate::units::{Figure, Said, System};
 
-/// How many names a list shows before it says how many more there are.
-const NAMES_SHOWN: usize = 6;
+pub use super::names::{list, list_in_order};
 
 /// A force: `42 kg of pull (0.41 kN)`.
 pub fn pull(newtons: f64) -> String {
@@ -37,30 +36,6 @@ pub fn percent(share: f64) -> String {
     format!("{:.0} %", (share * 100.0).round() + 0.0)
 }
 
-/// `P1, P2 and P3`; after six names, how many more.
-pub fn list<S: AsRef<str>>(names: &[S]) -> String {
-    let shown: Vec<&str> = names.iter().take(NAMES_SHOWN).map(AsRef::as_ref).collect();
-    let more = names.len() - shown.len();
-    match (shown.as_slice(), more) {
-        ([], _) => String::new(),
-        ([one], 0) => (*one).to_owned(),
-        ([most @ .., last], 0) => format!("{} and {last}", most.join(", ")),
-        (shown, more) => format!("{} and {more} more", shown.join(", ")),
-    }
-}
-
-/// `P1, P2 and P3`, every one of them: for what somebody has to do.
-pub fn list_of_all<S: AsRef<str>>(names: &[S]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.as_ref().to_owned(),
-        [most @ .., last] => {
-            let most: Vec<&str> = most.iter().map(AsRef::as_ref).collect();
-            format!("{} and {}", most.join(", "), last.as_ref())
-        }
-    }
-}
-
 /// `is` for one, `are` for more.
 pub fn is_are(count: usize) -> &'static str {
     if count == 1 { "is" } else { "are" }
@@ -69,6 +44,15 @@ pub fn is_are(count: usize) -> &'static str {
 /// An `s` for one, as verbs have it.
 pub fn verb_s(count: usize) -> &'static str {
     if count == 1 { "s" } else { "" }
+}
+
+/// A share of a part's whole motion: `85 % of the boat's motion`, `1.98 times the boat's motion`.
+pub fn of_motion(share: f64) -> String {
+    if share < 1.0 {
+        format!("{} of the boat's motion", percent(share))
+    } else {
+        format!("{share:.2} times the boat's motion")
+    }
 }
 
 /// What it does when it goes: `tips`.
@@ -124,7 +108,7 @@ pub fn spare(utilisation: f64) -> String {
     }
 }
 
-/// When a cylinder goes, as a clause: `it tips at 8.2° of roll, and this part rolls 15.0°`.
+/// When a cylinder goes, as a clause: `it tips at 8.2° of roll, and the boat rolls 15.0°`.
 pub fn goes_at(limit: &LimitNumbers, motion: &MotionNumbers) -> String {
     let does = limit.way.map_or("goes", way);
     let rolls = degrees(motion.roll_amplitude_deg);
@@ -135,18 +119,18 @@ pub fn goes_at(limit: &LimitNumbers, motion: &MotionNumbers) -> String {
         }
         (_, _, Some(roll)) if roll <= motion.roll_amplitude_deg => {
             format!(
-                "it {does} at {} of roll, and this part rolls {rolls}",
+                "it {does} at {} of roll, and the boat rolls {rolls}",
                 degrees(roll)
             )
         }
         (_, _, Some(roll)) => {
             format!(
-                "it {does} at {} of roll; this part rolls {rolls}",
+                "it {does} at {} of roll; the boat rolls {rolls}",
                 degrees(roll)
             )
         }
         (_, _, None) => match limit.share {
-            Some(share) => format!("it {does} at {} of this part's motion", percent(share)),
+            Some(share) => format!("it {does} at {}", of_motion(share)),
             None => format!(
                 "it stays put up to {} of roll",
                 degrees(LimitNumbers::SEARCHED_ROLL_DEG)
@@ -175,18 +159,9 @@ mod tests {
     }
 
     #[test]
-    fn lists_stop_after_six() {
-        assert_eq!(list::<&str>(&[]), "");
-        assert_eq!(list(&["P1"]), "P1");
-        assert_eq!(list(&["P1", "P2", "P3"]), "P1, P2 and P3");
-        let many: Vec<String> = (1..=9).map(|n| format!("P{n}")).collect();
-        assert_eq!(list(&many), "P1, P2, P3, P4, P5, P6 and 3 more");
-        assert_eq!(
-            list_of_all(&many),
-            "P1, P2, P3, P4, P5, P6, P7, P8 and P9",
-            "but not of what is to be done"
-        );
-        assert_eq!(list_of_all(&many[..1]), "P1");
+    fn more_than_the_whole_motion_is_told_by_how_many_times() {
+        assert_eq!(of_motion(0.854), "85 % of the boat's motion");
+        assert_eq!(of_motion(1.98), "1.98 times the boat's motion");
     }
 
     #[test]

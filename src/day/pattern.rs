@@ -225,7 +225,7 @@ impl Laying<'_> {
         if !without.is_empty() {
             self.cannot(format!(
                 "No full cylinder in a slot of a rack is left for {}.",
-                words::list(&without)
+                words::list_in_order(&without)
             ));
         }
         dives.into_values().collect()
@@ -364,7 +364,7 @@ impl Laying<'_> {
         if !without.is_empty() {
             self.cannot(format!(
                 "No full cylinder is left for the second dive of {}.",
-                words::list(&without)
+                words::list_in_order(&without)
             ));
         }
         if waiting.is_empty() {
@@ -475,8 +475,8 @@ impl Laying<'_> {
             let (cradles, chocks) = self.what_there_is();
             self.cannot(format!(
                 "There is no set-down spot for {}: {cradles}, and no free floor{chocks}. {} dive{} once.",
-                words::list(&empties),
-                words::list(&divers),
+                words::list_in_order(&empties),
+                words::list_in_order(&divers),
                 words::verb_s(divers.len()),
             ));
         }

@@ -167,7 +167,7 @@ fn night(spots: Spots<'_>, day: &DayState, taken: &Taken) -> (Changes, Vec<Strin
     if !in_water.is_empty() {
         cannot.push(format!(
             "{} {} in the water: everybody is aboard before the deck is left.",
-            words::list(&in_water),
+            words::list_in_order(&in_water),
             words::is_are(in_water.len())
         ));
     }

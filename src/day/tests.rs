@@ -6,7 +6,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::checks::fixture;
-use crate::layout::{Condition, DayState, Fill, Placing, Plan, Posture, RackKind, Trip};
+use crate::layout::{Condition, DayState, Fill, Kit, Placing, Plan, Posture, RackKind, Trip};
 
 fn plan(text: &str) -> Plan {
     fixture::plan(text).unwrap()
@@ -40,10 +40,10 @@ fn the_empties_go_out_and_down_before_the_fulls_go_in() {
     assert_eq!(
         told,
         [
-            "Open F1 across R1 for F1 and P1",
+            "Open strap F1 across R1 for F1 and P1",
             "Take P1, empty, out of slot 1 of R1 and lay it down and chock it on both sides",
             "Put F1 into slot 1 of R1",
-            "Shut F1 across R1",
+            "Shut strap F1 across R1",
         ]
     );
     let left: Vec<&str> = (steps.steps[0].unsecured_meanwhile.iter())
@@ -280,7 +280,7 @@ fn secured_for_the_night_nothing_stands_free_and_the_limit_rises() {
         told,
         [
             "Put P2 into slot 2 of R1",
-            "Shut F1 across R1",
+            "Shut strap F1 across R1",
             "Stow G away",
             "Kim goes below",
         ]
@@ -372,13 +372,41 @@ fn opened_for_diving_the_neighbours_are_told() {
     );
     let done = secure(&plan, &plan.trips[0], 0, Purpose::Diving).unwrap();
     let told = sentences(&done.work);
-    assert_eq!(told, ["Open F1 across R1", "Fit the kit to P1"]);
+    assert_eq!(told, ["Open strap F1 across R1", "Fit the kit to P1"]);
     let left = &done.work.steps[0].unsecured_meanwhile;
     assert_eq!(left.len(), 2, "{left:?}");
     let (before, after) = (done.before.first.unwrap(), done.afterwards.first.unwrap());
     let degrees = |first: FirstToGo| first.roll_deg.unwrap_or(60.0);
     assert!(degrees(after) < degrees(before));
     assert!(secure(&plan, &plan.trips[0], 7, Purpose::Night).is_none());
+}
+
+/// A kit is fitted on deck before the cylinder goes overboard, and comes off when it is aboard again.
+#[test]
+fn no_kit_is_handled_in_the_water_or_on_a_back() {
+    let mut plan = plan(
+        "deck 8x4; lie P1 2,1 chock=0.05; lie P2 2,-1 chock=0.05; person Kim crew 3,0
+         anchored a; anchored b; water P1; water P2; anchored c; lie P1 2,1 chock=0.05; lie P2 2,-1 chock=0.05",
+    );
+    let mut kit = |part: usize, kit: Kit| {
+        for change in &mut plan.trips[0].parts[part].changes.cylinders {
+            change.kit = Some(kit);
+        }
+    };
+    kit(1, Kit::On);
+    kit(2, Kit::Off);
+    let work = Work::of(&plan, &plan.trips[0]);
+    assert_eq!(
+        sentences(&work.parts[1]),
+        [
+            "Fit the kit to P1 and P2",
+            "P1 goes into the water",
+            "P2 goes into the water"
+        ]
+    );
+    let back = sentences(&work.parts[2]);
+    assert!(back[0].contains("P1 out of the water"), "{back:?}");
+    assert_eq!(back[2], "Take the kit off P1 and P2");
 }
 
 #[test]

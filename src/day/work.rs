@@ -5,11 +5,11 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::hands::Hands;
-use crate::checks::{LeftStanding, left_standing, words};
+use crate::checks::{LeftStanding, left_standing, natural_order, words};
 use crate::geometry::Elementary as _;
 use crate::layout::{
-    Cylinder, DayState, Fill, Id, Kit, Opened, Opening, Part, Placing, Plan, Point, Posture, Trip,
-    openings,
+    Cylinder, DayState, Fill, Front, Id, Kit, Opened, Opening, Part, Placing, Plan, Point, Posture,
+    Trip, openings,
 };
 
 /// What is done in a step.
@@ -133,10 +133,14 @@ impl PartWork {
             let left = left_standing(plan, trip, part, before, opening);
             steps.open(before, opening, left);
         }
-        steps.kits(before, now, false);
+        // What goes overboard gets its kit on deck, and what comes back is on deck before the kit comes off.
+        steps.fills(before, now, Time::BeforeMoves);
+        steps.kits(before, now, false, Time::BeforeMoves);
+        steps.kits(before, now, true, Time::BeforeMoves);
         steps.moves(before, now);
-        steps.kits(before, now, true);
-        steps.fills(before, now);
+        steps.kits(before, now, false, Time::AfterMoves);
+        steps.kits(before, now, true, Time::AfterMoves);
+        steps.fills(before, now, Time::AfterMoves);
         steps.shut(before, now, &opened);
         steps.gear(before, now);
         steps.people(before, now);
@@ -183,8 +187,11 @@ impl Steps<'_> {
         match what {
             Opened::Front { rack, front } => {
                 let of = self.plan.boat.rack(rack);
+                let fronts = of.map_or(&[][..], |rack| &rack.fronts);
+                let called = fronts.iter().find(|item| item.id == *front);
+                let called = called.map_or_else(|| front.clone(), Front::called);
                 (
-                    format!("{front} across {}", self.rack_name(rack)),
+                    format!("{called} across {}", self.rack_name(rack)),
                     of.map(|rack| rack.deck.clone()),
                     of.map(|rack| rack.at),
                 )
@@ -209,7 +216,7 @@ impl Steps<'_> {
         let for_whom = if opening.for_whom.is_empty() {
             String::new()
         } else {
-            format!(" for {}", words::list_of_all(&opening.for_whom))
+            format!(" for {}", words::list_in_order(&opening.for_whom))
         };
         self.add(
             StepKind::Open,
@@ -260,7 +267,7 @@ impl Steps<'_> {
     }
 
     /// Kits taken off, or fitted, at one go for all for whom it is done.
-    fn kits(&mut self, before: &DayState, now: &DayState, on: bool) {
+    fn kits(&mut self, before: &DayState, now: &DayState, on: bool, time: Time) {
         let (old, new) = if on {
             (Kit::Off, Kit::On)
         } else {
@@ -268,17 +275,21 @@ impl Steps<'_> {
         };
         let mut ids: Vec<Id> = changed(before, now)
             .filter(|(was, is)| was.kit == old && is.kit == new)
+            .filter(|(was, is)| Time::of_kit(was, is) == time)
             .map(|(_, is)| is.id.clone())
             .collect();
         if ids.is_empty() {
             return;
         }
-        ids.sort();
-        let at = now
-            .cylinder(&ids[0])
-            .and_then(|it| where_it_is(self.plan, it));
+        ids.sort_by(|a, b| natural_order(a, b));
+        let day = if time == Time::BeforeMoves {
+            before
+        } else {
+            now
+        };
+        let at = (day.cylinder(&ids[0])).and_then(|it| where_it_is(self.plan, it));
         let by = self.hands.at(None, at);
-        let list = words::list_of_all(&ids);
+        let list = words::list_in_order(&ids);
         let (kind, sentence) = if on {
             (StepKind::KitOn, format!("Fit the kit to {list}"))
         } else {
@@ -287,23 +298,27 @@ impl Steps<'_> {
         self.add(kind, &ids, sentence, by);
     }
 
-    fn fills(&mut self, before: &DayState, now: &DayState) {
+    fn fills(&mut self, before: &DayState, now: &DayState, time: Time) {
         let mut ids: Vec<Id> = changed(before, now)
             .filter(|(was, is)| was.fill != Fill::Full && is.fill == Fill::Full)
+            .filter(|(was, is)| Time::of_fill(was, is) == time)
             .map(|(_, is)| is.id.clone())
             .collect();
         if ids.is_empty() {
             return;
         }
-        ids.sort();
-        let at = now
-            .cylinder(&ids[0])
-            .and_then(|it| where_it_is(self.plan, it));
+        ids.sort_by(|a, b| natural_order(a, b));
+        let day = if time == Time::BeforeMoves {
+            before
+        } else {
+            now
+        };
+        let at = (day.cylinder(&ids[0])).and_then(|it| where_it_is(self.plan, it));
         let by = self.hands.at(None, at);
         self.add(
             StepKind::Fill,
             &ids,
-            format!("Fill {}", words::list_of_all(&ids)),
+            format!("Fill {}", words::list_in_order(&ids)),
             by,
         );
     }
@@ -484,10 +499,46 @@ impl Steps<'_> {
             moved = others;
             let ids: Vec<Id> = same.into_iter().map(|(_, id)| id).collect();
             let verb = if ids.len() == 1 { "goes" } else { "go" };
-            let sentence = format!("{} {verb} {goes}", words::list_of_all(&ids));
+            let sentence = format!("{} {verb} {goes}", words::list_in_order(&ids));
             self.add(StepKind::Person, &ids, sentence, None);
         }
     }
+}
+
+/// When in the work on deck a kit is handled or a cylinder filled.
+#[derive(Copy, Clone, PartialEq, Eq)]
+enum Time {
+    BeforeMoves,
+    AfterMoves,
+}
+
+impl Time {
+    /// Off what comes aboard: when it is there. On what goes overboard or on a back: before. Else a kit comes off before
+    /// it is carried and is fitted where it goes.
+    fn of_kit(was: &Cylinder, is: &Cylinder) -> Self {
+        let (was_away, is_away) = (is_away(&was.placing), is_away(&is.placing));
+        match (was_away, is_away) {
+            (true, false) => Self::AfterMoves,
+            (false, true) => Self::BeforeMoves,
+            _ if is.kit == Kit::On => Self::AfterMoves,
+            _ => Self::BeforeMoves,
+        }
+    }
+
+    /// What goes overboard, on a back or away from the whip is full by then.
+    fn of_fill(was: &Cylinder, is: &Cylinder) -> Self {
+        let at_whip = |placing: &Placing| matches!(placing, Placing::Filling { .. });
+        if is_away(&is.placing) || (at_whip(&was.placing) && !at_whip(&is.placing)) {
+            Self::BeforeMoves
+        } else {
+            Self::AfterMoves
+        }
+    }
+}
+
+/// Is it in the water or on somebody's back, so that no hand on deck gets at it?
+fn is_away(placing: &Placing) -> bool {
+    matches!(placing, Placing::InWater | Placing::OnDiver { .. })
 }
 
 fn id_of(what: &Opened) -> Id {

@@ -5,7 +5,7 @@ use crate::catalogue::published::{LEVEL_CHANGE_BEVELLED_M, LEVEL_CHANGE_IGNORED_
 
 /// What is not higher than this above the deck can be stepped over: about the height of a knee.
 /// Common practice, no source.
-pub(super) const KNEE_M: f64 = 0.5;
+pub(crate) const KNEE_M: f64 = 0.5;
 
 /// What is nowhere lower than this above the deck is passed under, if need be with a bent back; it
 /// takes away headroom, not width. Common practice, no source.

@@ -48,6 +48,7 @@ mod varied;
 pub use self::assessor::{Assessor, OtherMotion};
 pub use self::balance::balance;
 pub use self::fall::{Fallen, Rolls};
+pub(crate) use self::hindrance::KNEE_M;
 pub use self::log::{LogColumns, LogMeasures, LogMeter, recorded_motion, watched};
 pub use self::rolling::roll_period;
 pub use self::scene::{DeckScene, Scene, SceneThing};

@@ -73,6 +73,40 @@ pub struct Front {
     pub shut: bool,
 }
 
+impl FrontKind {
+    /// In a word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Strap => "strap",
+            Self::Chain => "chain",
+            Self::Cord => "cord",
+            Self::Bar => "bar",
+        }
+    }
+}
+
+impl Front {
+    /// What the crew call it: what it is before its name, unless that says it already. A cord P1-P4 could be taken for
+    /// the cylinders P1 to P4.
+    pub fn called(&self) -> String {
+        /// What a name may say that it is.
+        const SAYS_IT: [&str; 10] = [
+            "strap", "chain", "cord", "bar", "rope", "bungee", "gate", "net", "rail", "webbing",
+        ];
+        let mut words = self.id.split(|c: char| !c.is_alphabetic());
+        let says_it = words.any(|word| {
+            let word = word.to_lowercase();
+            let word = word.strip_suffix('s').unwrap_or(&word);
+            SAYS_IT.contains(&word)
+        });
+        if says_it {
+            self.id.clone()
+        } else {
+            format!("{} {}", self.kind.word(), self.id)
+        }
+    }
+}
+
 /// How a rack is fixed to the boat.
 #[derive(Copy, Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
@@ -287,6 +321,27 @@ impl Rack {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_front_is_called_what_it_is() {
+        let called = |id: &str, kind: FrontKind| {
+            let front = Front {
+                id: id.to_owned(),
+                kind,
+                slots: Vec::new(),
+                height_m: 0.4,
+                strength_kn: Known::NotKnown,
+                tied_between_slots: false,
+                slack_m: None,
+                shut: true,
+            };
+            front.called()
+        };
+        assert_eq!(called("P1-P4", FrontKind::Cord), "cord P1-P4");
+        assert_eq!(called("Bar P1-P4", FrontKind::Bar), "Bar P1-P4");
+        assert_eq!(called("aft gate", FrontKind::Bar), "aft gate");
+        assert_eq!(called("Barbara", FrontKind::Strap), "strap Barbara");
+    }
 
     fn rack(turn_deg: f64) -> Rack {
         Rack {

@@ -188,9 +188,9 @@ pub(crate) const NO_GEAR_TOLD: &str = "No straps, chocks, mats or boots are told
      “This trip” and in it “Gear aboard”: fill it in, and more is tried.";
 pub(crate) const RAISES_MOST: &str = "What raises it most, one after the other:";
 
-/// "Good to 6.9° of roll, then P6; this part rolls 15°."
+/// "Good to 6.9° of roll, then P6; the boat rolls 15°."
 pub(crate) fn good_to(limit: &LimitNumbers, first: &str, rolls_deg: f64) -> String {
-    let rolls = format!("this part rolls {rolls_deg:.0}°");
+    let rolls = format!("the boat rolls {rolls_deg:.0}°");
     if limit.goes_at_rest {
         format!("{first} does not stay even at rest.")
     } else if limit.goes_without_roll {

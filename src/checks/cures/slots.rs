@@ -50,7 +50,7 @@ fn proposal(
     let rack_name = ctx.name(ThingKind::Rack, &rack.id);
     let front = ctx.day.front_of(&rack.id, slot);
     let open = front.filter(|front| !front.shut);
-    let and_shut = open.map_or_else(String::new, |front| format!(" and shut {}", front.id));
+    let and_shut = open.map_or_else(String::new, |front| format!(" and shut {}", front.called()));
     let mut edits = vec![place(
         ctx,
         id,

@@ -7,10 +7,11 @@ use serde::Serialize;
 
 use super::MOST_BEST;
 use super::line::Line;
+use super::not_known::{self, NotKnown};
 use crate::checks::cures::{BestCure, Clinic};
 use crate::checks::words;
-use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, NeedKind, PartNumbers};
-use crate::layout::{Id, Part};
+use crate::engine::numbers::{CylinderNumbers, LimitNumbers, MotionNumbers, PartNumbers};
+use crate::layout::{Id, Part, Plan, Trip};
 
 /// A part of the day in one sentence.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -36,8 +37,11 @@ pub struct PartDigest {
     /// The roll at which the first goes, in degrees, where roll decides.
     pub limit_roll_deg: Option<f64>,
 
-    /// What nobody knows and the limit hangs on, by name.
+    /// What nobody knows and the limit hangs on, by its name in the plan.
     pub hangs_on: Vec<Id>,
+
+    /// The same with what would have to be found out of each, by what the crew call it.
+    pub not_known: Vec<NotKnown>,
 
     /// How many lines stand in this part, taken-on ones not counted.
     pub to_put_right: usize,
@@ -52,10 +56,17 @@ pub struct PartDigest {
 }
 
 impl PartDigest {
-    pub(super) fn of(part: &Part, numbers: &PartNumbers, lines: &[Line]) -> Self {
+    pub(super) fn of(
+        (plan, trip): (&Plan, &Trip),
+        part: &Part,
+        numbers: &PartNumbers,
+        lines: &[Line],
+    ) -> Self {
         let first = first_to_go(numbers);
         let limit = first.map(|cylinder| &cylinder.limit);
-        let hangs_on = hangs_on(numbers);
+        let not_known = not_known::of_part(plan, trip, numbers);
+        let hangs_on: BTreeSet<&Id> = not_known.iter().map(|it| &it.of).collect();
+        let hangs_on = hangs_on.into_iter().cloned().collect();
         let to_put_right = lines
             .iter()
             .filter(|line| line.taken_on.is_none() && line.parts.contains(&part.id))
@@ -63,7 +74,7 @@ impl PartDigest {
         Self {
             part: part.id.clone(),
             name: part.name.clone().unwrap_or_else(|| part.id.clone()),
-            sentence: sentence(numbers, first, &hangs_on),
+            sentence: sentence(numbers, first, &not_known),
             first: first
                 .filter(|item| goes_at_all(&item.limit))
                 .map(|item| item.cylinder.clone()),
@@ -71,6 +82,7 @@ impl PartDigest {
             limit_share: limit.and_then(|limit| limit.share),
             limit_roll_deg: limit.and_then(|limit| limit.roll_deg),
             hangs_on,
+            not_known,
             to_put_right,
             cures: Vec::new(),
             not_cured: Vec::new(),
@@ -134,60 +146,29 @@ pub(in crate::checks) fn first_to_go_but<'n>(
     })
 }
 
-/// What nobody knows, by name, of all cylinders: a limit that some of them have only if it holds is no limit
-/// yet. What this part's motion asks nothing of counts too, as the limit lies beyond it.
-fn hangs_on(numbers: &PartNumbers) -> Vec<Id> {
-    let mut names: BTreeSet<&Id> = BTreeSet::new();
-    let unknown = numbers
-        .cylinders
-        .iter()
-        .filter(|item| item.limit.if_unknowns_hold);
-    for cylinder in unknown {
-        let needed = cylinder
-            .needs
-            .iter()
-            .filter(|need| need.what != NeedKind::LashingSlack);
-        let before = names.len();
-        names.extend(needed.map(|need| &need.of));
-        if names.len() > before {
-            continue;
-        }
-        let lashings = cylinder
-            .lashings
-            .iter()
-            .filter(|hold| hold.capacity_n.is_none());
-        names.extend(lashings.map(|hold| &hold.lashing));
-        let rack = cylinder
-            .rack
-            .as_ref()
-            .filter(|rack| rack.edge_strength_n.is_none());
-        names.extend(rack.map(|rack| &rack.rack));
-        if cylinder.friction.is_none() {
-            names.insert(&cylinder.deck);
-        }
-    }
-    names.into_iter().cloned().collect()
-}
-
 /// How far the stowage is good.
 pub(super) fn sentence(
     numbers: &PartNumbers,
     first: Option<&CylinderNumbers>,
-    hangs_on: &[Id],
+    not_known: &[NotKnown],
 ) -> String {
     let Some(first) = first else {
         return "No cylinder is on deck.".to_owned();
     };
-    let condition = if hangs_on.is_empty() {
-        String::new()
-    } else {
-        let them = words::list(hangs_on);
-        format!(" But only if what nobody knows is good enough: {them}.")
-    };
+    let condition = only_if(not_known);
     format!(
         "{}{condition}",
         good_to(&first.cylinder, &first.limit, &numbers.motion)
     )
+}
+
+/// What a limit hangs on, as a sentence behind it; empty where everything is known.
+pub(in crate::checks) fn only_if(not_known: &[NotKnown]) -> String {
+    if not_known.is_empty() {
+        return String::new();
+    }
+    let them = NotKnown::told(not_known);
+    format!(" But only if what nobody knows is good enough: {them}.")
 }
 
 /// How far the stowage is good, by the first to go.
@@ -202,7 +183,7 @@ pub(in crate::checks) fn good_to(
     }
     if limit.goes_without_roll {
         let share = limit.share.map_or_else(String::new, |share| {
-            format!(" at {} of this part's motion", words::percent(share))
+            format!(" at {}", words::of_motion(share))
         });
         return format!(
             "The stowage, not the boat: does not hold; pitch, heave, pushes or steady heel alone are \
@@ -213,23 +194,23 @@ pub(in crate::checks) fn good_to(
         (Some(roll), _) => {
             let rolls = if roll <= motion.roll_amplitude_deg {
                 format!(
-                    "; this part rolls {}",
+                    "; the boat rolls {}",
                     words::degrees(motion.roll_amplitude_deg)
                 )
             } else {
                 String::new()
             };
             format!(
-                "The stowage, not the boat: good to {}, then {first} {does}{rolls}.",
+                "The stowage, not the boat: good to {} of roll, then {first} {does}{rolls}.",
                 words::degrees(roll)
             )
         }
         (None, Some(share)) => format!(
-            "The stowage, not the boat: good to {} of this part's motion, then {first} {does}.",
-            words::percent(share)
+            "The stowage, not the boat: good to {}, then {first} {does}.",
+            words::of_motion(share)
         ),
         (None, None) => format!(
-            "The stowage, not the boat: holds up to {} of roll and {:.0} times this part's motion.",
+            "The stowage, not the boat: holds up to {} of roll and {:.0} times the boat's motion.",
             words::degrees(LimitNumbers::SEARCHED_ROLL_DEG),
             LimitNumbers::SEARCHED_SHARE
         ),

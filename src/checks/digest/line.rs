@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::shares::Shares;
 use crate::checks::check::{Cure, Finding, Signal, Subject};
 use crate::checks::cures::Clinic;
-use crate::checks::{order_of, words};
+use crate::checks::{names, order_of};
 use crate::layout::{Id, TakenOn, Trip};
 use crate::units::Said;
 
@@ -23,17 +24,21 @@ pub struct Line {
     /// The gravest signal word of its findings.
     pub signal: Signal,
 
-    /// Why, in one plain sentence; of the gravest finding, with who shares it.
+    /// Why, in one plain sentence: of the gravest finding, in which part of the day its figures hold where they
+    /// differ, and who shares it. Those who are told with it but stand so in other parts have these behind them.
     pub sentence: Said,
 
-    /// The things to put right, each once, in the order of their names.
+    /// The things to put right, each once, in the order in which people count.
     pub things: Vec<Subject>,
 
     /// How many things that is.
     pub count: usize,
 
-    /// The parts of the day in which it stands, in the order of the day.
+    /// The parts of the day in which any of it stands, in the order of the day.
     pub parts: Vec<Id>,
+
+    /// The parts in which what the sentence begins with stands so: what is said of it holds in these.
+    pub lead_parts: Vec<Id>,
 
     /// Does the verdict wait for something that nobody knows?
     pub not_known: bool,
@@ -117,29 +122,36 @@ fn line(trip: &Trip, findings: &[Finding], mut members: Vec<usize>) -> Option<Li
             .cmp(&a.signal)
             .then_with(|| a.code.cmp(b.code))
             .then_with(|| urgency(b).total_cmp(&urgency(a)))
+            .then_with(|| names::natural_order(a.first(), b.first()))
             .then_with(|| a.about.cmp(&b.about))
             .then_with(|| place(&a.part).cmp(&place(&b.part)))
     });
     let lead = &findings[*members.first()?];
-    let mut things: Vec<Subject> = members
-        .iter()
-        .filter(|index| findings[**index].code == lead.code)
-        .filter_map(|index| findings[*index].about.first().cloned())
-        .collect();
-    things.sort();
-    things.dedup();
     let parts = trip
         .parts
         .iter()
         .map(|part| &part.id)
         .filter(|part| members.iter().any(|index| findings[*index].part == **part));
+    let parts: Vec<Id> = parts.cloned().collect();
+    let shares = Shares::of(trip, findings, &members);
+    let things: Vec<Subject> = shares.all.iter().map(|share| share.thing.clone()).collect();
     Some(Line {
         code: lead.code,
         name: lead.name,
         signal: lead.signal,
-        sentence: with_part(trip, findings, &members, with_others(lead, &things)),
+        sentence: shares.sentence(trip, findings, &members),
         count: things.len(),
-        parts: parts.cloned().collect(),
+        lead_parts: shares.lead().map_or_else(
+            || parts.clone(),
+            |share| {
+                share
+                    .places
+                    .iter()
+                    .map(|at| trip.parts[*at].id.clone())
+                    .collect()
+            },
+        ),
+        parts,
         not_known: lead.not_known,
         hand_test: lead.hand_test.clone(),
         source: lead.source.clone(),
@@ -151,7 +163,7 @@ fn line(trip: &Trip, findings: &[Finding], mut members: Vec<usize>) -> Option<Li
 }
 
 /// How far over its limit a finding is, so that the worst leads.
-fn urgency(finding: &Finding) -> f64 {
+pub(super) fn urgency(finding: &Finding) -> f64 {
     let Some(measure) = &finding.measure else {
         return 0.0;
     };
@@ -166,45 +178,6 @@ fn urgency(finding: &Finding) -> f64 {
         Some(value) if measure.limit > 0.0 => value / measure.limit,
         Some(value) => value,
     }
-}
-
-/// The sentence with who shares it: `…; likewise P7 and P8`.
-fn with_others(lead: &Finding, things: &[Subject]) -> Said {
-    let others: Vec<&String> = things
-        .iter()
-        .filter(|subject| Some(*subject) != lead.about.first())
-        .map(|subject| &subject.name)
-        .collect();
-    if others.is_empty() {
-        lead.sentence.clone()
-    } else {
-        let likewise = format!("; likewise {}", words::list(&others));
-        lead.sentence.clone().with(likewise)
-    }
-}
-
-/// The sentence with the part of the day that needs most, where what nobody knows is needed in several.
-fn with_part(trip: &Trip, findings: &[Finding], members: &[usize], sentence: Said) -> Said {
-    let needed = |index: &usize| {
-        findings[*index]
-            .measure
-            .as_ref()
-            .map(|measure| measure.limit)
-    };
-    let Some(first) = members.first() else {
-        return sentence;
-    };
-    let lead = &findings[*first];
-    let others = members
-        .iter()
-        .any(|index| findings[*index].part != lead.part && needed(index) != needed(first));
-    if !lead.not_known || !others {
-        return sentence;
-    }
-    let part = trip
-        .part(&lead.part)
-        .and_then(|(_, part)| part.name.as_deref());
-    sentence.with(format!("; most in {}", part.unwrap_or(&lead.part)))
 }
 
 impl Line {

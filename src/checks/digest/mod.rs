@@ -6,10 +6,15 @@
 
 mod headline;
 mod line;
+mod not_known;
+mod shares;
+mod when;
 
 pub use self::headline::{PartDigest, first_to_go};
-pub(super) use self::headline::{first_to_go_but, good_to, height};
+pub(super) use self::headline::{first_to_go_but, good_to, height, only_if};
 pub use self::line::Line;
+pub use self::not_known::{NotKnown, ToFindOut};
+pub use self::when::when;
 
 use rayon::prelude::*;
 use schemars::JsonSchema;
@@ -35,14 +40,14 @@ pub struct Digest {
 }
 
 impl Digest {
-    /// Folds the findings of a trip.
-    pub fn of(trip: &Trip, findings: &[Finding], assessment: &Assessment) -> Self {
+    /// Folds the findings of a trip of this plan.
+    pub fn of(plan: &Plan, trip: &Trip, findings: &[Finding], assessment: &Assessment) -> Self {
         let lines = line::fold(trip, findings, |_| true);
         let parts = trip
             .parts
             .iter()
             .zip(&assessment.parts)
-            .map(|(part, numbers)| PartDigest::of(part, numbers, &lines))
+            .map(|(part, numbers)| PartDigest::of((plan, trip), part, numbers, &lines))
             .collect();
         Self { parts, lines }
     }

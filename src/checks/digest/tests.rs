@@ -6,7 +6,7 @@ fn digest(text: &str) -> (Plan, Vec<Finding>, Digest) {
     let plan = fixture::plan(text).unwrap();
     let mut assessor = Assessor::default();
     let findings = run(&mut assessor, &plan, &plan.trips[0]);
-    let digest = Digest::of(&plan.trips[0], &findings, assessor.assessment());
+    let digest = Digest::of(&plan, &plan.trips[0], &findings, assessor.assessment());
     (plan, findings, digest)
 }
 
@@ -27,9 +27,79 @@ fn findings_with_one_cause_and_one_cure_are_one_line() {
     assert_eq!(lines[0].count, 3);
     assert_eq!(lines[0].parts, ["out", "there"]);
     assert!(
-        lines[0].sentence.contains("; likewise P"),
+        lines[0].sentence.contains("; likewise"),
         "{}",
         lines[0].sentence
+    );
+}
+
+/// Two that stand free in both parts, one more in the second alone: the sentence tells the worst of the first with its
+/// part, and the others with what holds of them.
+#[test]
+fn a_line_is_true_of_every_one_and_every_part_that_it_names() {
+    let (_, findings, digest) = digest(
+        "deck 6x4; stand P1 3,0; stand P2 3,0.5; lie P10 3,1 chock=0.1
+         running out roll=15/4; drifting there roll=25/4; stand P10 3,-1.5",
+    );
+    let line = digest
+        .lines
+        .iter()
+        .find(|line| line.code == "U101")
+        .unwrap();
+    let lead = &findings[line.findings[0]];
+    assert_eq!(lead.part, "there", "{line:?}");
+    let sentence = line.sentence.as_str();
+    assert!(sentence.starts_with(lead.sentence.as_str()), "{sentence}");
+    assert_eq!(line.parts, ["out", "there"]);
+    let of_lead: Vec<_> = (findings.iter())
+        .filter(|item| item.code == "U101" && item.about[0] == lead.about[0])
+        .map(|item| item.part.as_str())
+        .collect();
+    assert_eq!(line.lead_parts, of_lead);
+    let told = |name: &str| {
+        let mut clauses = sentence[lead.sentence.len()..].split("; ");
+        let clauses = clauses.find(|it| it.contains(name));
+        clauses
+            .unwrap_or_else(|| panic!("{name} in {sentence}"))
+            .to_owned()
+    };
+    let names: Vec<_> = line.things.iter().map(|it| it.name.as_str()).collect();
+    assert_eq!(names, ["P1", "P2", "P10"], "as people count");
+    for name in names.iter().filter(|name| **name != lead.about[0].name) {
+        let stands_in: Vec<_> = (findings.iter())
+            .filter(|item| item.code == "U101" && item.about[0].name == **name)
+            .collect();
+        let clause = told(name);
+        let other_parts = stands_in.len() != of_lead.len();
+        assert_eq!(
+            clause.contains("(there)"),
+            other_parts && stands_in.len() == 1,
+            "{clause}"
+        );
+        assert!(clause.contains("with other figures"), "{clause}");
+    }
+}
+
+/// Who is said to do the same has the same sentence but for the name.
+#[test]
+fn likewise_without_more_is_word_for_word() {
+    let (_, findings, digest) =
+        digest("deck 6x4; fast roll=3/5; stand P1 1,0; stand P2 3,0; stand P3 5,0");
+    let line = digest
+        .lines
+        .iter()
+        .find(|line| line.code == "U101")
+        .unwrap();
+    let sentences: Vec<_> = (findings.iter())
+        .filter(|item| item.code == "U101")
+        .map(|item| item.sentence.replace(&item.about[0].name, "_"))
+        .collect();
+    let alike = sentences.iter().all(|it| *it == sentences[0]);
+    assert_eq!(
+        !line.sentence.contains("other figures"),
+        alike,
+        "{}",
+        line.sentence
     );
 }
 
@@ -79,7 +149,8 @@ fn what_nobody_knows_makes_it_conditional() {
     );
     let part = &digest.parts[0];
     assert!(
-        part.sentence.contains("only if what nobody knows"),
+        part.sentence
+            .ends_with("only if what nobody knows is good enough: how strong E1 is."),
         "{}",
         part.sentence
     );
@@ -90,11 +161,25 @@ fn what_nobody_knows_makes_it_conditional() {
          lash L1 E1 P1 E1 h=0.44 tight=0.2 strength=?; lash L2 E2 P1 E2 h=0.44 tight=0.2",
     );
     let part = &gentle.parts[0];
+    assert_eq!(NotKnown::told(&part.not_known), "how strong L1 is");
     assert_eq!(
         part.hangs_on,
         ["L1"],
         "even where this motion asks nothing of it"
     );
+}
+
+/// Of a strap whose slack nobody knows it is not its strength that is to be found out, and of one at a point of which
+/// nobody knows what it takes it is the point, also where this motion asks nothing of it.
+#[test]
+fn strength_and_tightness_are_told_apart() {
+    let (_, _, digest) = digest(
+        "deck 6x4 friction=0.9; running roll=2/5; stand P1 3,0
+         point E1 3,0.6 strength=?; point E2 3,-0.6
+         lash L1 E1 P1 E1 h=0.44 slack=?; lash L2 E2 P1 E2 h=0.44 tight=0.2",
+    );
+    let told = NotKnown::told(&digest.parts[0].not_known);
+    assert_eq!(told, "how strong E1 is; how tight L1 is");
 }
 
 #[test]
@@ -118,7 +203,7 @@ fn what_was_taken_on_stays_but_does_not_count() {
     });
     let mut assessor = Assessor::default();
     let findings = run(&mut assessor, &plan, &plan.trips[0]);
-    let digest = Digest::of(&plan.trips[0], &findings, assessor.assessment());
+    let digest = Digest::of(&plan, &plan.trips[0], &findings, assessor.assessment());
     assert_eq!(digest.lines.len(), 1);
     assert_eq!(digest.lines[0].taken_on.as_ref().unwrap().by, "Ann");
     assert_eq!(digest.count(Signal::Warning), 0);

@@ -75,7 +75,7 @@ fn judged(ctx: &CheckContext<'_>, numbers: &BackingNumbers) -> Option<Finding> {
     let signal = grade(share, ctx.numbers.motion.warning_from).filter(|_| behind.len() > 1)?;
     let sentence = format!(
         "{} lean on {} together with {}, and it takes {}",
-        words::list(behind),
+        words::list_in_order(behind),
         subject.name,
         figures::pull(numbers.push_n),
         figures::pull(strength),

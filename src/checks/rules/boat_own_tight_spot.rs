@@ -63,19 +63,25 @@ fn finding(
         "The boat's own: {} {is} {} clear{}, and {} is wanted ({})",
         ctx.name(ThingKind::Walkway, &way.id),
         figures::metres(clear),
-        walked::between(ctx, spot),
+        walked::between(ctx, way, spot),
         figures::metres(numbers.wanted_m),
         numbers.wanted_source,
     );
     let check = &BOAT_OWN_TIGHT_SPOT;
-    walked::finding(check, ctx, Signal::Notice, (way, spot), sentence)
-        .measured(
-            "clear width of the empty boat",
-            clear,
-            numbers.wanted_m,
-            "m",
-        )
-        .fold_as(format!("W608/{}", way.id))
+    walked::finding(
+        check,
+        ctx,
+        Signal::Notice,
+        (way, spot, Vec::new()),
+        sentence,
+    )
+    .measured(
+        "clear width of the empty boat",
+        clear,
+        numbers.wanted_m,
+        "m",
+    )
+    .fold_as(format!("W608/{}", way.id))
 }
 
 #[cfg(test)]

@@ -56,7 +56,7 @@ fn cord_alone_across_front(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) 
             let sentence = format!(
                 "Shock cord {} alone keeps {} in {}: it holds only after it has stretched",
                 front.id,
-                words::list(&behind),
+                words::list_in_order(&behind),
                 ctx.name(ThingKind::Rack, &rack.id),
             );
             let mut finding = racked::finding_of_rack(

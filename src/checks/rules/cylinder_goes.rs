@@ -64,7 +64,7 @@ pub(super) fn how_near(
     if limit.way == Some(way) {
         words::goes_at(limit, &ctx.numbers.motion)
     } else if share >= 1.0 {
-        format!("it {} within this part's motion", words::way(way))
+        format!("it {} within the boat's motion", words::way(way))
     } else {
         format!("it {}", words::spare(share))
     }

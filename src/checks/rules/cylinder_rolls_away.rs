@@ -58,7 +58,7 @@ pub(super) fn row(cylinder: &CylinderNumbers) -> String {
     }
     format!(
         "; {} touch, and what stops the row at its end carries all of them",
-        words::list(&cylinder.row)
+        words::list_in_order(&cylinder.row)
     )
 }
 

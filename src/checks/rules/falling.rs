@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use crate::checks::figures::Figure;
 use crate::checks::security;
 use crate::checks::{Check, CheckContext, Finding, Signal, Subject, figures, words};
 use crate::engine::numbers::{CylinderNumbers, FallNumbers, Struck, StruckKind, Way};
@@ -97,7 +96,7 @@ fn reached(
 /// The names of subjects as a list.
 pub(super) fn names(subjects: &[Subject]) -> String {
     let names: Vec<&String> = subjects.iter().map(|subject| &subject.name).collect();
-    words::list(&names)
+    words::list_in_order(&names)
 }
 
 /// A finding about a fall: the cylinder first, then what it strikes.
@@ -134,13 +133,8 @@ pub(super) fn whither(fall: &[&FallNumbers]) -> String {
     ways.join(" or ")
 }
 
-/// Where and how hard it comes down, as a clause.
-pub(super) fn how_hard(fall: &[&FallNumbers]) -> String {
+/// Where it comes down, as a clause. How hard is in the measure: joules are no unit on deck.
+pub(super) fn how_far(fall: &[&FallNumbers]) -> String {
     let reach_m = fall.iter().map(|fall| fall.reach_m).fold(0.0, f64::max);
-    format!(
-        "it reaches {} {} with {}",
-        figures::metres(reach_m),
-        whither(fall),
-        Figure::Energy(energy_j(fall))
-    )
+    format!("it reaches {} {}", figures::metres(reach_m), whither(fall))
 }

@@ -44,7 +44,7 @@ fn falls_on_cylinders(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} takes {} with it as it falls {}",
             cylinder.cylinder,
-            words::list(&chain),
+            words::list_in_order(&chain),
             falling::whither(&fall),
         );
         let signal = falling::signal(cylinder, Signal::Warning);

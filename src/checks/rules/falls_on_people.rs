@@ -36,7 +36,7 @@ fn falls_on_people(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
     for (fall, cylinder) in falls(ctx) {
         let mut people = struck(ctx, &fall, &[StruckKind::Person]);
         let rolled_onto = falling::rolled_onto(ctx, &fall);
-        let how_hard = falling::how_hard(&fall);
+        let how_far = falling::how_far(&fall);
         let signal = falling::signal(cylinder, Signal::Danger);
         // A bottle that comes rolling gives a moment to get the feet away.
         let (signal, sentence) = match (people.is_empty(), rolled_onto.is_empty()) {
@@ -44,7 +44,7 @@ fn falls_on_people(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             (false, true) => (
                 signal,
                 format!(
-                    "{} falls on {}: {how_hard}",
+                    "{} falls on {}: {how_far}",
                     cylinder.cylinder,
                     falling::names(&people)
                 ),
@@ -52,7 +52,7 @@ fn falls_on_people(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             (false, false) => (
                 signal,
                 format!(
-                    "{} falls on {}: {how_hard}; then it rolls on to {}",
+                    "{} falls on {}: {how_far}; then it rolls on to {}",
                     cylinder.cylinder,
                     falling::names(&people),
                     falling::names(&rolled_onto)
@@ -61,7 +61,7 @@ fn falls_on_people(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             (true, false) => (
                 signal.min(Signal::Warning),
                 format!(
-                    "{} falls and rolls on to {}: {how_hard}",
+                    "{} falls and rolls on to {}: {how_far}",
                     cylinder.cylinder,
                     falling::names(&rolled_onto)
                 ),

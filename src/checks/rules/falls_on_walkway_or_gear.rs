@@ -50,7 +50,7 @@ fn falls_on_walkway_or_gear(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>)
             "{} falls on {}: {}",
             cylinder.cylinder,
             falling::names(&things),
-            falling::how_hard(&fall),
+            falling::how_far(&fall),
         );
         let signal = falling::signal(cylinder, Signal::Warning);
         let check = &FALLS_ON_WALKWAY_OR_GEAR;

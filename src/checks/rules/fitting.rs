@@ -55,7 +55,7 @@ pub(super) fn movers(ctx: &CheckContext<'_>, fits: &[&FitNumbers]) -> Vec<Subjec
 /// The names of subjects as a list.
 pub(super) fn names(subjects: &[Subject]) -> String {
     let names: Vec<&String> = subjects.iter().map(|subject| &subject.name).collect();
-    words::list(&names)
+    words::list_in_order(&names)
 }
 
 /// A finding about a thing and what is in its way.

@@ -54,7 +54,11 @@ fn front_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             let subject = ctx.subject(ThingKind::Rack, &rack.id);
             let fold = format!("R311/{}/{}", rack.id, front.front);
             let Some(strength) = front.strength_n else {
-                let what = format!("{} across {}", front.front, subject.name);
+                let what = format!(
+                    "{} across {}",
+                    ctx.front(&rack.id, &front.front),
+                    subject.name
+                );
                 let by = (front.pull_n, behind.as_slice());
                 let finding = needs::strength_not_known(&FRONT_TOO_WEAK, ctx, subject, &what, by);
                 findings.push(finding.on(&rack.deck, rack.at).fold_as(fold));
@@ -66,9 +70,9 @@ fn front_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             };
             let sentence = format!(
                 "{} push{} {} across {} with {}, and it takes {}",
-                words::list(&behind),
+                words::list_in_order(&behind),
                 if behind.len() == 1 { "es" } else { "" },
-                front.front,
+                ctx.front(&rack.id, &front.front),
                 subject.name,
                 figures::pull(front.pull_n),
                 figures::pull(strength),
@@ -111,8 +115,8 @@ fn too_slack(
             Signal::Caution,
             format!(
                 "Nobody knows how far {} across {rack_name} can be pulled out: {} must not lean; find out",
-                front.id,
-                words::list(&behind)
+                front.called(),
+                words::list_in_order(&behind)
             ),
         ),
         Some(lean) if lean <= 0.0 || lean < LEAN_DEG.min(tips) => return None,
@@ -132,8 +136,8 @@ fn too_slack(
             };
             let sentence = format!(
                 "{} across {rack_name} is slack: {} can lean {} before it holds{falls}",
-                front.id,
-                words::list(&behind),
+                front.called(),
+                words::list_in_order(&behind),
                 words::degrees(lean),
             );
             (signal, sentence)
@@ -146,7 +150,7 @@ fn too_slack(
     Some(match lean {
         None => finding.unknown(format!(
             "pull the middle of {} out by hand with 15 kg: it must move less than {}",
-            front.id,
+            front.called(),
             figures::metres(front.height_m * LEAN_DEG.min(tips).to_radians().tangent()),
         )),
         Some(lean) => finding.measured("lean before it holds", lean, tips.min(90.0), "deg"),

@@ -54,8 +54,14 @@ fn headroom_too_low(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             figures::metres(wanted),
         );
         findings.push(
-            walked::finding(&HEADROOM_TOO_LOW, ctx, signal, (way, None), sentence)
-                .measured("headroom", *headroom, wanted, "m"),
+            walked::finding(
+                &HEADROOM_TOO_LOW,
+                ctx,
+                signal,
+                (way, None, Vec::new()),
+                sentence,
+            )
+            .measured("headroom", *headroom, wanted, "m"),
         );
     }
 }

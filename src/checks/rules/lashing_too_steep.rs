@@ -45,7 +45,7 @@ fn lashing_too_steep(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
              stop it sliding",
             ctx.name(ThingKind::Lashing, &lashing.id),
             words::degrees(steep),
-            words::list(&lashed::sorted(&lashing.round)),
+            words::list_in_order(&lashed::sorted(&lashing.round)),
         );
         findings.push(
             lashed::finding(&LASHING_TOO_STEEP, ctx, Signal::Caution, lashing, sentence).measured(

@@ -62,7 +62,7 @@ fn lashing_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let name = ctx.name(ThingKind::Lashing, &lashing.id);
         let sentence = format!(
             "{name} round {} is pulled with {}, and {} of it counts",
-            words::list(&lashed::sorted(&lashing.round)),
+            words::list_in_order(&lashed::sorted(&lashing.round)),
             figures::pull(numbers.pull_n),
             figures::weight(capacity),
         );

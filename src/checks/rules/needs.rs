@@ -98,7 +98,7 @@ pub(super) fn strength_not_known(
     let sentence = format!(
         "Nobody knows what {what} can take: it needs at least {} for {}; find out",
         figures::pull(newtons),
-        words::list(by),
+        words::list_in_order(by),
     );
     let fold = format!("{}/not known/{}", check.code, about.id);
     let mut all = vec![about];

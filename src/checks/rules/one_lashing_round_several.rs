@@ -46,7 +46,7 @@ fn one_lashing_round_several(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>
         let sentence = format!(
             "{} is one lashing round {}: opened for one it is open for all",
             ctx.name(ThingKind::Lashing, &lashing.id),
-            words::list(&lashed::sorted(&lashing.round)),
+            words::list_in_order(&lashed::sorted(&lashing.round)),
         );
         findings.push(lashed::finding(
             &ONE_LASHING_ROUND_SEVERAL,

@@ -82,11 +82,15 @@ fn finding(ctx: &CheckContext<'_>, before: &DayState, opening: &Opening) -> Opti
     let names: Vec<_> = left.iter().map(|item| item.cylinder.clone()).collect();
     let mut sorted = names.clone();
     sorted.sort();
-    let for_whom = words::list(&opening.for_whom);
+    let for_whom = words::list_in_order(&opening.for_whom);
     let stand = if names.len() == 1 { "stands" } else { "stand" };
     let (what, place) = match &opening.what {
         Opened::Front { rack, front } => (
-            format!("{front} across {}", ctx.name(ThingKind::Rack, rack)),
+            format!(
+                "{} across {}",
+                ctx.front(rack, front),
+                ctx.name(ThingKind::Rack, rack)
+            ),
             ctx.subject(ThingKind::Rack, rack),
         ),
         Opened::Lashing(id) => (
@@ -100,9 +104,9 @@ fn finding(ctx: &CheckContext<'_>, before: &DayState, opening: &Opening) -> Opti
         format!("{} goes first, ", first.cylinder)
     };
     let sentence = format!(
-        "At the start of this part {what} is opened for {for_whom}: {} {stand} unsecured until it is shut again; \
+        "At the start, {what} is opened for {for_whom}: {} {stand} unsecured until it is shut again; \
          {which}{}{}",
-        words::list(&sorted),
+        words::list_in_order(&sorted),
         first.sentence,
         left_shut(ctx, before, opening),
     );
@@ -115,6 +119,10 @@ fn finding(ctx: &CheckContext<'_>, before: &DayState, opening: &Opening) -> Opti
         roll,
         "deg",
     );
+    // Each front and each lashing is opened by itself, and has a cure of its own.
+    if let Opened::Front { rack, front } = &opening.what {
+        finding = finding.fold_as(format!("R313/{rack}/{front}"));
+    }
     let where_it_is = ctx.plan.boat.rack(match &opening.what {
         Opened::Front { rack, .. } => rack.as_str(),
         Opened::Lashing(_) => "",
@@ -148,7 +156,7 @@ fn left_shut(ctx: &CheckContext<'_>, before: &DayState, opening: &Opening) -> St
         Some(girth_m) if girth_m >= girth::LEAST_M => format!(
             ". Left shut it would go slack by {} as {} leaves it",
             figures::metres(girth_m),
-            words::list(&leaves)
+            words::list_in_order(&leaves)
         ),
         _ => String::new(),
     }

@@ -51,8 +51,14 @@ fn rack_edge_below_centre(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             Signal::Warning => "its foot nearly slides out the other way",
             _ => "only friction keeps its foot",
         };
+        let by = if held_at_m < hold.edge_height_m {
+            let front = hold.front.as_deref().unwrap_or_default();
+            ctx.front(&rack.id, front)
+        } else {
+            "the rack's edge".to_owned()
+        };
         let sentence = format!(
-            "{} is held at {} in {}, below its centre at {}, and {rest}{}",
+            "{} is held at {} by {by} in {}, below its centre at {}, and {rest}{}",
             cylinder.cylinder,
             figures::metres(held_at_m),
             slot(ctx, hold),

@@ -61,7 +61,7 @@ fn rack_side_too_weak(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         };
         let sentence = format!(
             "Of {}, {who} {what} with {}, and it takes {}",
-            words::list(&inside),
+            words::list_in_order(&inside),
             figures::weight(force_n),
             figures::weight(strength),
         );

@@ -64,7 +64,7 @@ fn rack_unfixed(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                     _ => "slides",
                 };
                 let how = if share >= 1.0 {
-                    format!("it {does} as a whole within this part's motion")
+                    format!("it {does} as a whole within the boat's motion")
                 } else {
                     format!("before it {does} it {}", words::spare(share))
                 };

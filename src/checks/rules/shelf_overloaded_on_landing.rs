@@ -110,7 +110,7 @@ impl Shelf {
                 "Nobody knows what {} carries: when the boat lands it bears {} ({}); find out",
                 self.what,
                 figures::weight(self.load_n),
-                words::list(&self.bears),
+                words::list_in_order(&self.bears),
             );
             let finding = Finding::new(check, ctx, Signal::Caution, vec![subject], sentence);
             let test = format!(
@@ -131,7 +131,7 @@ impl Shelf {
             "When the boat lands, {} bears {} ({}), and it may carry {}",
             self.what,
             figures::weight(self.load_n),
-            words::list(&self.bears),
+            words::list_in_order(&self.bears),
             figures::weight(limit_n),
         );
         let finding = Finding::new(check, ctx, signal, vec![subject], sentence);

@@ -81,17 +81,18 @@ fn finding(
     let rack_name = ctx.name(ThingKind::Rack, &rack.id);
     let (start, rest) = match front {
         Some(front) => {
+            let called = ctx.front(&rack.id, front);
             let for_whom = opened_for(ctx, &rack.id, front);
             let for_whom = if for_whom.is_empty() {
                 String::new()
             } else {
-                format!(" (for {})", words::list(&for_whom))
+                format!(" (for {})", words::list_in_order(&for_whom))
             };
             if racked::is_shut(ctx, &rack.id, front) {
-                (format!("{front} across {rack_name} {PASSES_ABOVE}"), "")
+                (format!("{called} across {rack_name} {PASSES_ABOVE}"), "")
             } else {
                 (
-                    format!("{front} across {rack_name} is open{for_whom}"),
+                    format!("{called} across {rack_name} is open{for_whom}"),
                     " until it is shut again",
                 )
             }
@@ -106,7 +107,7 @@ fn finding(
     };
     let sentence = format!(
         "{start}: {} {stand} unsecured behind it{rest}; {which}{}",
-        words::list(&ids),
+        words::list_in_order(&ids),
         words::goes_at(&first.limit, &ctx.numbers.motion),
     );
     let mut finding = racked::finding_of_rack(&SLOT_NOT_CLOSED, ctx, signal, rack, sentence);

@@ -134,10 +134,14 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
             let rack = ctx.name(ThingKind::Rack, rack);
             match front {
                 Some(front) if racked::is_shut(ctx, id_of_rack, front) => format!(
-                    "{id} stands in {rack} behind {front}, which {}",
+                    "{id} stands in {rack} behind {}, which {}",
+                    ctx.front(id_of_rack, front),
                     super::slot_not_closed::PASSES_ABOVE
                 ),
-                Some(front) => format!("{id} stands in {rack} behind {front}, which is open"),
+                Some(front) => format!(
+                    "{id} stands in {rack} behind {}, which is open",
+                    ctx.front(id_of_rack, front)
+                ),
                 None => format!("{id} stands in {rack} with nothing across the front"),
             }
         }
@@ -153,7 +157,7 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
             let also = if others.is_empty() {
                 String::new()
             } else {
-                format!(", as for {}", words::list(others))
+                format!(", as for {}", words::list_in_order(others))
             };
             if left.is_empty() {
                 let is = match (cut, cannot_run) {
@@ -163,7 +167,7 @@ fn stands(ctx: &CheckContext<'_>, id: &str, why: &Why) -> String {
                 };
                 format!("{id} stands free: {lashing} round it {is}{also}")
             } else {
-                let left = words::list(left);
+                let left = words::list_in_order(left);
                 let slack = what.and_then(|what| girth::left_slack(ctx, what));
                 let by = slack
                     .as_ref()

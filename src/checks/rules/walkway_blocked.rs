@@ -54,22 +54,32 @@ fn walkway_blocked(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                 figures::metres(PERSON_M)
             )
         };
+        let blockers = walked::blockers(ctx, (way, numbers), (spot, false));
+        let between = walked::between(ctx, way, spot);
+        let where_and_width = if walked::leads_round(way, spot) {
+            let by = walked::by(&blockers);
+            format!(
+                "{by}: {}",
+                width.replacen(" clear", &format!(" clear{between}"), 1)
+            )
+        } else {
+            format!("{between}: {width}")
+        };
         let sentence = format!(
-            "{name} is blocked{}: {width}{}{}",
-            walked::between(ctx, spot),
+            "{name} is blocked{where_and_width}{}{}",
             walked::taken(
                 numbers.clear_m,
                 numbers.boat_clear_m,
                 numbers.boat_spot.as_ref(),
             ),
-            walked::shift(ctx, spot),
+            walked::shift(ctx, way, spot),
         );
         findings.push(
             walked::finding(
                 &WALKWAY_BLOCKED,
                 ctx,
                 Signal::Warning,
-                (way, spot),
+                (way, spot, blockers),
                 sentence,
             )
             .measured("clear width", numbers.clear_m, PERSON_M, "m")
@@ -115,6 +125,22 @@ mod tests {
             &format!("{WAY}; gear G crate 3,0.5 size=0.6x0.6 h=0.8"),
             "W601",
         );
+    }
+
+    /// Two ways along the sides of a house: the crate shuts the starboard one, and the port one is tight at a drum. The
+    /// starboard way is told by the crate, not by what stands 3 m away on the other side.
+    #[test]
+    fn a_way_is_told_by_what_stands_in_it_and_not_on_the_other_side() {
+        let text = "deck 8x4; running roll=2/8; place A gate 0.4,-1.6; place B helm 7.6,-1.6; way W A B width=0.7
+             fixture C wheelhouse 2..6,-1.2..1.2 h=2; gear G crate 4,-1.6 size=0.6x0.8 h=0.8
+             gear D crate 4,1.8 size=0.4x0.4 h=0.8";
+        says(
+            text,
+            "W601",
+            "W is blocked by G: 0.40 m clear on the widest way, which leads round between C and D",
+        );
+        says(text, "W601", "opens the way round");
+        fires(text, "WARNING W601 W G C D");
     }
 
     #[test]

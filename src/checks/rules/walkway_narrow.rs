@@ -43,20 +43,31 @@ fn walkway_narrow(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let spot = numbers.clear_spot.as_ref();
+        let blockers = walked::blockers(ctx, (way, numbers), (spot, false));
+        let narrowed = match walked::by(&blockers) {
+            by if by.is_empty() => by,
+            by => format!(" narrowed{by}:"),
+        };
         let sentence = format!(
-            "{} is {} clear{}, and {} is wanted ({}){}{}",
+            "{} is{narrowed} {} clear{}, and {} is wanted ({}){}{}",
             ctx.name(ThingKind::Walkway, &way.id),
             figures::metres(clear),
-            walked::between(ctx, spot),
+            walked::between(ctx, way, spot),
             figures::metres(numbers.wanted_m),
             numbers.wanted_source,
             walked::taken(clear, empty, numbers.boat_spot.as_ref()),
-            walked::shift(ctx, spot),
+            walked::shift(ctx, way, spot),
         );
         findings.push(
-            walked::finding(&WALKWAY_NARROW, ctx, Signal::Caution, (way, spot), sentence)
-                .measured("clear width", clear, numbers.wanted_m, "m")
-                .fold_as(walked::fold_spot(way, spot)),
+            walked::finding(
+                &WALKWAY_NARROW,
+                ctx,
+                Signal::Caution,
+                (way, spot, blockers),
+                sentence,
+            )
+            .measured("clear width", clear, numbers.wanted_m, "m")
+            .fold_as(walked::fold_spot(way, spot)),
         );
     }
 }

@@ -5,7 +5,7 @@ use crate::catalogue::published::{LevelChange, level_change};
 use crate::checks::check::declare_check;
 use crate::checks::cures::propose;
 use crate::checks::figures::Figure;
-use crate::checks::{CheckContext, Finding, Signal, figures};
+use crate::checks::{CheckContext, Finding, Signal, figures, words};
 use crate::engine::numbers::{Intruder, ThingSort, WalkwayNumbers};
 use crate::layout::{ThingKind, Walkway};
 
@@ -62,19 +62,29 @@ fn low_things(
     } else {
         format!("low things leave {} of floor", figures::metres(clear))
     };
+    let blockers = walked::blockers(ctx, (way, numbers), (spot, true));
+    // What would have to be moved is what lies in it, not what stands at the way round.
+    let (in_it, shift) = match blockers.as_slice() {
+        [] => (String::new(), walked::shift(ctx, way, spot)),
+        some => {
+            let names: Vec<&str> = some.iter().map(|it| it.name.as_str()).collect();
+            let in_it = format!(" one steps over {};", words::list(&names));
+            (in_it, String::new())
+        }
+    };
     let sentence = format!(
-        "In {name} {floor}{}, and {} is wanted ({}){}",
-        walked::between(ctx, spot),
+        "In {name}{in_it} {floor}{}, and {} is wanted ({}){}",
+        walked::between(ctx, way, spot),
         figures::metres(numbers.wanted_m),
         numbers.wanted_source,
-        walked::shift(ctx, spot),
+        shift,
     );
     Some(
         walked::finding(
             &WALKWAY_TRIP_HAZARD,
             ctx,
             Signal::Caution,
-            (way, spot),
+            (way, spot, blockers),
             sentence,
         )
         .measured(

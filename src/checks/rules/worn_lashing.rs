@@ -43,7 +43,7 @@ fn worn_lashing(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
         let sentence = format!(
             "{} round {} is {what}",
             ctx.name(ThingKind::Lashing, &lashing.id),
-            words::list(&lashed::sorted(&lashing.round)),
+            words::list_in_order(&lashed::sorted(&lashing.round)),
         );
         findings.push(
             lashed::finding(&WORN_LASHING, ctx, signal, lashing, sentence)

@@ -209,7 +209,7 @@ fn check_trip(
     };
     findings.sort_by_key(|finding| !is_asked(finding));
     let asked = findings.partition_point(is_asked);
-    let mut digest = Digest::of(trip, &findings[..asked], &numbers);
+    let mut digest = Digest::of(plan, trip, &findings[..asked], &numbers);
     digest
         .lines
         .retain(|line| is_told(options, line.signal, &line.parts));

@@ -88,7 +88,12 @@ fn said(of: &str, sentence: &str) -> String {
 }
 
 fn has_plot(told: &Told<'_>) -> bool {
-    told.cards.iter().any(|card| card.margins.len() > 1)
+    // A curve along the top of the drawing says nothing.
+    told.cards.iter().any(|card| {
+        let curves = card.with_cures.iter().map(|cured| &cured.margins);
+        let mut margins = curves.chain([&card.margins]).flatten();
+        card.margins.len() > 1 && margins.any(|at| at.share.is_some_and(|share| share < MOST_SHARE))
+    })
 }
 
 /// A line of a card.
@@ -192,7 +197,12 @@ fn plot(page: &mut Page, cards: &[&LimitCard], (left, top): (f64, f64)) {
     let mut ends = as_stowed.iter().chain(&cured).filter_map(|it| it.last());
     let is_below = ends.all(|it| it.share.is_some_and(|share| share < 1.0));
     let foot = if is_below { one - 0.8 } else { one + 2.8 };
-    page.text((x1, foot), PLOT_PT, Align::Right, "goes below 1");
+    page.text(
+        (x1, foot),
+        PLOT_PT,
+        Align::Right,
+        "below this line something goes",
+    );
     let line = |margins: &[MarginAt]| margins.iter().map(at).collect::<Vec<_>>();
     for margins in &as_stowed {
         page.line(&line(margins), false, Pen::solid(0.5));

@@ -1,7 +1,7 @@
 //! For wet hands and poor light: a large-type page, and a form of six lines for a slate.
 
 use super::{Brief, CAUTION, Options, foot};
-use crate::brief::runs;
+use crate::brief::{at_set_down, natural, runs};
 use crate::sheet::flow::{Flow, LEADING, MARGIN_MM};
 use crate::sheet::font::POINT_MM;
 use crate::sheet::texts::Texts;
@@ -17,8 +17,8 @@ const SLATE_PT: [f64; 5] = [30.0, 26.0, 22.0, 20.0, LARGE_PT];
 /// What is not in the plan is filled in by hand.
 const BLANK: &str = "________";
 
-/// So many codes of what is open stand on a slate.
-const MOST_CODES: usize = 8;
+/// So many rules of what is open stand on a slate.
+const MOST_RULES: usize = 4;
 
 /// What to say and in which order to load, large enough for arm's length.
 pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
@@ -27,6 +27,8 @@ pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
     let mut texts = Texts::new(flow.width());
     texts.paragraph(SMALL_PT, CAUTION);
     texts.gap(2.0);
+    texts.paragraph(LARGE_PT, &heading_words(brief));
+    texts.gap(1.5);
     for (index, point) in brief.talk_points.iter().enumerate() {
         texts.point(LARGE_PT, &format!("{}", index + 1), &point.say);
         texts.gap(1.5);
@@ -43,6 +45,24 @@ pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
     flow.finish(&foot(brief, options))
 }
 
+/// The trip, its day and where cylinders come aboard.
+fn heading_words(brief: &Brief) -> String {
+    let loading = &brief.loading;
+    let date = brief.date.as_deref().unwrap_or("date ________");
+    let over = loading.hand_over.as_deref();
+    let over = over.map_or_else(String::new, |place| format!(", over {place}"));
+    let set_down = loading.set_down.as_deref().map(at_set_down);
+    let set_down = set_down.map_or_else(String::new, |at| {
+        format!(" If passing stops, lay them down {at}.")
+    });
+    let count = loading.steps.len();
+    let noun = if count == 1 { "cylinder" } else { "cylinders" };
+    format!(
+        "{}, {date}. {}: {count} {noun}{over}.{set_down}",
+        brief.trip_name, brief.part_name
+    )
+}
+
 /// Six lines to copy on to a slate: boat, how many, hand-over, order by name, what is open, who pushed.
 pub fn slate(brief: &Brief) -> [String; 6] {
     let names: Vec<&str> = brief
@@ -51,7 +71,6 @@ pub fn slate(brief: &Brief) -> [String; 6] {
         .iter()
         .map(|step| step.cylinder.as_str())
         .collect();
-    let open = brief.still_open.len();
     let shut: Vec<&str> = brief
         .front_list
         .iter()
@@ -62,16 +81,21 @@ pub fn slate(brief: &Brief) -> [String; 6] {
     let named = |name: &Option<String>| name.clone().unwrap_or_else(|| BLANK.to_owned());
     [
         format!(
-            "{} {} {}",
+            "{}, {}, {}",
             brief.boat,
-            brief.trip,
+            brief.trip_name,
             brief.date.as_deref().unwrap_or(BLANK)
         ),
         format!(
-            "{} bottles, over {}, set down at {}",
+            "{} {}, over {}, set down {}",
             names.len(),
+            if names.len() == 1 {
+                "cylinder"
+            } else {
+                "cylinders"
+            },
             named(&brief.loading.hand_over),
-            named(&brief.loading.set_down)
+            (brief.loading.set_down.as_deref()).map_or_else(|| format!("at {BLANK}"), at_set_down)
         ),
         format!("order {}", runs(&names).join(" ")),
         format!(
@@ -82,7 +106,7 @@ pub fn slate(brief: &Brief) -> [String; 6] {
                 shut.join(", ")
             }
         ),
-        format!("open points {open}: {}", first_codes(brief)),
+        open_words(brief),
         "pushed by ______ at ____ / 15 min ____ / dive ____ / night ____".to_owned(),
     ]
 }
@@ -137,18 +161,33 @@ fn slate_in(size_pt: f64, fields: &[String], options: &Options) -> Flow {
     flow
 }
 
-/// The codes of what is open, each once, the gravest first and no more than one writes by hand.
-fn first_codes(brief: &Brief) -> String {
-    let mut codes: Vec<&str> = Vec::new();
-    for line in &brief.still_open {
-        let code = line.split([' ', ':']).nth(1).unwrap_or_default();
-        if !codes.contains(&code) {
-            codes.push(code);
+/// What is open in words, rule by rule, the gravest first and no more than one writes by hand.
+fn open_words(brief: &Brief) -> String {
+    let mut rules: Vec<(&str, Vec<&str>, usize)> = Vec::new();
+    for point in &brief.open_points {
+        let about = point.about.iter().map(String::as_str);
+        match rules.iter_mut().find(|(rule, ..)| *rule == point.rule) {
+            Some((_, names, count)) => {
+                names.extend(about);
+                *count += 1;
+            }
+            None => rules.push((&point.rule, about.collect(), 1)),
         }
     }
-    match codes.len().saturating_sub(MOST_CODES) {
-        _ if codes.is_empty() => "none".to_owned(),
-        0 => codes.join(" "),
-        more => format!("{} and {more} more rules", codes[..MOST_CODES].join(" ")),
+    let more: usize = rules.iter().skip(MOST_RULES).map(|(.., count)| count).sum();
+    rules.truncate(MOST_RULES);
+    let told = rules.into_iter().map(|(rule, mut names, _)| {
+        names.sort_by_key(|name| natural(name));
+        names.dedup();
+        format!("{rule}: {}", runs(&names).join(", "))
+    });
+    let mut told: Vec<String> = told.collect();
+    if more > 0 {
+        told.push(format!("{more} more on the sheet"));
+    }
+    if told.is_empty() {
+        "nothing open".to_owned()
+    } else {
+        format!("open: {}", told.join("; "))
     }
 }

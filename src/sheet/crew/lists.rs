@@ -1,7 +1,10 @@
 //! The lists of the sheet as tables, and the lines for signatures.
 
 use super::{HEADING_PT, LIST_PT, TEXT_PT};
-use crate::brief::{Brief, BrokenRule, LoadRow, LoadingStep, heel_words};
+use crate::brief::{
+    Brief, BrokenRule, LoadRow, LoadingStep, at_set_down, heel_words, natural, runs,
+    without_measures,
+};
 use crate::checks::words;
 use crate::mechanics::motion::GRAVITY;
 use crate::sheet::flow::Flow;
@@ -128,6 +131,9 @@ fn load_row(
         .iter()
         .filter(|rule| secured != NOTHING || **rule != BrokenRule::NotSecured);
     let others: Vec<String> = others.map(BrokenRule::sentence).collect();
+    if secured == NOTHING {
+        secured = format!("{NOTHING}: put right first");
+    }
     for sentence in others {
         secured = format!("{secured}. {sentence}");
     }
@@ -172,12 +178,6 @@ fn on_deck(row: &LoadRow) -> String {
 /// How the load list tells a distance along the boat.
 const FROM_TRANSOM: &str = " from the transom";
 
-/// A kind without its working pressure and volume: the pressure has a column of its own.
-fn without_measures(kind: &str) -> &str {
-    let short = kind.split_once(", ").map_or(kind, |(short, _)| short);
-    if short.is_empty() { kind } else { short }
-}
-
 /// The time of day in a date with a time.
 fn time_of(when: &str) -> &str {
     let mut words = when.split_whitespace();
@@ -190,15 +190,10 @@ fn order_words(flow: &mut Flow, brief: &Brief) {
     let named =
         |name: &Option<String>| name.clone().unwrap_or_else(|| "not in the plan".to_owned());
     let heel = loading.greatest_heel_deg.map_or_else(
-        || {
-            format!(
-                "greatest sideways moment {:.0} kg·m (no GM or displacement: no degrees)",
-                loading.greatest_moment_kg_m
-            )
-        },
+        || "How far she leans is not known".to_owned(),
         |deg| {
             format!(
-                "greatest heel on the way {deg:.1}°, not to pass {:.1}°",
+                "The greatest heel on the way {deg:.1}°, not to pass {:.1}°",
                 loading.most_heel_deg
             )
         },
@@ -215,29 +210,38 @@ fn order_words(flow: &mut Flow, brief: &Brief) {
     let gap = loading.gap_to_quay_m.map_or_else(String::new, |gap_m| {
         format!(", over a gap of {gap_m:.2} m to the quay")
     });
+    let loose = loading.steps.iter();
+    let loose = loose.filter(|step| step.broken.contains(&BrokenRule::NotSecured));
+    let mut loose: Vec<&str> = loose.map(|step| step.cylinder.as_str()).collect();
+    loose.sort_by_key(|name| natural(name));
+    let each = if loose.is_empty() {
+        "Each one is secured before the next is handed over"
+    } else {
+        "Each other one is secured before the next is handed over"
+    };
     let mut texts = Texts::new(flow.width());
     texts.paragraph(
         TEXT_PT,
         &format!(
-            "Handed aboard at: {}{gap}. Set-down spot if the chain stalls: {}. The {heel}{at_end}. Each one secured \
-             before the next is handed over.{by_hand}",
+            "Handed aboard at: {}{gap}. If passing stops, lay them down {}. {heel}{at_end}. {each}.{by_hand}",
             named(&loading.hand_over),
-            named(&loading.set_down)
+            (loading.set_down.as_deref()).map_or_else(|| "where it was agreed".to_owned(), at_set_down),
         ),
     );
-    let loose = loading.steps.iter();
-    let loose = loose.filter(|step| step.broken.contains(&BrokenRule::NotSecured));
-    let loose = loose.count();
-    if loose > 0 {
-        texts.point(
-            TEXT_PT,
-            "–",
-            &format!("Secured by nothing: {loose} of them. Nothing holds these before the next one comes."),
-        );
+    if !loose.is_empty() {
+        let them = runs(&loose).join(", ");
+        let text =
+            format!("Do not load {them} before something holds them: in the plan nothing does.");
+        texts.point(TEXT_PT, "–", &text);
     }
+    // What is not in the plan stands above already.
+    let told = [
+        "The plan has no set-down",
+        "GM or displacement is not known",
+    ];
     let remarks = loading.remarks.iter();
-    for remark in remarks.filter(|remark| !remark.starts_with("The plan has no set-down")) {
-        texts.point(LIST_PT, "–", remark);
+    for remark in remarks.filter(|remark| !told.iter().any(|it| remark.starts_with(it))) {
+        texts.point(TEXT_PT, "–", remark);
     }
     texts.gap(1.0);
     flow.texts(&texts);
@@ -252,13 +256,8 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
         .map(|row| {
             vec![
                 row.lashing.clone(),
-                format!(
-                    "{} to {}, {}",
-                    row.from,
-                    row.to,
-                    row.material.replace('_', " ")
-                ),
-                row.round.join(", "),
+                format!("{} to {}; {}", row.from, row.to, material(&row.material)),
+                row.round_words.clone(),
                 format!("{:.2} m", row.height_m),
                 row.how_tight.clone(),
                 if row.gives_way {
@@ -266,7 +265,7 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
                 } else {
                     push_test(row.push_test_mm, &row.how_tight)
                 },
-                pull(row.pull_n),
+                pull(row.pull_n, &row.cannot_hold),
                 row.opened.clone(),
             ]
         })
@@ -276,7 +275,7 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
         vec![
             row.front.clone(),
             format!("across {}", row.rack),
-            row.slots.join(", "),
+            row.slots_words.clone(),
             format!("{:.2} m", row.height_m),
             if row.shut { "shut" } else { "open" }.to_owned(),
             if is_used {
@@ -284,7 +283,7 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
             } else {
                 "–".to_owned()
             },
-            pull(row.pull_n),
+            pull(row.pull_n, &row.cannot_hold),
             row.opened.clone(),
         ]
     }));
@@ -295,12 +294,12 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
     }
     let mut columns = vec![
         ("lashing", 21.0),
-        ("from, to, of", 36.0),
+        ("from, to; what it is", 36.0),
         ("round", 28.0),
-        ("height", 13.0),
+        ("height\nabove foot", 15.0),
         ("how tight", 22.0),
         ("push test, top", 24.0),
-        ("greatest pull", 25.0),
+        ("greatest pull it\nneeds to hold", 25.0),
         ("opened", 30.0),
     ];
     if rows.iter().all(|row| row[7].is_empty()) {
@@ -315,15 +314,24 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
 fn push_test(mm: Option<f64>, how_tight: &str) -> String {
     match mm {
         Some(mm) => format!("up to {mm:.0} mm"),
-        None if how_tight.starts_with("not known") => "not known: no play".to_owned(),
+        None if how_tight.starts_with("not known") => "not known: must not move".to_owned(),
         None => "no play".to_owned(),
     }
 }
 
-/// Kilograms of pull first, kilonewtons behind.
-fn pull(newtons: Option<f64>) -> String {
+/// `ratchet strap, 25 mm`: materials are named with their width or thickness.
+fn material(id: &str) -> String {
+    let words = id.replace('_', " ");
+    match words.rsplit_once(' ') {
+        Some((what, mm)) if mm.parse::<u32>().is_ok() => format!("{what}, {mm} mm"),
+        _ => words,
+    }
+}
+
+/// Kilograms of pull first, kilonewtons behind; where it cannot hold, when.
+fn pull(newtons: Option<f64>, cannot_hold: &str) -> String {
     newtons.map_or_else(
-        || "cannot hold it".to_owned(),
+        || format!("cannot hold it: {cannot_hold}"),
         |newtons| {
             if newtons < NO_PULL_N {
                 return "none".to_owned();
@@ -363,9 +371,9 @@ mod tests {
     /// 98.0665 N are 10 kg of pull by the standard gravity of 9.80665 m/s² (CGPM 1901).
     #[test]
     fn pulls_are_told_in_kilograms_with_kilonewtons_behind() {
-        assert_eq!(pull(Some(98.0665)), "10 kg (0.10 kN)");
-        assert_eq!(pull(Some(0.0)), "none");
-        assert_eq!(pull(None), "cannot hold it");
+        assert_eq!(pull(Some(98.0665), ""), "10 kg (0.10 kN)");
+        assert_eq!(pull(Some(0.0), ""), "none");
+        assert_eq!(pull(None, "Night"), "cannot hold it: Night");
     }
 
     #[test]
@@ -374,7 +382,13 @@ mod tests {
         assert_eq!(push_test(None, "hand tight, no slack"), "no play");
         assert_eq!(
             push_test(None, "not known: pull it tight"),
-            "not known: no play"
+            "not known: must not move"
         );
+    }
+
+    #[test]
+    fn a_width_is_in_millimetres() {
+        assert_eq!(material("ratchet_strap_25"), "ratchet strap, 25 mm");
+        assert_eq!(material("own_rope"), "own rope");
     }
 }

@@ -19,7 +19,10 @@ pub use self::plan::{Facing, deck_picture};
 use super::flow::{Flow, MARGIN_MM};
 use super::texts::Texts;
 use super::{Align, Page, Paper};
-use crate::brief::{Brief, CAUTION, HandAction, OpenPoint, WALKWAYS, natural, runs};
+use crate::brief::{
+    Brief, CAUTION, HandAction, OpenPoint, PUSH_AGAIN, TalkPoint, WALKWAYS, natural, runs,
+};
+use crate::checks::digest::NotKnown;
 use crate::layout::{Id, Plan};
 
 /// How the sheet is printed.
@@ -60,7 +63,7 @@ const ALONE_MM: f64 = 200.0;
 
 /// The title of the document.
 pub fn title(brief: &Brief) -> String {
-    format!("Crew's sheet – {}, {}", brief.boat, brief.trip)
+    format!("Crew's sheet – {}, {}", brief.boat, brief.trip_name)
 }
 
 /// The pages of the sheet.
@@ -136,9 +139,9 @@ fn whole(mm: f64) -> u32 {
 
 fn foot(brief: &Brief, options: &Options) -> String {
     format!(
-        "{}, trip {}, {} · version {} · planning aid, no approval",
+        "{}, {}, {} · version {} · planning aid, no approval",
         brief.boat,
-        brief.trip,
+        brief.trip_name,
         brief.date.as_deref().unwrap_or("no date"),
         options.version
     )
@@ -149,8 +152,8 @@ fn subtitle(brief: &Brief, options: &Options) -> String {
     let count = brief.load_list.len();
     let noun = if count == 1 { "cylinder" } else { "cylinders" };
     format!(
-        "Trip {} · {date} · loaded in the part {} · {count} {noun} · version {}",
-        brief.trip, brief.part, options.version
+        "{} · {date} · loaded at: {} · {count} {noun} · version {}",
+        brief.trip_name, brief.part_name, options.version
     )
 }
 
@@ -284,8 +287,7 @@ fn parts_of_decks(flow: &mut Flow, details: &[plan::Drawn]) {
 fn words(texts: &mut Texts, brief: &Brief) {
     texts.heading(HEADING_PT, "To say on the quay");
     for (index, point) in brief.talk_points.iter().enumerate() {
-        let text = format!("{} [{}]", point.say, point.from);
-        texts.point(TEXT_PT, &format!("{}", index + 1), &text);
+        texts.point(TEXT_PT, &format!("{}", index + 1), &point.say);
     }
     if brief.walkways.is_empty() {
         texts.heading(HEADING_PT, "Keep clear");
@@ -298,11 +300,21 @@ fn words(texts: &mut Texts, brief: &Brief) {
         texts.paragraph(TEXT_PT, &format!("{}.", brief.walkways.join(", ")));
     }
     texts.heading(HEADING_PT, "Push test");
+    let again = if brief
+        .talk_points
+        .iter()
+        .any(|point| point.from == PUSH_AGAIN)
+    {
+        ""
+    } else {
+        " Again after 15 min of running, after each dive and before the night."
+    };
     texts.paragraph(
         TEXT_PT,
-        "One hand at the valve, about 15 kg, towards every side. It may move as far as the lashing list says \
-         and no further. Again after 15 min of running, after each dive and before the night (common \
-         practice, no source).",
+        &format!(
+            "One hand at the valve, about 15 kg, towards every side. It may move as far as the lashing list says \
+             and no further.{again}"
+        ),
     );
 }
 
@@ -312,7 +324,7 @@ fn still_open(texts: &mut Texts, brief: &Brief) {
     if brief.still_open.is_empty() {
         texts.paragraph(TEXT_PT, "Nothing is left to put right.");
     }
-    for line in folded(&brief.open_points) {
+    for line in folded(&brief.open_points, &brief.talk_points) {
         texts.point(TEXT_PT, "–", &line);
     }
     if !brief.taken_on.is_empty() {
@@ -323,11 +335,8 @@ fn still_open(texts: &mut Texts, brief: &Brief) {
     }
     if !brief.not_known.is_empty() {
         texts.heading(HEADING_PT, "Not known");
-        let names = brief.not_known.join(", ");
-        texts.paragraph(
-            TEXT_PT,
-            &format!("Nobody knows how strong these are: {names}."),
-        );
+        let them = NotKnown::told(&brief.not_known);
+        texts.paragraph(TEXT_PT, &format!("Nobody knows {them}."));
     }
     if !brief.cards.is_empty() {
         return;
@@ -341,28 +350,63 @@ fn still_open(texts: &mut Texts, brief: &Brief) {
 /// More points of one rule than this are told as one, with the names of all that they are about.
 const MOST_ALIKE: usize = 3;
 
-/// What is open, many points of one rule together: the first of them in full, then the names of the others.
-fn folded(points: &[OpenPoint]) -> Vec<String> {
+/// What is open, many points of one rule together: the first of them in full, then the names of the others with the
+/// parts of the day in which they stand where these are not its own. What is said on the quay is not said again.
+fn folded(points: &[OpenPoint], said: &[TalkPoint]) -> Vec<String> {
     let mut told: Vec<String> = Vec::new();
     let mut seen: Vec<&str> = Vec::new();
+    let said_in = |point: &OpenPoint| {
+        let mut said = said.iter();
+        // The first is said of every cylinder, whatever is found.
+        let found =
+            said.position(|it| it.finding == point.finding && it.say.contains(&point.sentence));
+        found.filter(|_| point.finding.is_some())
+    };
     for point in points {
+        if let Some(index) = said_in(point) {
+            let about = named(point.about.clone()).join(", ");
+            told.push(format!(
+                "{}: {about}: as said in point {}",
+                point.heading(),
+                index + 1
+            ));
+            continue;
+        }
         if seen.contains(&point.word.as_str()) {
             continue;
         }
-        let alike: Vec<&OpenPoint> = points.iter().filter(|it| it.word == point.word).collect();
+        let alike = points.iter().filter(|it| it.word == point.word);
+        let alike: Vec<&OpenPoint> = alike.filter(|it| said_in(it).is_none()).collect();
         if alike.len() <= MOST_ALIKE {
             told.push(format!("{}: {}", point.heading(), point.sentence));
             continue;
         }
         seen.push(&point.word);
-        let others = alike[1..].iter().flat_map(|it| &it.about);
-        let others = others.filter(|name| !point.about.contains(name));
-        let others = named(others.cloned().collect()).join(", ");
+        let mut groups: Vec<(&str, Vec<Id>)> = Vec::new();
+        for other in &alike[1..] {
+            let about = other.about.iter().cloned();
+            match groups.iter_mut().find(|(when, _)| *when == other.when) {
+                Some((_, names)) => names.extend(about),
+                None => groups.push((&other.when, about.collect())),
+            }
+        }
+        // Those of the same parts of the day first, as what stands in brackets ends a group.
+        groups.sort_by_key(|(when, _)| *when != point.when);
+        let groups = groups.into_iter().map(|(when, names)| {
+            let names = named(names).join(", ");
+            if when == point.when {
+                names
+            } else {
+                format!("{names} ({when})")
+            }
+        });
+        let others: Vec<String> = groups.collect();
         told.push(format!(
-            "{}: {}. Of the same rule, {} points more, about: {others}.",
-            OpenPoint::heading_of(&alike),
+            "{}: {}. Of the same rule, {} more with other figures: {}.",
+            point.heading(),
             point.sentence.trim_end_matches('.'),
-            alike.len() - 1
+            alike.len() - 1,
+            others.join("; ")
         ));
     }
     told

@@ -139,24 +139,47 @@ fn a_normal_boat_takes_two_pages_at_most_and_a_full_one_more() {
 fn what_is_open_is_folded_and_names_everything() {
     let point = |word: &str, name: &str| crate::brief::OpenPoint {
         word: word.to_owned(),
+        rule: "falls on walkway or gear".to_owned(),
         sentence: format!("{name} falls on the way."),
         about: vec![name.to_owned()],
-        when: Vec::new(),
-        not_when: Vec::new(),
+        when: String::new(),
+        finding: None,
     };
     let names = ["C1", "C2", "C3", "C4", "C5"];
     let mut points: Vec<_> = names.map(|name| point("WARNING F702", name)).to_vec();
     points.insert(2, point("DANGER U101", "C9"));
-    let told = folded(&points);
+    let told = folded(&points, &[]);
     assert_eq!(
         told,
         [
-            "WARNING F702: C1 falls on the way. Of the same rule, 4 points more, about: C2-C5.",
+            "WARNING F702: C1 falls on the way. Of the same rule, 4 more with other figures: C2-C5.",
             "DANGER U101: C9 falls on the way.",
         ]
     );
     // Few are told one by one.
-    assert_eq!(folded(&points[..3]).len(), 3);
+    assert_eq!(folded(&points[..3], &[]).len(), 3);
+    // Those that stand in other parts of the day have these behind them.
+    for (index, when) in ["all day", "all day", "", "Dive", "all day", "Dive"]
+        .iter()
+        .enumerate()
+    {
+        points[index].when = (*when).to_owned();
+    }
+    assert_eq!(
+        folded(&points, &[])[0],
+        "WARNING F702 (all day): C1 falls on the way. Of the same rule, 4 more with other figures: C2, C4; C3, C5 \
+         (Dive)."
+    );
+    // What is said on the quay is not told in full again.
+    points[2].finding = Some(7);
+    let said = crate::brief::TalkPoint {
+        say: format!("All day: {}", points[2].sentence),
+        from: "U101".to_owned(),
+        finding: Some(7),
+        things: Vec::new(),
+    };
+    let told = folded(&points, &[said]);
+    assert_eq!(told[1], "DANGER U101: C9: as said in point 1");
     // On the sheet every rule that is open stands.
     let (brief, pages) = sheet_of(120, Paper::A4);
     let all = pages
@@ -299,7 +322,10 @@ fn a_slate_has_six_lines_and_the_whole_order() {
     let (brief, _) = sheet_of(4, Paper::A4);
     let lines = slate(&brief);
     assert_eq!(lines[2], "order C0-C3", "{lines:?}");
-    assert!(lines[4].contains("U101"), "{lines:?}");
+    assert_eq!(
+        lines[4], "open: unsecured upright cylinder: C0-C3",
+        "{lines:?}"
+    );
     // What the plan has not is filled in by hand, and so is when it was pushed.
     assert!(lines[1].contains("set down at ____"), "{lines:?}");
     assert!(lines[5].contains("night ____"), "{lines:?}");

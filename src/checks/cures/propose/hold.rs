@@ -151,13 +151,16 @@ pub(in crate::checks) fn tie_front(ctx: &CheckContext<'_>, finding: &Finding) ->
         let is_soft = front.kind != FrontKind::Bar;
         if is_soft && !front.tied_between_slots && front.slots.len() > 1 {
             proposals.push(one(
-                format!("Tie {} across {name} between every two slots", front.id),
+                format!(
+                    "Tie {} across {name} between every two slots",
+                    front.called()
+                ),
                 change(front, &|front| front.tied_between_slots = true),
             ));
         }
         if is_soft && front.slack_m.is_some() {
             proposals.push(one(
-                format!("Pull {} across {name} tight", front.id),
+                format!("Pull {} across {name} tight", front.called()),
                 change(front, &|front| front.slack_m = None),
             ));
         }

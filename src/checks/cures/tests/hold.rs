@@ -99,7 +99,7 @@ fn a_front_is_tied_between_the_slots() {
     let after = Case::new(&format!("{row} strength=0.15")).cured_by(
         "R311",
         "R1",
-        "Tie F1 across R1 between every two slots",
+        "Tie strap F1 across R1 between every two slots",
     );
     assert!(after.plan.boat.racks[0].fronts[0].tied_between_slots);
     // Far too weak, tied it is too weak still.
@@ -114,7 +114,7 @@ fn a_front_is_tied_between_the_slots() {
 fn a_slack_front_is_pulled_tight() {
     let text = "deck 6x3; running roll=2/8; rack R1 bench 3,0 columns=2 foot
                 front R1 F1 strap tied slack=0.15; slot P1 R1/1";
-    let after = Case::new(text).cured_by("R311", "R1", "Pull F1 across R1 tight");
+    let after = Case::new(text).cured_by("R311", "R1", "Pull strap F1 across R1 tight");
     assert_eq!(after.plan.boat.racks[0].fronts[0].slack_m, None);
 }
 

@@ -10,7 +10,7 @@ fn digest(case: &Case) -> Digest {
     let trip = &case.plan.trips[0];
     let mut assessor = Assessor::default();
     let numbers = assessor.assess(&case.plan, trip);
-    let mut digest = Digest::of(trip, &case.findings, numbers);
+    let mut digest = Digest::of(&case.plan, trip, &case.findings, numbers);
     digest.fill_cures(&case.plan, trip, &case.findings);
     digest
 }
