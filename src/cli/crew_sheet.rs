@@ -27,7 +27,9 @@ pub(super) fn run(options: &CrewSheetOptions, console: &mut Console<'_>) -> Resu
         facing: options.facing.map(Into::into),
         version: store::version_of(&plan),
     };
-    let pages = if options.plan {
+    let pages = if options.plan && ending(out).as_deref() == Some("pdf") {
+        crew::plan_pages(&plan, &brief, &paper)
+    } else if options.plan {
         vec![crew::plan_alone(&plan, &brief, &paper)]
     } else if options.slate {
         crew::slate_page(&brief, &paper)

@@ -48,11 +48,15 @@ pub(super) fn has(text: &str) -> bool {
         .all(|c| face().is_some_and(|face| face.glyph_index(c).is_some()))
 }
 
-/// The lines of a text that is at most so wide; a word that is wider stands alone.
+/// A space at which no line is broken.
+pub(super) const NO_BREAK: char = '\u{a0}';
+
+/// The lines of a text that is at most so wide; a word that is wider stands alone. A no-break space becomes a plain one.
 pub fn wrap(text: &str, size_pt: f64, most_mm: f64) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
-    for word in text.split_whitespace() {
+    let words = text.split(|c: char| c.is_whitespace() && c != NO_BREAK);
+    for word in words.filter(|word| !word.is_empty()) {
         let longer = if line.is_empty() {
             word.to_owned()
         } else {
@@ -65,6 +69,11 @@ pub fn wrap(text: &str, size_pt: f64, most_mm: f64) -> Vec<String> {
         }
     }
     lines.push(line);
+    for line in &mut lines {
+        if line.contains(NO_BREAK) {
+            *line = line.replace(NO_BREAK, " ");
+        }
+    }
     lines
 }
 
@@ -80,6 +89,11 @@ mod tests {
         assert_eq!(lines.join(" "), text);
         assert!(lines.iter().all(|line| width_mm(line, 10.0) <= 40.0));
         assert_eq!(wrap("", 10.0, 40.0), [""]);
+        // A blank stays with its word.
+        assert_eq!(
+            wrap("after the dive\u{a0}____", 10.0, 25.0),
+            ["after the", "dive ____"]
+        );
     }
 
     #[test]

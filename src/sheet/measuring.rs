@@ -429,7 +429,7 @@ mod tests {
         for paper in [Paper::A4, Paper::Letter] {
             let text = svg(&bare(paper, System::Metric));
             let mut seen = 0;
-            for part in text.split(" x=\"").skip(1) {
+            for part in text.split("<text x=\"").skip(1) {
                 let x: f64 = part.split('"').next().unwrap().parse().unwrap();
                 assert!((5.0..=paper.width_mm() - 5.0).contains(&x), "{x}");
                 seen += 1;

@@ -6,6 +6,7 @@
 //! give equal bytes. Nothing here knows files or the clock: who writes a date gives it.
 
 mod font;
+mod glyphs;
 pub use self::font::{width_mm, wrap};
 
 mod page;

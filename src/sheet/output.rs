@@ -155,17 +155,19 @@ fn draw_path(surface: &mut Surface<'_>, path: &Path) {
     }
 }
 
-/// The pages below each other as one SVG. Texts name their font and do not carry it.
+/// The pages below each other as one SVG. Letters are outlines, so that they look the same where the font is not
+/// there; the words lie over them unseen, to be found and copied.
 pub fn svg(pages: &[Page]) -> String {
     let width = pages.iter().map(|page| page.paper.width_mm());
     let width = width.fold(0.0, f64::max);
     let height: f64 = pages.iter().map(|page| page.paper.height_mm()).sum();
     let mut out = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:.3}mm\" height=\"{height:.3}mm\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"{width:.3}mm\" height=\"{height:.3}mm\" \
          viewBox=\"0 0 {width:.3} {height:.3}\" font-family=\"{}\" font-weight=\"{}\">\n",
         font::FAMILY,
         font::WEIGHT
     );
+    out.push_str(&super::glyphs::definitions(pages));
     let mut top = 0.0;
     for page in pages {
         let (w, h) = (page.paper.width_mm(), page.paper.height_mm());
@@ -230,5 +232,35 @@ mod tests {
         assert!(made.contains("viewBox=\"0 0 210.000 594.000\""), "{made}");
         assert_eq!(made.matches("Half-width ± 5 mm").count(), 2);
         usvg::Tree::from_str(&made, &usvg::Options::default()).unwrap();
+    }
+
+    /// Without any font the letters are there, as wide as they are measured.
+    #[test]
+    fn an_svg_shows_its_letters_without_the_font() {
+        let tree = usvg::Tree::from_str(&svg(&[page()]), &usvg::Options::default()).unwrap();
+        let mut paths = Vec::new();
+        collect(tree.root(), &mut paths);
+        // The tree counts in pixels, 96 to the inch.
+        let mm = tree.size().width() / 210.0;
+        let letters: Vec<_> = paths.iter().filter(|area| area.top() < 25.0 * mm).collect();
+        let words = "Half-width±5mm";
+        assert_eq!(letters.len(), words.chars().count() + 1, "and the page");
+        let right = letters.iter().filter(|area| area.width() < 100.0 * mm);
+        let right = right.map(|area| area.right() / mm).fold(0.0, f32::max);
+        let wanted = 20.0 + font::width_mm("Half-width ± 5 mm", 12.0);
+        assert!(
+            (f64::from(right) - wanted).abs() < 0.6,
+            "{right} for {wanted}"
+        );
+    }
+
+    fn collect(group: &usvg::Group, found: &mut Vec<usvg::Rect>) {
+        for node in group.children() {
+            match node {
+                usvg::Node::Group(group) => collect(group, found),
+                usvg::Node::Path(path) => found.push(path.abs_bounding_box()),
+                usvg::Node::Image(_) | usvg::Node::Text(_) => {}
+            }
+        }
     }
 }

@@ -269,30 +269,39 @@ impl Page {
 }
 
 impl Line {
+    /// Outlines of the letters, and over them the same words unseen, to be found and copied.
     fn svg(&self, out: &mut String) {
-        let anchor = match self.align {
-            Align::Left => "start",
-            Align::Middle => "middle",
-            Align::Right => "end",
+        let size = self.size_pt * POINT_MM;
+        let width = super::font::width_mm(&self.text, self.size_pt);
+        let back = match self.align {
+            Align::Left => 0.0,
+            Align::Middle => 0.5 * width,
+            Align::Right => width,
         };
-        let ((x, y), size) = (self.at, self.size_pt * POINT_MM);
-        write!(
+        let (x, y) = (self.at.0 - back, self.at.1);
+        let mut attributes = String::new();
+        if self.grey > 0.0 {
+            write!(attributes, r#" fill="{}""#, shade(self.grey)).ok();
+        }
+        if self.bold {
+            let em = super::font::face().map_or(1000.0, |face| f64::from(face.units_per_em()));
+            let (shade, width) = (shade(self.grey), BOLD_EM * em);
+            write!(attributes, r#" stroke="{shade}" stroke-width="{width:.1}""#).ok();
+        }
+        if self.turn_deg != 0.0 {
+            let (turn, (x, y)) = (self.turn_deg, self.at);
+            write!(out, r#"<g transform="rotate({turn:.1} {x:.3} {y:.3})">"#).ok();
+        }
+        out.push_str(&self.letters((x, y), size, &attributes));
+        writeln!(
             out,
-            r#"<text x="{x:.3}" y="{y:.3}" font-size="{size:.4}" text-anchor="{anchor}""#
+            r#"<text x="{x:.3}" y="{y:.3}" font-size="{size:.4}" textLength="{width:.3}" lengthAdjust="spacingAndGlyphs" fill="none">{}</text>"#,
+            escape(&self.text)
         )
         .ok();
         if self.turn_deg != 0.0 {
-            let turn = self.turn_deg;
-            write!(out, r#" transform="rotate({turn:.1} {x:.3} {y:.3})""#).ok();
+            out.push_str("</g>\n");
         }
-        if self.grey > 0.0 {
-            write!(out, r#" fill="{}""#, shade(self.grey)).ok();
-        }
-        if self.bold {
-            let (shade, width) = (shade(self.grey), BOLD_EM * size);
-            write!(out, r#" stroke="{shade}" stroke-width="{width:.4}""#).ok();
-        }
-        writeln!(out, ">{}</text>", escape(&self.text)).ok();
     }
 }
 

@@ -20,6 +20,8 @@ pub(super) struct Texts {
 #[derive(Clone, Debug)]
 struct Set {
     height_mm: f64,
+    /// How far its mark stands in, and how far its text from there.
+    left_mm: f64,
     indent_mm: f64,
     size_pt: f64,
     text: String,
@@ -38,6 +40,7 @@ impl Set {
     fn line(height_mm: f64, size_pt: f64, text: &str) -> Self {
         Self {
             height_mm,
+            left_mm: 0.0,
             indent_mm: 0.0,
             size_pt,
             text: text.to_owned(),
@@ -59,6 +62,11 @@ impl Texts {
 
     pub(super) fn width_mm(&self) -> f64 {
         self.width_mm
+    }
+
+    /// How deep all of it is in one column.
+    pub(super) fn depth_mm(&self) -> f64 {
+        self.lines.iter().map(|set| set.height_mm).sum()
     }
 
     pub(super) fn len(&self) -> usize {
@@ -87,6 +95,29 @@ impl Texts {
     /// A paragraph behind a mark that hangs before it.
     pub(super) fn point(&mut self, size_pt: f64, mark: &str, text: &str) {
         self.point_among(size_pt, mark, mark, text);
+    }
+
+    /// A point with others below it, from which it is not parted.
+    pub(super) fn point_over(&mut self, size_pt: f64, mark: &str, text: &str) {
+        self.point(size_pt, mark, text);
+        if let Some(last) = self.lines.last_mut() {
+            last.with_next = true;
+        }
+    }
+
+    /// A step below a point, behind its number; nothing without words.
+    pub(super) fn step(&mut self, size_pt: f64, (mark, widest): (&str, &str), text: &str) {
+        if text.is_empty() {
+            return;
+        }
+        let from = self.lines.len();
+        let indent = 1.4 * size_pt * POINT_MM;
+        self.width_mm -= indent;
+        self.point_among(size_pt, mark, widest, text);
+        self.width_mm += indent;
+        for line in &mut self.lines[from..] {
+            line.left_mm = indent;
+        }
     }
 
     /// The same among others, of which the widest mark is this: all texts stand in one line.
@@ -206,6 +237,7 @@ impl Texts {
                 page.put(drawing, (left, y));
             }
             let foot = y + 0.8 * set.size_pt * POINT_MM;
+            let left = left + set.left_mm;
             page.bold((left, foot), set.size_pt, Align::Left, &set.mark);
             let at = (left + set.indent_mm, foot);
             if set.heading {

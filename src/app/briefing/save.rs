@@ -82,7 +82,13 @@ impl Job {
             self.brief.as_ref()
         };
         watch.set(0.7);
-        let pages = pages_of(self.output, &self.plan, brief, &self.options);
+        // Printed, the plan stands on sheets of paper; as a picture it is one piece.
+        let on_sheets = self.output == Output::Plan && has_ending(path, &["pdf"]);
+        let pages = if on_sheets {
+            crew::plan_pages(&self.plan, brief, &self.options)
+        } else {
+            pages_of(self.output, &self.plan, brief, &self.options)
+        };
         watch.set(0.85);
         if has_ending(path, &["svg"]) {
             return Ok(sheet::svg(&pages).into_bytes());

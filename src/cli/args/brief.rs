@@ -105,7 +105,7 @@ pub(in crate::cli) struct CrewSheetOptions {
     #[arg(short, long, value_name = "OUT")]
     pub(in crate::cli) out: Option<PathBuf>,
 
-    /// Size of the paper
+    /// Size of the paper; the plan alone as .svg or .png is a piece of its own size
     #[arg(long, value_enum, default_value_t)]
     pub(in crate::cli) paper: PaperSize,
 

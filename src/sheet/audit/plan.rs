@@ -224,6 +224,7 @@ fn name(
         radius,
         names: &names,
         size_pt: SMALL_PT,
+        over_lines: true,
     };
     // Close by, or across a line that runs there.
     let sides = [0.0, ACROSS_MM].map(|beyond| sides.map(|off| (off, beyond)));

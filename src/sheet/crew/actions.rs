@@ -1,7 +1,7 @@
 //! The seven things that hands do, as small pictures of our own.
 
 use super::{LIST_PT, centred, cut};
-use crate::brief::HandAction;
+use crate::brief::{Brief, HandAction};
 use crate::geometry::Elementary as _;
 use crate::sheet::flow::{Flow, MARGIN_MM};
 use crate::sheet::{Page, Paper, Pen};
@@ -18,13 +18,19 @@ const SHARE: f64 = 0.8;
 /// Corners of a round thing.
 const ROUND: u32 = 32;
 
-/// All seven, side by side.
-pub(super) fn strip(flow: &mut Flow) {
+/// Those that occur when this is loaded, side by side.
+pub(super) fn strip(flow: &mut Flow, brief: &Brief) {
     flow.gap(1.5);
     flow.room(STRIP_MM);
-    let pitch = flow.width() / HandAction::ALL.len() as f64;
+    let occurs = |action: &HandAction| {
+        let mut steps = brief.loading.steps.iter();
+        matches!(action, HandAction::Push | HandAction::KeepClear)
+            || steps.any(|step| step.actions.contains(action))
+    };
+    let actions: Vec<HandAction> = HandAction::ALL.into_iter().filter(occurs).collect();
+    let pitch = flow.width() / actions.len() as f64;
     let (top, side) = (flow.y, SHARE * f64::from(SIDE));
-    for (index, action) in HandAction::ALL.into_iter().enumerate() {
+    for (index, action) in actions.into_iter().enumerate() {
         let left = MARGIN_MM + pitch * index as f64 + 0.5 * (pitch - side);
         flow.page().put(&drawn(action, side), (left, top));
         let words = cut(action.words(), LIST_PT, pitch);

@@ -16,7 +16,7 @@ const PREFIX: &str = "The stowage, not the boat: ";
 const PLOT_MM: (f64, f64) = (38.0, 20.0);
 
 /// Letters in the drawing, in points.
-const PLOT_PT: f64 = 6.5;
+const PLOT_PT: f64 = 7.0;
 
 /// Shares above it are drawn at it.
 const MOST_SHARE: f64 = 2.0;
@@ -51,7 +51,7 @@ pub(super) fn cards(texts: &mut Texts, brief: &Brief) {
     if all.is_empty() {
         return;
     }
-    texts.heading(HEADING_PT, "Limit card: the stowage, not the boat");
+    texts.heading(HEADING_PT, "How far the stowage, not the boat, is good");
     let wide = texts.width_mm();
     for told in &all {
         let lines = lines(told, wide);
@@ -111,7 +111,8 @@ fn lines(told: &Told<'_>, wide: f64) -> Vec<CardLine> {
         room
     };
     let mut lines: Vec<CardLine> = Vec::new();
-    let names = told.parts.join("; ");
+    // Over the page, too, a card says what it is.
+    let names = format!("Limit card: {}", told.parts.join("; "));
     let all = std::iter::once((true, &names)).chain(told.texts.iter().map(|text| (false, text)));
     for (bold, text) in all {
         let mut left = text.trim().to_owned();
@@ -277,11 +278,11 @@ mod tests {
             assert!(area[0] >= 10.0 && area[2] <= 102.2, "{text:?} at {area:?}");
         }
         assert!(
-            words.contains(&"Limit card: the stowage, not the boat"),
+            words.contains(&"How far the stowage, not the boat, is good"),
             "{words:?}"
         );
         assert!(
-            words.contains(&"out; back") && words.contains(&"home"),
+            words.contains(&"Limit card: out; back") && words.contains(&"Limit card: home"),
             "{words:?}"
         );
         let all = words.join(" ");

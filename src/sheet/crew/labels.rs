@@ -1,14 +1,18 @@
-//! Names beside what they name, where there is room.
+//! Names beside what they name, where there is room and where nobody takes them for the name of something else.
 
 mod area;
+mod clear;
+#[cfg(test)]
+mod tests;
+mod write;
 
 pub(in crate::sheet) use self::area::Area;
 pub(super) use self::area::Segment;
+pub(super) use self::write::{centred_turned, inside};
 
-use super::centred;
 use crate::geometry::Elementary as _;
 use crate::sheet::font::POINT_MM;
-use crate::sheet::{Align, Page, Pen, width_mm};
+use crate::sheet::{Page, Pen, width_mm};
 
 /// Between a name and what it stands beside, in millimetres.
 const APART_MM: f64 = 0.7;
@@ -18,7 +22,7 @@ const APART_MM: f64 = 0.7;
 pub(in crate::sheet) enum Weight {
     /// An edge or a broken line, over which a name is read all the same.
     Thin,
-    /// A broad line, or one that leads to a name.
+    /// A broad line.
     Heavy,
 }
 
@@ -54,12 +58,19 @@ pub(in crate::sheet) struct Labels {
     paper: Area,
     /// Bodies that no name may cover.
     bodies: Vec<Area>,
+    /// Bodies with names of their own, each as one area or several: no name may stand where it would be taken for
+    /// theirs.
+    named: Vec<Vec<Area>>,
     /// Marks that stand for things with names of their own.
     marks: Vec<Area>,
     /// Names that stand there already.
     names: Vec<Area>,
+    /// Lines that lead to names: nothing stands on them and nothing crosses them.
+    leaders: Vec<Segment>,
     /// Lines that names should keep off.
     lines: Vec<(Segment, Weight)>,
+    /// What a name is for now rather not written into, as it would be read as the name of that.
+    grounds: Vec<Area>,
 }
 
 /// How far from what it names a name may stand, in millimetres; those that are not close are led to by a line.
@@ -73,14 +84,20 @@ const LINES: f64 = 0.95;
 /// From here on a line leads to the name, in millimetres.
 const LED_MM: f64 = 1.2;
 
-/// A line that is so near a name or a mark touches it, in millimetres.
-const TOUCH_MM: f64 = 0.25;
+/// Round a name of several lines, in millimetres.
+const AROUND_MM: f64 = 0.45;
 
-/// A name that is so near a mark is taken for its name, in millimetres.
-const MISREAD_MM: f64 = 1.0;
+/// What a place costs in something else, in millimetres farther away.
+const IN_OTHER: f64 = 8.0;
+
+/// What a place costs that is neither beside nor above nor below, in millimetres farther away at most.
+const OBLIQUE: f64 = 0.8;
 
 /// Ways in which a name stands off, a turn in so many steps.
 const WAYS: u32 = 16;
+
+/// Half the height of a line of text, as a share of its size.
+const HALF_HIGH: f64 = 0.42;
 
 /// What is to be named.
 #[derive(Copy, Clone, Debug)]
@@ -92,6 +109,8 @@ pub(in crate::sheet) struct Named<'a> {
     /// The name, from the longest that says all to the shortest that will do.
     pub(in crate::sheet) names: &'a [String],
     pub(in crate::sheet) size_pt: f64,
+    /// May it stand over a broad line, if it must?
+    pub(in crate::sheet) over_lines: bool,
 }
 
 impl Labels {
@@ -99,15 +118,23 @@ impl Labels {
         Self {
             paper,
             bodies: Vec::new(),
+            named: Vec::new(),
             marks: Vec::new(),
             names: Vec::new(),
+            leaders: Vec::new(),
             lines: Vec::new(),
+            grounds: Vec::new(),
         }
     }
 
     /// A body stands there.
     pub(in crate::sheet) fn take(&mut self, area: Area) {
         self.bodies.push(area);
+    }
+
+    /// A body that has a name of its own stands there.
+    pub(super) fn take_named(&mut self, areas: Vec<Area>) {
+        self.named.push(areas);
     }
 
     /// A small mark stands there that has a name: no name may cover it, and what leads to another name keeps off it.
@@ -120,27 +147,21 @@ impl Labels {
         self.names.push(area);
     }
 
+    /// A line leads from there to a name.
+    pub(super) fn take_leader(&mut self, line: Segment) {
+        self.leaders.push(line);
+    }
+
+    /// From now on names are rather not written into these.
+    pub(super) fn keep_out_of(&mut self, grounds: Vec<Area>) {
+        self.grounds = grounds;
+    }
+
     /// A line runs there, from point to point.
     pub(in crate::sheet) fn keep_off(&mut self, points: &[(f64, f64)], weight: Weight) {
         let pairs = points.windows(2);
         self.lines
             .extend(pairs.map(|pair| ((pair[0], pair[1]), weight)));
-    }
-
-    /// Is there neither a body nor a name, and is it on the paper?
-    pub(super) fn is_free(&self, area: Area) -> bool {
-        self.paper.holds(area) && self.is_clear(area)
-    }
-
-    /// Is there neither a body nor a name, wherever it is?
-    pub(super) fn is_clear(&self, area: Area) -> bool {
-        let mut taken = self.bodies.iter().chain(&self.marks).chain(&self.names);
-        !taken.any(|other| other.meets(area))
-    }
-
-    /// Does a line run through a name?
-    pub(super) fn strikes_name(&self, line: Segment) -> bool {
-        self.names.iter().any(|area| area.is_crossed(line))
     }
 
     /// What the lines cost that run through an area.
@@ -149,33 +170,9 @@ impl Labels {
         through.map(|(_, weight)| weight.mm()).sum()
     }
 
-    /// What a line costs that leads from a point to a name; `None` if it would run through another name.
-    fn leading(&self, line: Segment, name: Area) -> Option<f64> {
-        if self.names.iter().any(|area| area.is_crossed(line)) {
-            return None;
-        }
-        let touches = |area: &&Area| area.grown(TOUCH_MM).is_crossed(line);
-        let touched = self.names.iter().filter(touches).count();
-        let mut others = (self.marks.iter()).filter(|area| !area.grown(TOUCH_MM).contains(line.0));
-        let marks = others.clone().filter(touches).count();
-        // Beside another mark it would be taken for the name of that.
-        let misread = if others.any(|area| area.grown(MISREAD_MM).meets(name)) {
-            12.0
-        } else {
-            0.0
-        };
-        let bodies = self.bodies.iter();
-        let over = bodies.filter(|area| !area.contains(line.0) && area.is_crossed(line));
-        let crossed = self
-            .lines
-            .iter()
-            .filter(|(other, weight)| *weight == Weight::Heavy && cross(*other, line));
-        let near = 6.0 * touched as f64 + 25.0 * marks as f64;
-        Some(near + misread + 8.0 * over.count() as f64 + 3.0 * crossed.count() as f64)
-    }
-
-    /// Writes a name level, in several lines if it has them, as near as there is room to one of these points and clear of lines if that can be,
-    /// with a line to it unless it stands close. Tells whether there was room within so many millimetres.
+    /// Writes a name level, in several lines if it has them, as near as there is room to one of these points and
+    /// clear of lines if that can be, with a line to it unless it stands close. It stands nowhere where it could be
+    /// taken for the name of something else. Tells whether there was room within so many millimetres.
     pub(super) fn near(
         &mut self,
         page: &mut Page,
@@ -183,11 +180,15 @@ impl Labels {
         (points, radius): (&[(f64, f64)], f64),
         most_mm: f64,
     ) -> bool {
-        let (wide, more) = (widest(name, size_pt), name.lines().count().max(1) - 1);
+        let (wide, more) = (
+            write::widest(name, size_pt),
+            name.lines().count().max(1) - 1,
+        );
         let half = (
             0.5 * wide + 0.3,
-            (0.42 + 0.5 * LINES * more as f64) * size_pt * POINT_MM,
+            (HALF_HIGH + 0.5 * LINES * more as f64) * size_pt * POINT_MM,
         );
+        let others = self.others(points);
         let mut best: Option<(f64, Area, Option<Segment>)> = None;
         for away in AWAY_MM.into_iter().filter(|away| *away <= most_mm) {
             if best.as_ref().is_some_and(|(cost, ..)| *cost <= away) {
@@ -203,17 +204,22 @@ impl Labels {
                         half,
                     );
                     let least = best.as_ref().map_or(f64::INFINITY, |(cost, ..)| *cost);
-                    if away >= least || !self.is_free(area) {
+                    // Lines of a name are nearer to each other than to another name.
+                    let room = if more > 0 {
+                        area.grown(AROUND_MM)
+                    } else {
+                        area
+                    };
+                    if away >= least || !self.is_free(room) {
                         continue;
                     }
-                    let end = area.nearest(*at);
-                    let far = (end.0 - at.0).hypotenuse(end.1 - at.1).max(1e-9);
-                    let share = (radius / far).min(1.0);
-                    let start = (at.0 + share * (end.0 - at.0), at.1 + share * (end.1 - at.1));
-                    let led = (far - radius > LED_MM).then_some((start, end));
-                    let leads = led.map_or(Some(0.0), |line| self.leading(line, area));
-                    let Some(leads) = leads else { continue };
-                    let cost = away + leads + self.lines_through(area);
+                    let Some((leads, led)) = self.led_from((*at, radius), area, &others) else {
+                        continue;
+                    };
+                    let oblique = OBLIQUE * (sin * cos).abs();
+                    let grounds = self.grounds.iter().filter(|it| it.meets(area)).count();
+                    let over = self.lines_through(area) + IN_OTHER * grounds as f64;
+                    let cost = away + leads + oblique + over;
                     if cost < least - 1e-9 {
                         best = Some((cost, area, led));
                     }
@@ -225,57 +231,36 @@ impl Labels {
         };
         if let Some((start, end)) = led {
             page.line(&[start, end], false, Pen::solid(0.12));
-            self.keep_off(&[start, end], Weight::Heavy);
+            self.take_leader((start, end));
         }
         self.write_level(page, area, (name, size_pt));
         true
     }
 
-    /// White beneath a name, over lines and over grey that a printer without greys makes of dots.
-    pub(super) fn whiten(page: &mut Page, area: Area) {
-        let size = (area.right - area.left, area.bottom - area.top);
-        page.rectangle((area.left, area.top), size, 1.0, None);
-    }
-
-    /// Writes a name level into an area that is free, on white.
-    pub(super) fn write_level(
-        &mut self,
-        page: &mut Page,
-        area: Area,
-        (name, size_pt): (&str, f64),
-    ) {
-        Self::whiten(page, area);
-        let middle = (
-            0.5 * (area.left + area.right),
-            0.5 * (area.top + area.bottom),
-        );
-        let lines: Vec<&str> = name.lines().collect();
-        let step = LINES * size_pt * POINT_MM;
-        let first = middle.1 - 0.5 * step * (lines.len().max(1) - 1) as f64;
-        for (index, line) in lines.iter().enumerate() {
-            centred(page, (middle.0, first + step * index as f64), size_pt, line);
-        }
-        self.take_name(area);
-    }
-
-    /// Writes the longest name that has room on one of these sides, the first sides first; tells which one had.
+    /// Writes the longest name that has room on one of these sides, the first sides first, in line with what it
+    /// names and with nothing between; tells which one had.
     pub(in crate::sheet) fn beside(
         &mut self,
         page: &mut Page,
         named: &Named<'_>,
         sides: &[(Off, f64)],
     ) -> Option<usize> {
+        let others = self.others(&[named.at]);
         // Clear of lines if that can be, then over them; a whole name over a line before a part of it clear of all.
         let names = named.names.iter().enumerate();
         let tries = names.flat_map(|name| [true, false].map(|clear| (clear, name)));
         for (clear, (index, name)) in tries {
+            if !clear && !named.over_lines {
+                continue;
+            }
             for (off, beyond) in sides {
-                let area = area_of(named, name, *off, *beyond);
+                let area = write::area_of(named, name, *off, *beyond);
                 let is_clear = !clear || self.lines_through(area) < Weight::Heavy.mm();
-                if is_clear && self.is_free(area) {
+                if is_clear && self.is_free(area) && self.is_in_line(named.at, area, *off, &others)
+                {
                     Self::whiten(page, area);
                     self.take_name(area);
-                    write(page, named, name, (*off, *beyond));
+                    write::write(page, named, name, (*off, *beyond));
                     return Some(index);
                 }
             }
@@ -293,7 +278,7 @@ impl Labels {
     ) -> bool {
         let (half, thick) = (
             0.5 * width_mm(name, size_pt) + 0.3,
-            0.42 * size_pt * POINT_MM,
+            HALF_HIGH * size_pt * POINT_MM,
         );
         for sign in [-1.0, 1.0] {
             let off = sign * (thick + 0.5);
@@ -302,231 +287,17 @@ impl Labels {
             } else {
                 ((x + off, y), (thick, half))
             };
-            let area = Area {
-                left: middle.0 - reach.0,
-                right: middle.0 + reach.0,
-                top: middle.1 - reach.1,
-                bottom: middle.1 + reach.1,
-            };
-            // Clear of what holds, which would strike it through.
-            if self.is_free(area) && self.lines_through(area) < Weight::Heavy.mm() {
+            let area = Area::about(middle, reach);
+            // Clear of what holds, which would strike it through, and of what has a name.
+            if self.is_free(area)
+                && self.is_apart(area)
+                && self.lines_through(area) < Weight::Heavy.mm()
+            {
                 self.take_name(area);
-                let drop = 0.35 * size_pt * POINT_MM;
-                if is_level {
-                    page.text((middle.0, middle.1 + drop), size_pt, Align::Middle, name);
-                } else {
-                    let at = (middle.0 + drop, middle.1);
-                    page.text_turned(at, size_pt, Align::Middle, -90.0, name);
-                }
+                write::centred_turned(page, middle, (name, size_pt), is_level);
                 return true;
             }
         }
         false
-    }
-}
-
-/// How wide a name is that may have several lines.
-fn widest(name: &str, size_pt: f64) -> f64 {
-    let lines = name.lines().map(|line| width_mm(line, size_pt));
-    lines.fold(0.0, f64::max)
-}
-
-/// Do two lines cross?
-fn cross((a, b): Segment, (c, d): Segment) -> bool {
-    let side = |p: (f64, f64), q: (f64, f64), r: (f64, f64)| {
-        (q.0 - p.0) * (r.1 - p.1) - (q.1 - p.1) * (r.0 - p.0)
-    };
-    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
-}
-
-fn length_mm(named: &Named<'_>, name: &str) -> f64 {
-    // Bold letters are a little wider than the plain ones that are measured.
-    width_mm(name, named.size_pt) + 0.6
-}
-
-fn area_of(named: &Named<'_>, name: &str, off: Off, beyond: f64) -> Area {
-    let (x, y) = named.at;
-    let (near, half) = (
-        named.radius.max(beyond) + APART_MM,
-        0.42 * named.size_pt * POINT_MM,
-    );
-    let far = near + length_mm(named, name);
-    match off {
-        Off::Right => Area {
-            left: x + near,
-            right: x + far,
-            top: y - half,
-            bottom: y + half,
-        },
-        Off::Left => Area {
-            left: x - far,
-            right: x - near,
-            top: y - half,
-            bottom: y + half,
-        },
-        Off::Down => Area {
-            left: x - half,
-            right: x + half,
-            top: y + near,
-            bottom: y + far,
-        },
-        Off::Up => Area {
-            left: x - half,
-            right: x + half,
-            top: y - far,
-            bottom: y - near,
-        },
-    }
-}
-
-fn write(page: &mut Page, named: &Named<'_>, name: &str, (off, beyond): (Off, f64)) {
-    let (x, y) = named.at;
-    let near = named.radius.max(beyond) + APART_MM;
-    let drop = 0.35 * named.size_pt * POINT_MM;
-    match off {
-        Off::Right => page.text((x + near, y + drop), named.size_pt, Align::Left, name),
-        Off::Left => page.text((x - near, y + drop), named.size_pt, Align::Right, name),
-        // Turned names are read from the right of the sheet.
-        Off::Down => {
-            page.text_turned(
-                (x + drop, y + near),
-                named.size_pt,
-                Align::Right,
-                -90.0,
-                name,
-            );
-        }
-        Off::Up => {
-            page.text_turned(
-                (x + drop, y - near),
-                named.size_pt,
-                Align::Left,
-                -90.0,
-                name,
-            );
-        }
-    }
-}
-
-/// The smallest letters, in points.
-const LEAST_PT: f64 = 4.0;
-
-/// Writes a name in a round thing, as large as it fits; tells whether it fitted.
-pub(in crate::sheet) fn inside(
-    page: &mut Page,
-    at: (f64, f64),
-    radius: f64,
-    name: &str,
-    most_pt: f64,
-) -> bool {
-    let at_one_pt = width_mm(name, 1.0).max(1e-9);
-    let size = (1.75 * radius / at_one_pt).min(most_pt);
-    if size >= LEAST_PT {
-        centred(page, at, size, name);
-    }
-    size >= LEAST_PT
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::sheet::Paper;
-
-    #[test]
-    fn a_name_takes_the_first_side_with_room_or_a_shorter_name_does() {
-        let mut page = Page::new(Paper::Cut { wide: 60, high: 40 });
-        let paper = Area {
-            left: 0.0,
-            top: 0.0,
-            right: 60.0,
-            bottom: 40.0,
-        };
-        let mut labels = Labels::new(paper);
-        let names = ["P1 38001P".to_owned(), "P1".to_owned()];
-        let named = |x: f64| Named {
-            at: (x, 20.0),
-            radius: 1.5,
-            names: &names,
-            size_pt: 8.0,
-        };
-        let sides = [(Off::Right, 0.0), (Off::Left, 0.0)];
-        assert_eq!(labels.beside(&mut page, &named(20.0), &sides), Some(0));
-        assert_eq!(labels.beside(&mut page, &named(20.0), &sides), Some(0));
-        assert_eq!(page.texts().collect::<Vec<_>>(), ["P1 38001P", "P1 38001P"]);
-        assert_eq!(
-            labels.beside(&mut page, &named(20.0), &sides),
-            None,
-            "both sides are taken"
-        );
-        let short = labels.beside(&mut page, &named(53.0), &sides[..1]);
-        assert_eq!(short, Some(1));
-        assert_eq!(
-            page.texts().last(),
-            Some("P1"),
-            "the long name would be cut off"
-        );
-    }
-
-    fn paper() -> Area {
-        Area {
-            left: 0.0,
-            top: 0.0,
-            right: 60.0,
-            bottom: 40.0,
-        }
-    }
-
-    #[test]
-    fn a_name_stands_clear_of_bodies_names_and_lines_or_is_led_to() {
-        let mut page = Page::new(Paper::Cut { wide: 60, high: 40 });
-        let mut labels = Labels::new(paper());
-        let at = [(30.0, 20.0)];
-        assert!(labels.near(&mut page, ("cord one", 6.0), (&at, 1.0), 30.0));
-        assert_eq!(
-            page.marks().len(),
-            2,
-            "close by, so no line leads to it: white and a name"
-        );
-        // All round it is taken: the name goes farther away, and a line leads to it.
-        labels.take(Area::about((30.0, 20.0), (9.0, 7.0)));
-        assert!(labels.near(&mut page, ("cord two", 6.0), (&at, 1.0), 30.0));
-        assert_eq!(page.marks().len(), 5, "a line, white and a name");
-        let second = labels.names[1];
-        assert!(
-            !second.meets(Area::about((30.0, 20.0), (9.0, 7.0))),
-            "{second:?}"
-        );
-        // Where all of the paper is taken there is no room.
-        labels.take(Area::about((30.0, 20.0), (30.0, 20.0)));
-        assert!(!labels.near(&mut page, ("cord three", 6.0), (&at, 1.0), 30.0));
-        assert!(page.texts().all(|text| text != "cord three"), "not written");
-    }
-
-    #[test]
-    fn names_keep_off_broad_lines() {
-        let mut page = Page::new(Paper::Cut { wide: 60, high: 40 });
-        let mut labels = Labels::new(paper());
-        labels.keep_off(&[(0.0, 20.0), (60.0, 20.0)], Weight::Heavy);
-        labels.keep_off(&[(30.0, 0.0), (30.0, 40.0)], Weight::Thin);
-        assert!(labels.near(&mut page, ("strap", 6.0), (&[(30.0, 20.0)], 0.5), 30.0));
-        assert!(
-            labels.lines_through(labels.names[0]) < 1e-9,
-            "{:?}",
-            labels.names[0]
-        );
-    }
-
-    #[test]
-    fn lines_run_through_areas_and_past_them() {
-        let area = Area::about((10.0, 10.0), (2.0, 1.0));
-        for (line, through) in [
-            (((0.0, 10.0), (20.0, 10.0)), true),
-            (((0.0, 8.0), (20.0, 8.0)), false),
-            (((7.0, 8.0), (9.5, 10.5)), true),
-            (((6.0, 10.5), (9.0, 13.5)), false),
-            (((10.0, 0.0), (10.0, 8.9)), false),
-        ] {
-            assert_eq!(area.is_crossed(line), through, "{line:?}");
-        }
     }
 }

@@ -135,6 +135,8 @@ fn slate_in(size_pt: f64, fields: &[String], options: &Options) -> Flow {
     flow.gap(3.0);
     let (left, wide) = (MARGIN_MM, flow.width());
     for line in fields {
+        // What is filled in stands on the line of its word.
+        let line = line.replace(" ____", "\u{a0}____");
         let lines = wrap(line.trim_end(), size_pt, wide - 4.0);
         let step = size_pt * POINT_MM * LEADING;
         let mut lines = lines.as_slice();

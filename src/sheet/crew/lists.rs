@@ -68,14 +68,14 @@ pub(super) fn load_list(flow: &mut Flow, brief: &Brief) {
     let columns = [
         ("step", 7.5),
         ("name,\nnumber", 16.0),
-        ("kind", 28.0),
+        ("kind", 26.0),
         ("gas,\npressure", 19.7),
         ("diver", 12.5),
         ("analysed\nby, when", 15.5),
         ("where, how", 32.5),
         ("secured by", 19.0),
-        ("hooked", 11.2),
-        ("pushed", 11.4),
+        ("hooked", 12.4),
+        ("pushed", 12.4),
         ("by", 8.0),
         ("at", 8.5),
     ];
@@ -95,7 +95,7 @@ pub(super) fn load_list(flow: &mut Flow, brief: &Brief) {
         return;
     }
     let table = table(flow, &columns, rows, ROW_MM);
-    flow.table_before(&table, SIGNATURES_GAP_MM + signature_table(flow).high_mm());
+    flow.table(&table);
 }
 
 fn load_row(
@@ -295,10 +295,10 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
     let mut columns = vec![
         ("lashing", 21.0),
         ("from, to; what it is", 36.0),
-        ("round", 28.0),
+        ("round", 29.0),
         ("height\nabove foot", 15.0),
         ("how tight", 22.0),
-        ("push test, top", 24.0),
+        ("push test, top", 23.0),
         ("greatest pull it\nneeds to hold", 25.0),
         ("opened", 30.0),
     ];

@@ -72,19 +72,33 @@ pub fn pages(plan: &Plan, brief: &Brief, options: &Options) -> Vec<Page> {
     head(&mut flow, brief, options);
     let mut texts = Texts::new(flow.half());
     words(&mut texts, brief);
-    still_open(&mut texts, brief);
     work::deck_work(&mut texts, brief);
-    cards::cards(&mut texts, brief);
     let parts = plans(&mut flow, plan, brief, options, &texts);
-    actions::strip(&mut flow);
+    actions::strip(&mut flow, brief);
     parts_of_decks(&mut flow, &parts);
     lists::lashing_list(&mut flow, brief);
     lists::load_list(&mut flow, brief);
+    // What hands need comes first; what the master accepts stands above the signatures.
+    let mut last = Texts::new(flow.half());
+    still_open(&mut last, brief);
+    cards::cards(&mut last, brief);
+    flow.gap(1.5);
+    flow.columns(&last, 0, 2);
     lists::signatures(&mut flow);
     flow.finish(&foot(brief, options))
 }
 
-/// The plan alone, on a piece of its own size, with what it is of.
+/// The plan alone on sheets of paper, with what it is of.
+pub fn plan_pages(plan: &Plan, brief: &Brief, options: &Options) -> Vec<Page> {
+    let mut flow = Flow::new(options.paper);
+    head(&mut flow, brief, options);
+    let nothing = Texts::new(flow.half());
+    let parts = plans(&mut flow, plan, brief, options, &nothing);
+    parts_of_decks(&mut flow, &parts);
+    flow.finish(&foot(brief, options))
+}
+
+/// The plan alone, on a piece of its own size, with what it is of: for a message to the crew.
 pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
     let facing = options.facing.unwrap_or_else(|| plan::facing(plan, brief));
     let of = plan::Of {
@@ -99,31 +113,37 @@ pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
     }
     let wide = pieces.iter().map(|(_, piece)| piece.paper.width_mm());
     let wide = wide.fold(120.0, f64::max) + 2.0 * MARGIN_MM;
-    let high: f64 = pieces
+    let room = wide - 2.0 * MARGIN_MM;
+    let set = |size_pt: f64, text: &str| {
+        let mut texts = Texts::new(room);
+        texts.paragraph(size_pt, text);
+        (texts.depth_mm(), texts)
+    };
+    let subtitle = set(TEXT_PT, &subtitle(brief, options));
+    let caution = set(LIST_PT, CAUTION);
+    let pieces = pieces
         .iter()
-        .map(|(_, piece)| piece.paper.height_mm() + 6.0)
-        .sum();
+        .map(|(caption, piece)| (set(LIST_PT, caption), piece));
+    let pieces: Vec<_> = pieces.collect();
+    let of_pieces = pieces
+        .iter()
+        .map(|((depth, _), piece)| depth + piece.paper.height_mm() + 3.0);
+    let high = 14.0 + subtitle.0 + of_pieces.sum::<f64>() + caution.0 + MARGIN_MM;
     let mut page = Page::new(Paper::Cut {
         wide: whole(wide),
-        high: whole(high + 32.0),
+        high: whole(high),
     });
     page.bold((MARGIN_MM, 12.0), TITLE_PT, Align::Left, &brief.boat);
-    page.text(
-        (MARGIN_MM, 17.5),
-        TEXT_PT,
-        Align::Left,
-        &subtitle(brief, options),
-    );
-    let mut y = 20.0;
-    for (caption, piece) in &pieces {
-        page.text((MARGIN_MM, y + 3.5), LIST_PT, Align::Left, caption);
-        page.put(piece, (MARGIN_MM, y + 5.0));
-        y += piece.paper.height_mm() + 6.0;
+    let mut y = 14.0;
+    let put =
+        |page: &mut Page, texts: &Texts, y: f64| texts.draw(page, 0..texts.len(), (MARGIN_MM, y));
+    y += put(&mut page, &subtitle.1, y) + 1.0;
+    for ((_, caption), piece) in &pieces {
+        y += put(&mut page, caption, y);
+        page.put(piece, (MARGIN_MM, y));
+        y += piece.paper.height_mm() + 2.0;
     }
-    for line in super::wrap(CAUTION, LIST_PT, wide - 2.0 * MARGIN_MM) {
-        y += 4.0;
-        page.text((MARGIN_MM, y), LIST_PT, Align::Left, &line);
-    }
+    put(&mut page, &caution.1, y);
     page
 }
 
@@ -234,7 +254,8 @@ fn rows_of(decks: &[plan::Drawn], half_mm: f64) -> Vec<&[plan::Drawn]> {
     let mut left = decks;
     while let [first, others @ ..] = left {
         let fits = |it: &plan::Drawn| it.page.paper.width_mm() <= half_mm;
-        let pairs = !rows.is_empty() && others.first().is_some_and(|it| fits(it) && fits(first));
+        let pairs = (!rows.is_empty() || decks.len() == 2)
+            && others.first().is_some_and(|it| fits(it) && fits(first));
         let count = if pairs { 2 } else { 1 };
         let (row, rest) = left.split_at(count);
         rows.push(row);

@@ -109,7 +109,7 @@ fn letters_are_large_enough_to_read() {
         let least = if line.text.starts_with("SN-") {
             8.5
         } else {
-            4.0
+            7.0
         };
         assert!(
             line.size_pt >= least,
@@ -230,8 +230,13 @@ fn drawn_distances_are_those_of_the_layout() {
             brief: &brief,
             facing,
         };
-        let plan::Piece { scale, page, .. } =
-            plan::piece(of, deck, plan::Room::of((400.0, 400.0)), None, None);
+        let plan::Piece { scale, page, .. } = plan::piece(
+            of,
+            deck,
+            plan::Room::of((400.0, 400.0)),
+            &plan::Extent::default(),
+            None,
+        );
         // Aluminium 80 cu ft: 184 mm in the catalogue.
         let discs = discs(&page, 184.2 / scale);
         assert_eq!(discs.len(), 24, "{facing:?} at 1:{scale}");
@@ -292,6 +297,71 @@ fn the_plan_alone_has_every_name_and_number_and_is_a_picture() {
     usvg::Tree::from_str(&svg(std::slice::from_ref(&page)), &usvg::Options::default()).unwrap();
     let picture = crate::sheet::Picture::of(&page, 2.0);
     assert!(picture.grey.contains(&0) && picture.grey.contains(&255));
+}
+
+/// Printed, the plan stands on the paper that was asked for, with every name; as a picture nothing of it is cut off.
+#[test]
+fn the_plan_alone_fits_its_paper() {
+    let plan = many(60);
+    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    for paper in [Paper::A4, Paper::Letter] {
+        let options = Options {
+            paper,
+            facing: None,
+            version: "0123abcd".to_owned(),
+        };
+        let pages = plan_pages(&plan, &brief, &options);
+        assert!(pages.iter().all(|page| page.paper == paper), "{paper:?}");
+        let told: Vec<&str> = pages.iter().flat_map(Page::texts).collect();
+        let told = told.join(" ");
+        for row in &brief.load_list {
+            assert!(told.contains(&row.number), "{} is missing", row.number);
+        }
+        let alone = plan_alone(&plan, &brief, &options);
+        for page in pages.iter().chain([&alone]) {
+            for ([left, top, right, bottom], words) in texts(page) {
+                let (wide, high) = (page.paper.width_mm(), page.paper.height_mm());
+                let is_inside = left >= 0.0 && top >= 0.0 && right <= wide && bottom <= high;
+                assert!(is_inside, "{words:?} is cut off");
+            }
+        }
+    }
+    // A narrow boat with a long line below its name.
+    let mut plan = fixture::plan("deck 3x1; running; place G gate 1.5,0.4; stand P1 1,0").unwrap();
+    plan.trips[0].id = "a trip with a name as long as people give them in spring".to_owned();
+    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    let options = Options {
+        paper: Paper::A4,
+        facing: None,
+        version: "0123abcd".to_owned(),
+    };
+    let page = plan_alone(&plan, &brief, &options);
+    for ([_, _, right, bottom], words) in texts(&page) {
+        let is_inside = right <= page.paper.width_mm() && bottom <= page.paper.height_mm();
+        assert!(is_inside, "{words:?} is cut off");
+    }
+    assert!(
+        page.texts().any(|words| words.contains("0123abcd")),
+        "the version"
+    );
+}
+
+/// What hands need comes before what the master accepts, and only those things are drawn that hands do.
+#[test]
+fn lists_stand_before_what_is_open() {
+    let (_, pages) = sheet_of(24, Paper::A4);
+    let told: Vec<&str> = pages.iter().flat_map(Page::texts).collect();
+    let at = |words: &str| {
+        let found = told.iter().position(|it| it.starts_with(words));
+        found.unwrap_or_else(|| panic!("{words:?} is missing"))
+    };
+    assert!(at("To say on the quay") < at("Load list"));
+    assert!(at("Load list") < at("Still open"));
+    assert!(at("Still open") < at("signed"));
+    assert!(
+        told.contains(&"push") && !told.contains(&"hook cord"),
+        "{told:?}"
+    );
 }
 
 #[test]

@@ -5,30 +5,41 @@ use crate::brief::{Brief, DeckWork};
 use crate::day::StepKind;
 use crate::sheet::texts::Texts;
 
-/// A paragraph for each part of the day in which something is done. Who sits down or goes below is not told: they do
-/// that without a sheet.
+/// For each part of the day in which something is done a line for each thing. Who sits down or goes below is not told:
+/// they do that without a sheet.
 pub(super) fn deck_work(texts: &mut Texts, brief: &Brief) {
-    let told: Vec<String> = brief.deck_work.iter().filter_map(told).collect();
-    if told.is_empty() {
-        return;
-    }
-    texts.heading(HEADING_PT, "Work on deck, part by part (by whom)");
-    for part in &told {
-        texts.point(LIST_PT, "–", part);
+    let mut parts = brief.deck_work.iter().map(told);
+    let mut is_first = true;
+    for (name, steps, again) in parts
+        .by_ref()
+        .filter(|(_, steps, again)| !steps.is_empty() || !again.is_empty())
+    {
+        if std::mem::take(&mut is_first) {
+            texts.heading(HEADING_PT, "Work on deck, part by part (by whom)");
+        }
+        if steps.is_empty() {
+            texts.point(LIST_PT, "–", &format!("{name}: {again}"));
+            continue;
+        }
+        texts.point_over(LIST_PT, "–", &format!("{name}:"));
+        let most = steps.len().to_string();
+        for (index, step) in steps.iter().enumerate() {
+            texts.step(LIST_PT, (&format!("{}", index + 1), &most), step);
+        }
+        texts.step(LIST_PT, ("", &most), &again);
     }
 }
 
-fn told(part: &DeckWork) -> Option<String> {
+/// The name of a part of the day, what is done at its beginning, and when to push again.
+fn told(part: &DeckWork) -> (&str, Vec<String>, String) {
     let lines = part.lines.iter();
     let lines = lines.filter(|line| line.kind != StepKind::Person);
-    let lines = lines.enumerate();
-    let mut told: Vec<String> = lines
-        .map(|(index, line)| format!("{} {}.", index + 1, line.told()))
-        .collect();
-    let again = part.push_again.iter().map(|when| when.words());
-    let again: Vec<&str> = again.collect();
-    if !again.is_empty() {
-        told.push(format!("Push again {}.", again.join("; ")));
-    }
-    (!told.is_empty()).then(|| format!("{}: {}", part.name, told.join(" ")))
+    let steps = lines.map(|line| format!("{}.", line.told()));
+    let again: Vec<&str> = part.push_again.iter().map(|when| when.words()).collect();
+    let again = if again.is_empty() {
+        String::new()
+    } else {
+        format!("Push again {}.", again.join("; "))
+    };
+    (&part.name, steps.collect(), again)
 }

@@ -1,5 +1,7 @@
 //! Rectangles and lines on paper.
 
+use crate::geometry::Elementary as _;
+
 /// A straight line on paper, from point to point.
 pub(in crate::sheet::crew) type Segment = ((f64, f64), (f64, f64));
 
@@ -47,6 +49,13 @@ impl Area {
             && other.left < self.right
             && self.top < other.bottom
             && other.top < self.bottom
+    }
+
+    /// How far another is from it at the nearest, in millimetres; nothing where they meet.
+    pub(super) fn gap(self, other: Self) -> f64 {
+        let across = (other.left - self.right).max(self.left - other.right);
+        let down = (other.top - self.bottom).max(self.top - other.bottom);
+        across.max(0.0).hypotenuse(down.max(0.0))
     }
 
     /// Does a line from one point to another run through it?

@@ -6,7 +6,7 @@ use crate::brief::{FrontRow, LashingLeg};
 use crate::engine::SceneThing;
 use crate::engine::numbers::ThingSort;
 use crate::geometry::Elementary as _;
-use crate::geometry::{Region, Vec2};
+use crate::geometry::{Region, Shape, Vec2};
 use crate::layout::{Rack, RackKind};
 use crate::sheet::{Page, Pen};
 
@@ -23,7 +23,8 @@ impl Picture<'_> {
             self.keep_off_round(&hole, Weight::Thin);
         }
         for thing in &self.deck.things {
-            draw_thing(self.page, paper, thing);
+            let posture = self.posture(thing);
+            draw_thing(self.page, paper, thing, posture);
             let has_edge = matches!(
                 thing.sort,
                 ThingSort::Fixture | ThingSort::Rack | ThingSort::Gear
@@ -149,6 +150,40 @@ impl Picture<'_> {
         things.filter(move |thing| thing.sort == sort)
     }
 
+    /// How a cylinder is drawn; nothing for what is none.
+    fn posture(&self, thing: &SceneThing) -> Option<Drawn> {
+        let id = &thing.thing.id;
+        let row = self
+            .brief
+            .row(id)
+            .filter(|_| thing.sort == ThingSort::Cylinder)?;
+        if row.posture == LYING {
+            return Some(Drawn::Lying);
+        }
+        let steps = self.brief.loading.steps.iter();
+        let step = steps
+            .filter(|step| step.cylinder == *id)
+            .map(|it| vec(&it.at))
+            .next();
+        let (from, ..) = self.stretch_of(thing);
+        // The outline of one with kit begins at its shell, that of a pair has a shell at each end.
+        let is_single = step.is_none_or(|at| (at - from).length() < SAME_M);
+        Some(if is_single {
+            Drawn::Standing
+        } else {
+            Drawn::Pair
+        })
+    }
+
+    /// From where to where a cylinder reaches on the deck, and how far to its sides; a lying one towards its valve.
+    pub(super) fn stretch_of(&self, thing: &SceneThing) -> (Vec2, Vec2, f64) {
+        if let Shape::Stadium { from, to, radius } = thing.shape {
+            return (from, to, radius);
+        }
+        let middle = thing.shape.centroid();
+        (middle, middle, self.radius_mm(thing) / self.paper.mm_per_m)
+    }
+
     /// How far a thing reaches from its middle across the paper and up and down it, in millimetres.
     pub(super) fn extent(&self, thing: &SceneThing) -> (f64, f64) {
         let (x, y) = self.paper.at(thing.shape.centroid());
@@ -177,7 +212,58 @@ pub(super) fn round((x, y): (f64, f64), radius: f64) -> Vec<(f64, f64)> {
     corners.collect()
 }
 
-fn draw_thing(page: &mut Page, paper: &Paperwise, thing: &SceneThing) {
+/// How the load list tells that something lies.
+pub(super) const LYING: &str = "lying";
+
+/// What is smaller than this on paper has no mark for its valve or for its kit, in millimetres.
+const MARKED_MM: f64 = 0.5;
+
+/// What is nearer than this is at the same place, in metres.
+const SAME_M: f64 = 0.005;
+
+/// How a cylinder is drawn.
+#[derive(Copy, Clone, Debug, PartialEq, Eq)]
+enum Drawn {
+    Lying,
+    Standing,
+    Pair,
+}
+
+/// On what lies, the end with the valve is black; on what stands with kit or as a pair, each shell is a circle of its
+/// own in the outline of all of it.
+fn draw_posture(page: &mut Page, paper: &Paperwise, thing: &SceneThing, posture: Drawn) {
+    let Shape::Stadium { from, to, radius } = thing.shape else {
+        return;
+    };
+    let (a, b, radius_mm) = (paper.at(from), paper.at(to), radius * paper.mm_per_m);
+    let run = (b.0 - a.0, b.1 - a.1);
+    let far = run.0.hypotenuse(run.1);
+    if radius_mm < MARKED_MM || far < 1e-9 {
+        return;
+    }
+    let shells = match posture {
+        Drawn::Lying => &[][..],
+        Drawn::Standing => &[a][..],
+        Drawn::Pair => &[a, b][..],
+    };
+    for at in shells {
+        page.fill(&round(*at, radius_mm), 1.0, Some(Pen::solid(0.35)));
+    }
+    if posture != Drawn::Lying {
+        return;
+    }
+    let (along, across) = ((run.0 / far, run.1 / far), (-run.1 / far, run.0 / far));
+    let cap = (0..=12).map(|step| {
+        let (sin, cos) = (f64::from(step) * std::f64::consts::PI / 12.0).sine_cosine();
+        (
+            b.0 + radius_mm * (cos * across.0 + sin * along.0),
+            b.1 + radius_mm * (cos * across.1 + sin * along.1),
+        )
+    });
+    page.fill(&cap.collect::<Vec<_>>(), 0.0, None);
+}
+
+fn draw_thing(page: &mut Page, paper: &Paperwise, thing: &SceneThing, posture: Option<Drawn>) {
     let Some(outline) = thing.shape.to_polygon(STEP_RAD) else {
         return;
     };
@@ -194,5 +280,14 @@ fn draw_thing(page: &mut Page, paper: &Paperwise, thing: &SceneThing) {
         // Who stands where when loading is for the crew to say.
         ThingSort::Person => return,
     };
-    page.fill(&outline, grey, Some(pen));
+    let has_outline = matches!(thing.shape, Shape::Stadium { .. });
+    match posture {
+        Some(Drawn::Standing | Drawn::Pair) if has_outline => {
+            page.fill(&outline, 0.94, Some(Pen::grey(0.2)));
+        }
+        _ => page.fill(&outline, grey, Some(pen)),
+    }
+    if let Some(posture) = posture {
+        draw_posture(page, paper, thing, posture);
+    }
 }

@@ -1,14 +1,18 @@
 //! What is no part of the boat: where the reader stands, what is lit, bow and stern, the scale.
 
-use super::super::labels::{Area, Weight};
+use super::super::labels::{Area, Weight, centred_turned};
 use super::super::{LIST_PT, centred};
 use super::drawing::round;
 use super::naming::THING_PT;
+use super::parts::part_name;
 use super::{Picture, STEP_RAD, hand_over, vec};
 use crate::engine::numbers::ThingSort;
 use crate::geometry::Vec2;
 use crate::layout::Id;
 use crate::sheet::{Align, Pen, width_mm};
+
+/// From the edge of a deck to the bracket beside a part of it that is drawn larger, in millimetres.
+const BRACKET_MM: f64 = 2.4;
 
 /// Half of the mark for the set-down spot, in millimetres.
 const SET_DOWN_MM: f64 = 2.0;
@@ -51,9 +55,12 @@ impl Picture<'_> {
         if !self.is_shown((x, y)) {
             return;
         }
-        let words = "you stand here";
-        let width = width_mm(words, LIST_PT) + 2.4;
         let wide = self.page.paper.width_mm();
+        // By the name that the lists have, where that is another than the place's id.
+        let named = (place.name.as_ref()).map(|name| format!("you stand here: {name}"));
+        let named = named.filter(|words| width_mm(words, LIST_PT) + 2.4 < wide);
+        let words = named.as_deref().unwrap_or("you stand here");
+        let width = width_mm(words, LIST_PT) + 2.4;
         let low = self.page.paper.height_mm() - 4.4;
         // Names stand below what stands near the lower edge.
         let down = -self.paper.up;
@@ -147,33 +154,118 @@ impl Picture<'_> {
     }
 }
 
-/// Bow and stern, so that nobody turns the sheet round, and the scale.
+/// From the end of a deck to the middle of the word for it, in millimetres: up and down the page, and across it, where
+/// an arrow stands before it.
+const END_MM: f64 = 5.5;
+const END_ACROSS_MM: f64 = 8.0;
+
+/// How long the arrow is before the word for an end that is not on the piece, in millimetres.
+const ARROW_MM: f64 = 3.0;
+
+/// Bow and stern, so that nobody turns the sheet round, the parts that are drawn larger, and the scale.
 impl Picture<'_> {
     pub(super) fn ends(&mut self) {
         let ahead = self.outline.iter().max_by(|a, b| a.x.total_cmp(&b.x));
         let astern = self.outline.iter().min_by(|a, b| a.x.total_cmp(&b.x));
         for (end, words, sign) in [(ahead, "bow", 1.0), (astern, "stern", -1.0)] {
             let Some(end) = end else { continue };
-            if !self.is_shown(self.paper.at(Vec2 { x: end.x, y: 0.0 })) {
-                continue;
+            if self.is_shown(self.paper.at(Vec2 { x: end.x, y: 0.0 })) {
+                self.end(end.x, (words, sign));
+            } else {
+                self.way_to_end(words, sign);
             }
-            let away = 5.5 / self.paper.mm_per_m;
-            let at = self.paper.at(Vec2 {
-                x: end.x + sign * away,
-                y: 0.0,
-            });
-            let half = 0.5 * width_mm(words, LIST_PT) + 0.3;
-            // Beside the line that runs down from the reader.
-            let reader = hand_over(self.plan, self.brief);
-            let reader = reader.filter(|place| place.deck == self.deck.deck);
-            let reader = reader.map(|place| self.paper.at(vec(&place.at)));
-            let over = reader.filter(|it| it.1 < at.1 && (it.0 - at.0).abs() < half + 1.0);
-            let at = over.map_or(at, |it| {
-                let aside = (half + 1.0).copysign(at.0 - it.0);
-                (it.0 + aside, at.1)
-            });
-            centred(self.page, at, LIST_PT, words);
-            self.labels.take_name(Area::about(at, (half, 1.4)));
+        }
+    }
+
+    /// The word beyond the end of a deck.
+    fn end(&mut self, x: f64, (words, sign): (&str, f64)) {
+        let at = self.paper.at(Vec2 {
+            x: x + sign * END_MM / self.paper.mm_per_m,
+            y: 0.0,
+        });
+        let half = 0.5 * width_mm(words, LIST_PT) + 0.3;
+        // Beside the line that runs down from the reader.
+        let reader = hand_over(self.plan, self.brief);
+        let reader = reader.filter(|place| place.deck == self.deck.deck);
+        let reader = reader.map(|place| self.paper.at(vec(&place.at)));
+        let over = reader.filter(|it| it.1 < at.1 && (it.0 - at.0).abs() < half + 1.0);
+        let at = over.map_or(at, |it| {
+            let aside = (half + 1.0).copysign(at.0 - it.0);
+            (it.0 + aside, at.1)
+        });
+        centred(self.page, at, LIST_PT, words);
+        self.labels.take_name(Area::about(at, (half, 1.4)));
+    }
+
+    /// Beyond the end of a stretch, an arrow towards the end of the deck with the word for that.
+    fn way_to_end(&mut self, words: &str, sign: f64) {
+        let Area {
+            left,
+            top,
+            right,
+            bottom,
+        } = self.window;
+        let ahead = self.paper.at(Vec2 { x: sign, y: 0.0 });
+        let origin = self.paper.at(Vec2 { x: 0.0, y: 0.0 });
+        let is_across = (ahead.0 - origin.0).abs() > (ahead.1 - origin.1).abs();
+        let (way, from) = match (is_across, ahead.0 > origin.0, ahead.1 > origin.1) {
+            (true, true, _) => ((1.0, 0.0), (right, origin.1)),
+            (true, false, _) => ((-1.0, 0.0), (left, origin.1)),
+            (false, _, true) => ((0.0, 1.0), (origin.0, bottom)),
+            (false, _, false) => ((0.0, -1.0), (origin.0, top)),
+        };
+        let along = |mm: f64, aside: f64| {
+            (
+                from.0 + mm * way.0 - aside * way.1,
+                from.1 + mm * way.1 + aside * way.0,
+            )
+        };
+        let neck = ARROW_MM - 1.0;
+        self.page
+            .line(&[along(0.5, 0.0), along(neck, 0.0)], false, Pen::solid(0.3));
+        let head = [along(ARROW_MM, 0.0), along(neck, 0.8), along(neck, -0.8)];
+        self.page.fill(&head, 0.0, None);
+        let at = along(if is_across { END_ACROSS_MM } else { END_MM }, 0.0);
+        let half = 0.5 * width_mm(words, LIST_PT) + 0.3;
+        centred(self.page, at, LIST_PT, words);
+        self.labels.take_name(Area::about(at, (half, 1.4)));
+        self.labels
+            .take(Area::about(along(0.5 * ARROW_MM, 0.0), (1.2, 1.2)));
+    }
+
+    /// On the whole deck, brackets beside the parts that are drawn larger elsewhere, with their numbers.
+    pub(super) fn parts_drawn_larger(&mut self) {
+        let corners = self.paper.all(self.outline);
+        let low = |of: fn(&(f64, f64)) -> f64| corners.iter().map(of).fold(f64::INFINITY, f64::min);
+        let (left, top) = (low(|at| at.0), low(|at| at.1));
+        let is_along = self.paper.right.x.abs() < 0.5;
+        for (index, (from_m, to_m)) in self.extent.larger.iter().enumerate() {
+            let ends = [*from_m, *to_m].map(|x| self.paper.at(Vec2 { x, y: 0.0 }));
+            let words = part_name(index);
+            let half = 0.5 * width_mm(&words, THING_PT) + 0.3;
+            let corner = |along: (f64, f64), mm: f64| {
+                if is_along {
+                    (left - mm, along.1)
+                } else {
+                    (along.0, top - mm)
+                }
+            };
+            let (near, far) = (BRACKET_MM - 1.0, BRACKET_MM);
+            let [a, b] = ends;
+            let bracket = [
+                corner(a, near),
+                corner(a, far),
+                corner(b, far),
+                corner(b, near),
+            ];
+            self.page.line(&bracket, false, Pen::solid(0.3));
+            self.labels
+                .keep_off(&bracket, Weight::Heavy);
+            let middle = (0.5 * (a.0 + b.0), 0.5 * (a.1 + b.1));
+            let at = corner(middle, far + 1.5);
+            let reach = if is_along { (1.2, half) } else { (half, 1.2) };
+            centred_turned(self.page, at, (&words, THING_PT), !is_along);
+            self.labels.take_name(Area::about(at, reach));
         }
     }
 
@@ -193,9 +285,15 @@ impl Picture<'_> {
             bottom: y + 0.6,
         };
         let rows = [low + 6.0, low + 3.2, low + 10.0, low + 12.6];
+        // As near the deck's left edge as there is room.
+        let steps = (0_u32..40).map(|step| self.paper.left_mm + 5.0 * f64::from(step));
+        let across: Vec<f64> = steps
+            .take_while(|x| *x < right)
+            .chain([right, 1.0])
+            .collect();
         let spots = rows
             .into_iter()
-            .flat_map(|y| [self.paper.left_mm, right, 1.0].map(|x| (x, y)));
+            .flat_map(|y| across.iter().map(move |x| (*x, y)));
         let spots: Vec<(f64, f64)> = spots.collect();
         let is_free = |(x, y): &&(f64, f64)| {
             // Below the end of a stretch nothing but marks stands.

@@ -2,11 +2,13 @@
 
 mod drawing;
 mod facing;
+mod listed;
 mod marks;
 mod naming;
 mod parts;
 #[cfg(test)]
 mod tests;
+mod things;
 
 pub use self::facing::Facing;
 pub(super) use self::facing::facing;
@@ -98,7 +100,7 @@ pub fn deck_picture(plan: &Plan, brief: &Brief, lit: Option<&Id>) -> Page {
                 brief,
                 facing,
             };
-            piece(of, deck, room, None, lit).page
+            piece(of, deck, room, &Extent::default(), lit).page
         }
         None => Page::new(Paper::Cut {
             wide: 100,
@@ -142,6 +144,25 @@ pub(super) struct Unnamed {
 /// A part of a deck, between two distances from the transom in metres.
 pub(super) type Stretch = (f64, f64);
 
+/// How much of a deck a piece shows.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Extent {
+    /// A part of the deck only.
+    pub(super) stretch: Option<Stretch>,
+    /// The parts of it that are drawn larger elsewhere: what stands in them is named there only.
+    pub(super) larger: Vec<Stretch>,
+}
+
+impl Extent {
+    /// A part of the deck.
+    pub(super) fn part(stretch: Stretch) -> Self {
+        Self {
+            stretch: Some(stretch),
+            ..Self::default()
+        }
+    }
+}
+
 /// The room that a piece has.
 #[derive(Copy, Clone)]
 pub(super) struct Room {
@@ -166,7 +187,7 @@ pub(super) fn piece(
     of: Of<'_>,
     deck: &DeckScene,
     room: Room,
-    stretch: Option<Stretch>,
+    extent: &Extent,
     lit: Option<&Id>,
 ) -> Piece {
     let Of {
@@ -174,6 +195,7 @@ pub(super) fn piece(
         brief,
         facing,
     } = of;
+    let stretch = extent.stretch;
     let Some(floor) = &deck.floor else {
         return Piece {
             scale: 1.0,
@@ -199,7 +221,7 @@ pub(super) fn piece(
     };
     let ((left_m, right_m), (bottom_m, top_m)) = (span(right), span(up));
     // Level names stand beside a deck that lies along the page; beside one across it they are turned.
-    let is_wide = facing.is_along() && room.most_mm.0 >= WIDE_MM;
+    let is_wide = facing.is_along() && room.most_mm.0 >= WIDE_MM && stretch.is_none();
     let beside = naming::beside_mm(plan, brief, deck, is_wide);
     let (side, end) = if facing.is_along() {
         (beside, ENDS_MM - 4.0)
@@ -262,6 +284,7 @@ pub(super) fn piece(
         outline,
         window,
         is_part: stretch.is_some(),
+        extent,
         unnamed: Vec::new(),
     };
     picture.draw(lit);
@@ -286,6 +309,7 @@ struct Picture<'a> {
     window: Area,
     /// Is it a part of the deck only?
     is_part: bool,
+    extent: &'a Extent,
     /// What found no room for its name.
     unnamed: Vec<Unnamed>,
 }
@@ -302,6 +326,7 @@ impl Picture<'_> {
             self.light(lit);
         }
         self.set_down();
+        self.parts_drawn_larger();
         self.ends();
         self.reader();
         self.scale_bar();
@@ -311,6 +336,17 @@ impl Picture<'_> {
     /// Is what stands there on the piece, or is it beyond the ends of the stretch?
     fn is_shown(&self, at: (f64, f64)) -> bool {
         !self.is_part || self.window.contains(at)
+    }
+
+    /// Is what stands so far from the transom named in the larger plan of its part only?
+    fn is_on_a_part(&self, from_transom_m: f64) -> bool {
+        let mut larger = self.extent.larger.iter();
+        larger.any(|(from, to)| (*from..=*to).contains(&from_transom_m))
+    }
+
+    /// The same of a point on paper.
+    fn is_at_a_part(&self, at: (f64, f64)) -> bool {
+        self.is_on_a_part(self.paper.deck_point(at).x)
     }
 
     /// What found no room for its name.

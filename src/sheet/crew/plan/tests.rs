@@ -1,6 +1,7 @@
 //! Names on the plan: all that the lists name, and none over another.
 
 use super::super::tests::{many, texts};
+use super::parts::part_name;
 use super::*;
 use crate::brief::LoadingSettings;
 use crate::checks::fixture;
@@ -102,7 +103,13 @@ fn no_name_stands_over_another() {
         for deck in decks_to_draw(&brief) {
             for facing in FACINGS {
                 for room in [(92.0, 175.0), (190.0, 105.0), (200.0, 200.0)] {
-                    let piece = piece(of(plan, &brief, facing), deck, Room::of(room), None, None);
+                    let piece = piece(
+                        of(plan, &brief, facing),
+                        deck,
+                        Room::of(room),
+                        &Extent::default(),
+                        None,
+                    );
                     let over = overlaps(&piece.page);
                     assert!(
                         over.is_empty(),
@@ -127,7 +134,7 @@ fn what_the_lists_name_is_named_on_the_plan() {
                     of(&plan, &brief, facing),
                     deck,
                     Room::of((200.0, 200.0)),
-                    None,
+                    &Extent::default(),
                     None,
                 )
             });
@@ -183,7 +190,7 @@ fn what_has_no_room_stands_on_a_larger_part() {
     for facing in [Facing::Ahead, Facing::Starboard] {
         let of = of(&plan, &brief, facing);
         let room = (120.0, 120.0);
-        let whole = piece(of, deck, Room::of(room), None, None);
+        let whole = piece(of, deck, Room::of(room), &Extent::default(), None);
         let count = whole.unnamed.len();
         assert!(count > 10, "{count} of 60 names on twelve centimetres");
         let drawn = deck_and_parts(of, deck, [room, (190.0, 112.0)], 0.0);
@@ -194,10 +201,22 @@ fn what_has_no_room_stands_on_a_larger_part() {
             assert!(is_told, "{}, {facing:?}", row.cylinder);
         }
         let caption = &drawn[0].caption;
+        let parts = drawn.len() - 1;
+        let told = if parts == 1 {
+            "part 1 is drawn larger".to_owned()
+        } else {
+            format!("parts 1 to {parts} are drawn larger")
+        };
+        assert!(caption.contains(&told), "{caption}");
+        // On the small plan none of them is named, and brackets tell which part is which.
+        let small: Vec<&str> = drawn[0].page.texts().collect();
         assert!(
-            caption.contains(&format!("{count} names stand in the larger plans")),
-            "{caption}"
+            small.iter().all(|words| !words.starts_with('C')),
+            "{small:?}"
         );
+        for index in 0..parts {
+            assert!(small.contains(&part_name(index).as_str()), "{small:?}");
+        }
         for part in &drawn[1..] {
             let over = overlaps(&part.page);
             assert!(over.is_empty(), "{facing:?}: {over:?}");
@@ -238,14 +257,25 @@ fn a_part_of_a_deck_is_to_scale_and_ends_where_it_says() {
     let deck = decks_to_draw(&brief)[0];
     for facing in FACINGS {
         let of = of(&plan, &brief, facing);
-        let part = piece(of, deck, Room::of((190.0, 112.0)), Some((0.0, 6.0)), None);
-        let whole = piece(of, deck, Room::of((190.0, 112.0)), None, None);
+        let part = piece(
+            of,
+            deck,
+            Room::of((190.0, 112.0)),
+            &Extent::part((0.0, 6.0)),
+            None,
+        );
+        let whole = piece(of, deck, Room::of((190.0, 112.0)), &Extent::default(), None);
         assert!(part.scale < whole.scale, "{facing:?}");
         assert_eq!(part.unnamed, Vec::new(), "{facing:?}");
         // From C0 at 1.0 m to C5 at 5.5 m; C6 stands at 6.4 m.
         let words: Vec<&str> = part.page.texts().collect();
         assert!(
             words.contains(&"C5 SN-0005") && !words.contains(&"C6 SN-0006"),
+            "{words:?}"
+        );
+        // Both ends of the boat are told, also the one that is not drawn.
+        assert!(
+            words.contains(&"bow") && words.contains(&"stern"),
             "{words:?}"
         );
         inside(&part.page);
@@ -305,7 +335,7 @@ fn the_set_down_spot_hides_nothing() {
     let deck = decks_to_draw(&brief)[0];
     for facing in FACINGS {
         let of = of(&plan, &brief, facing);
-        let piece = piece(of, deck, Room::of((190.0, 105.0)), None, None);
+        let piece = piece(of, deck, Room::of((190.0, 105.0)), &Extent::default(), None);
         let square = piece.page.marks().iter().find_map(|mark| match mark {
             crate::sheet::page::Mark::Path(path) => {
                 let is_mark = path.closed && path.points.len() == 4;
@@ -333,7 +363,7 @@ fn the_line_to_the_reader_runs_through_no_name() {
     let brief = brief_of(&plan);
     let deck = decks_to_draw(&brief)[0];
     let of = of(&plan, &brief, Facing::Ahead);
-    let piece = piece(of, deck, Room::of((92.0, 175.0)), None, None);
+    let piece = piece(of, deck, Room::of((92.0, 175.0)), &Extent::default(), None);
     let stern = texts(&piece.page)
         .into_iter()
         .find(|(_, words)| words == "stern");
@@ -355,4 +385,88 @@ fn the_line_to_the_reader_runs_through_no_name() {
         let inside = left < x && x < right && top < y && y < bottom;
         assert!(!inside, "through \"stern\" at {x}, {y}");
     }
+}
+
+/// The ends of a stretch cut no cylinder.
+#[test]
+fn a_stretch_ends_between_cylinders() {
+    let cylinders = [(0.9, 1.1), (1.05, 1.25), (3.95, 4.15)];
+    let (from, to) = super::parts::between_cylinders((1.0, 4.0), &cylinders);
+    assert!(from < 0.9 && from > 0.8, "{from}");
+    assert!(to > 4.15 && to < 4.25, "{to}");
+}
+
+/// What is looked for in need has its name however small it is drawn, and the box for the reader names the gate.
+#[test]
+fn what_is_for_need_and_the_gate_are_named() {
+    let mut plan = fixture::plan(
+        "deck 8x4; running; place G gate 1,1.9; place H helm 7,0; way W G H; stand P1 4,1.2
+         fixture O oxygen_kit 6..6.15,0..0.15 h=0.3; fixture X extinguisher 5..5.1,-1..-0.9 h=0.4",
+    )
+    .unwrap();
+    plan.boat.fixtures[0].name = Some("Oxygen kit".to_owned());
+    plan.boat.fixtures[1].name = Some("Extinguisher aft".to_owned());
+    plan.boat.places[0].name = Some("Side gate".to_owned());
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    for facing in FACINGS {
+        let of = of(&plan, &brief, facing);
+        let piece = piece(of, deck, Room::of((190.0, 105.0)), &Extent::default(), None);
+        let words: Vec<&str> = piece.page.texts().collect();
+        let all = words.join(" ");
+        for wanted in [
+            "Oxygen kit",
+            "Extinguisher aft",
+            "you stand here: Side gate",
+        ] {
+            assert!(all.contains(wanted), "{wanted}, {facing:?}: {words:?}");
+        }
+    }
+}
+
+/// What lies is black at its valve; what stands is not, with kit or without.
+#[test]
+fn what_lies_and_what_stands_are_told_apart() {
+    let plan = fixture::plan(
+        "deck 8x4; running; place G gate 1,1.9; lie L1 3,0 towards=0; stand P1 5,0; stand P2 6,0 kit=90",
+    )
+    .unwrap();
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    let of = of(&plan, &brief, Facing::Port);
+    let page = piece(of, deck, Room::of((190.0, 105.0)), &Extent::default(), None).page;
+    let caps = page.marks().iter().filter_map(|mark| match mark {
+        crate::sheet::page::Mark::Path(path) => {
+            let is_cap = path.fill == Some(0.0) && path.points.len() > 6;
+            is_cap.then_some(&path.points)
+        }
+        crate::sheet::page::Mark::Text(_) => None,
+    });
+    let caps: Vec<_> = caps.collect();
+    assert_eq!(caps.len(), 1, "one lies");
+    // Facing to port the bow is at the right, and so is the valve.
+    let lying = deck
+        .things
+        .iter()
+        .find(|thing| thing.thing.id == "L1")
+        .unwrap();
+    let middle = lying.shape.centroid().x;
+    let whole = discs_and_all(&page);
+    let right = caps[0].iter().map(|at| at.0).fold(0.0, f64::max);
+    assert!(
+        right > whole.0 + (whole.1 - whole.0) * middle / 8.0,
+        "{right}"
+    );
+}
+
+/// From the left end of the deck to its right.
+fn discs_and_all(page: &Page) -> (f64, f64) {
+    let deck = page.marks().iter().find_map(|mark| match mark {
+        crate::sheet::page::Mark::Path(path) => Some(&path.points),
+        crate::sheet::page::Mark::Text(_) => None,
+    });
+    let across = deck.unwrap().iter().map(|at| at.0);
+    across.fold((f64::INFINITY, 0.0), |(low, high), x| {
+        (low.min(x), x.max(high))
+    })
 }
