@@ -259,8 +259,7 @@ impl Picture<'_> {
                 corner(b, near),
             ];
             self.page.line(&bracket, false, Pen::solid(0.3));
-            self.labels
-                .keep_off(&bracket, Weight::Heavy);
+            self.labels.keep_off(&bracket, Weight::Heavy);
             let middle = (0.5 * (a.0 + b.0), 0.5 * (a.1 + b.1));
             let at = corner(middle, far + 1.5);
             let reach = if is_along { (1.2, half) } else { (half, 1.2) };
