@@ -4,6 +4,7 @@
 //! Nothing here is judged anew: limits and what must be put right come from [`crate::checks`]. What is laid out or
 //! secured is a list of [`Edit`](crate::layout::Edit)s that the front ends apply as one step.
 
+mod before_or_after;
 mod edits;
 mod hands;
 mod pattern;

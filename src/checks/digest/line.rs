@@ -139,7 +139,7 @@ fn line(trip: &Trip, findings: &[Finding], mut members: Vec<usize>) -> Option<Li
         code: lead.code,
         name: lead.name,
         signal: lead.signal,
-        sentence: shares.sentence(trip, findings, &members),
+        sentence: shares.sentence(trip, findings, (&members, &parts)),
         count: things.len(),
         lead_parts: shares.lead().map_or_else(
             || parts.clone(),

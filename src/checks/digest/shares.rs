@@ -80,7 +80,14 @@ impl<'f> Shares<'f> {
 
     /// The sentence of the gravest finding with what makes it true of all: the part of the day whose figures it has,
     /// and who shares it, with the parts of the day in which they do where these are others.
-    pub(super) fn sentence(&self, trip: &Trip, findings: &[Finding], members: &[usize]) -> Said {
+    ///
+    /// A part of the day in which only another rule of the same cause and cure speaks has the sentence of that one.
+    pub(super) fn sentence(
+        &self,
+        trip: &Trip,
+        findings: &[Finding],
+        (members, parts): (&[usize], &[Id]),
+    ) -> Said {
         let Some(gravest) = members.first().map(|index| &findings[*index]) else {
             return Said::default();
         };
@@ -88,7 +95,8 @@ impl<'f> Shares<'f> {
         let Some(lead) = self.lead() else {
             return said;
         };
-        if self.all.len() == 1 && lead.alike {
+        let untold = self.untold(trip, parts);
+        if self.all.len() == 1 && lead.alike && untold.is_empty() {
             return said;
         }
         let mut more = if lead.alike {
@@ -130,7 +138,40 @@ impl<'f> Shares<'f> {
             }
         }
         said.with(more)
+            .with(others_rules(trip, findings, members, untold))
     }
+
+    /// The parts of the day in which none of the things stands so.
+    fn untold<'p>(&self, trip: &Trip, parts: &'p [Id]) -> Vec<&'p Id> {
+        let is_told = |part: &&Id| {
+            let place = trip.part(part).map(|(place, _)| place);
+            let mut shares = self.all.iter();
+            place.is_none_or(|place| shares.any(|share| share.places.contains(&place)))
+        };
+        parts.iter().filter(|part| !is_told(part)).collect()
+    }
+}
+
+/// What is to be said of these parts of the day by the gravest finding in each.
+fn others_rules(
+    trip: &Trip,
+    findings: &[Finding],
+    members: &[usize],
+    mut untold: Vec<&Id>,
+) -> Said {
+    let mut said = Said::default();
+    let of = || members.iter().map(|index| &findings[*index]);
+    while let Some(gravest) = of().find(|finding| untold.contains(&&finding.part)) {
+        let same = of().filter(|it| it.code == gravest.code && it.sentence == gravest.sentence);
+        let parts: Vec<Id> = same
+            .map(|it| it.part.clone())
+            .filter(|part| untold.contains(&part))
+            .collect();
+        untold.retain(|part| !parts.contains(part));
+        let besides = format!("; besides ({}): ", when(trip, &parts));
+        said = said.with(besides).with(gravest.sentence.clone());
+    }
+    said
 }
 
 /// How the part of the day is told whose figures the sentence has.

@@ -80,6 +80,41 @@ fn a_line_is_true_of_every_one_and_every_part_that_it_names() {
     }
 }
 
+/// A crate that shuts a way in one part of the day and only stands in it in the other: nothing of either is left out.
+#[test]
+fn parts_of_the_day_with_another_rule_of_the_same_cause_are_told() {
+    let (_, findings, digest) = digest(
+        "deck 6x2; running a roll=2/8; drifting b roll=2/8; place A gate 0.4,0; place B helm 5.6,0
+         way W A B width=0.7; gear G crate 3,0 size=0.6x1.3 h=0.8",
+    );
+    let line = digest
+        .lines
+        .iter()
+        .find(|line| line.code == "W601")
+        .unwrap();
+    assert_eq!(line.lead_parts, ["a", "b"]);
+    assert!(!line.sentence.contains("besides"), "{}", line.sentence);
+    // The same with the blocked way in the first part alone.
+    let trip = &fixture::plan("deck 6x2; running a; drifting b")
+        .unwrap()
+        .trips[0];
+    let kept: Vec<Finding> = (findings.into_iter())
+        .filter(|it| it.part == "a" || it.code != "W601")
+        .collect();
+    let lines = Digest::lines_of(trip, &kept, None);
+    let line = lines.iter().find(|line| line.code == "W601").unwrap();
+    assert_eq!(
+        (line.parts.len(), line.lead_parts.as_slice()),
+        (2, &["a".to_owned()][..])
+    );
+    let other = kept
+        .iter()
+        .find(|it| it.part == "b" && it.code == "W604")
+        .unwrap();
+    let besides = format!("; besides (b): {}", other.sentence);
+    assert!(line.sentence.ends_with(&besides), "{}", line.sentence);
+}
+
 /// Who is said to do the same has the same sentence but for the name.
 #[test]
 fn likewise_without_more_is_word_for_word() {

@@ -46,7 +46,12 @@ fn foot_kicks_out(ctx: &CheckContext<'_>, findings: &mut Vec<Finding>) {
                     figures::metres(hold.edge_height_m),
                     slot(ctx, hold)
                 ),
-                at_roll(hold),
+                // Where that is how it goes first, its roll is told behind.
+                if cylinder.limit.way == Some(Way::FootKicksOut) {
+                    String::new()
+                } else {
+                    at_roll(hold)
+                },
             ),
             None => ("by its lashing alone".to_owned(), String::new()),
         };

@@ -102,7 +102,7 @@ impl Page {
         if let Some((lead, at)) = lead.and_then(|lead| Some((lead, lead.at?))) {
             more("where", &place(&plan.boat, lead.deck.as_deref(), at));
         }
-        more("when", &parts_words(trip, &line.parts));
+        more("when", &parts_words(trip, &line.lead_parts));
         if let Some(taken) = &line.taken_on {
             more("taken", &format!("on by {}: {}", taken.by, taken.reason));
         }
