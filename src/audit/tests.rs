@@ -10,9 +10,10 @@ use crate::geometry::Elementary as _;
 use crate::layout::{Id, Placing, Plan};
 use crate::mechanics::motion_log::Sample;
 use crate::mechanics::recorded::{LogPiece, Recorded};
+use crate::record::testing::{log_file, rolling};
 use crate::record::{
     Account, AuditRecord, FileState, FoundItem, FoundThing, Input, LayoutFile, MarkedSpot,
-    MotionLog, MotionLogFile, Opened, Plausible, PlausibleSource, Provenance, SensorMounting,
+    MotionLog, Opened, Plausible, PlausibleSource, Provenance, SensorMounting,
 };
 
 const DECK: &str = "deck 10x4; drifting roll=10/3.4
@@ -388,36 +389,14 @@ fn a_spot_on_no_deck_is_told() {
     assert!(error.to_string().contains("attic"), "{error}");
 }
 
-/// A steady roll as a log, 20 samples a second, from a time on.
+/// A steady roll as a log, from a time on.
 fn log(amplitude_deg: f64, from_s: f64) -> MotionLog {
-    let samples: Vec<Sample> = (0..600)
-        .map(|step| {
-            let t = f64::from(step) / 20.0;
-            // Growing from nothing, as no boat starts in the middle of a roll.
-            let grown = (t / 10.0).min(1.0);
-            let roll = grown * amplitude_deg * (std::f64::consts::TAU * t / 3.4).sine();
-            Sample {
-                time_s: from_s + t,
-                roll_rad: roll.to_radians(),
-                ..Sample::default()
-            }
-        })
-        .collect();
-    let mut recorded = Recorded::default();
-    recorded.take(LogPiece::Samples(&samples));
-    MotionLog::Read(recorded)
-}
-
-/// The log of the case, named in its record.
-fn name_log(case: &mut Case, mounting: Option<SensorMounting>) {
-    case.opened.record.motion_log = Some(MotionLogFile {
-        path: "log.csv".to_owned(),
-        sha256: "0".repeat(64),
-        made_by: None,
-        units: None,
-        mounting,
-        closely_s: None,
-    });
+    rolling(600, from_s, |t| {
+        // Growing from nothing, as no boat starts in the middle of a roll.
+        let grown = (t / 10.0).min(1.0);
+        let roll = grown * amplitude_deg * (std::f64::consts::TAU * t / 3.4).sine();
+        roll.to_radians()
+    })
 }
 
 /// A roll well above what was needed throws over what stands free; one well below throws nothing.
@@ -454,7 +433,7 @@ fn the_recorded_motion_agrees_with_what_was_needed() {
 fn a_log_that_cannot_be_read_is_told() {
     let plan = fixture::plan(DECK).unwrap();
     let mut case = case(plan, left_off(&["L1"]), None, 12.0);
-    name_log(&mut case, None);
+    case.opened.record.motion_log = Some(log_file(None));
     let why = "line 1: there is no column for roll";
     case.opened.motion_log = MotionLog::Unreadable(why.to_owned());
     let audit = Audit::of(&case).unwrap();
@@ -479,7 +458,7 @@ fn a_log_that_cannot_be_read_is_told() {
 fn the_records_mounting_puts_the_log_right() {
     let plan = fixture::plan(DECK).unwrap();
     let mut case = case(plan, left_off(&["L1"]), None, 12.0);
-    name_log(&mut case, None);
+    case.opened.record.motion_log = Some(log_file(None));
     case.opened.motion_log = log(25.0, 0.0);
     let straight = Audit::of(&case).unwrap().accounts[0].over_time.clone();
     let MotionLog::Read(recorded) = log(25.0, 700.0) else {
@@ -501,7 +480,7 @@ fn the_records_mounting_puts_the_log_right() {
         turned_deg: 90.0,
         ..SensorMounting::default()
     };
-    name_log(&mut case, Some(mounting));
+    case.opened.record.motion_log = Some(log_file(Some(mounting)));
     let audit = Audit::of(&case).unwrap();
     let right = audit.accounts[0].over_time.clone();
     let went = |it: &Option<OverTime>| it.as_ref().unwrap().went.clone();

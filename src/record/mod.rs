@@ -13,6 +13,8 @@ mod evidence;
 mod log;
 mod opened;
 mod stowage;
+#[cfg(test)]
+pub(crate) mod testing;
 mod validate;
 
 pub use self::account::{Account, FoundCondition, FoundItem, FoundThing, LashingFound, Provenance};

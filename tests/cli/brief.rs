@@ -1,9 +1,15 @@
 //! `snugdown brief`: lists and the loading order, to the terminal and to files.
 
-use crate::support::{Folder, boat_with_loose_cylinder};
+use crate::support::{Folder, Ran, boat_with_loose_cylinder};
 
 fn folder() -> Folder {
     Folder::new().with_json("otter.json", &boat_with_loose_cylinder())
+}
+
+/// The load list of the boat, told in this way.
+fn load_list(folder: &Folder, told: &[&str]) -> Ran {
+    let asked = ["brief", "otter.json", "--page", "load-list"];
+    folder.run(&[&asked[..], told].concat())
 }
 
 #[test]
@@ -26,19 +32,10 @@ fn everything_is_told_with_the_caution_below() {
 #[test]
 fn a_list_goes_to_a_file_and_replaces_none() {
     let folder = folder();
-    let args = [
-        "brief",
-        "otter.json",
-        "--page",
-        "load-list",
-        "--format",
-        "csv",
-        "--out",
-        "load.csv",
-    ];
-    let ran = folder.run(&args);
+    let told = ["--format", "csv", "--out", "load.csv"];
+    let ran = load_list(&folder, &told);
     assert_eq!(ran.code, 0, "{ran:?}");
-    let again = folder.run(&args);
+    let again = load_list(&folder, &told);
     assert_eq!(again.code, 2, "{again:?}");
     assert!(again.err.contains("--overwrite"), "{}", again.err);
 }
@@ -71,17 +68,8 @@ fn names_that_are_not_there_are_told() {
 fn the_plan_itself_is_never_written_over() {
     let folder = folder();
     let before = folder.read("otter.json");
-    let args = [
-        "brief",
-        "otter.json",
-        "--page",
-        "load-list",
-        "--format",
-        "csv",
-    ];
-    let mut args = args.to_vec();
-    args.extend(["--out", "./otter.json", "--overwrite"]);
-    let ran = folder.run(&args);
+    let told = ["--format", "csv", "--out", "./otter.json", "--overwrite"];
+    let ran = load_list(&folder, &told);
     assert_eq!(ran.code, 2, "{ran:?}");
     assert!(ran.err.contains("the deck plan itself"), "{}", ran.err);
     assert_eq!(folder.read("otter.json"), before);
@@ -90,15 +78,7 @@ fn the_plan_itself_is_never_written_over() {
 #[test]
 fn a_file_named_as_csv_is_csv() {
     let folder = folder();
-    let args = [
-        "brief",
-        "otter.json",
-        "--page",
-        "load-list",
-        "--out",
-        "load.csv",
-    ];
-    let ran = folder.run(&args);
+    let ran = load_list(&folder, &["--out", "load.csv"]);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{ran:?}");
     assert!(
         folder.read("load.csv").starts_with("cylinder,number,"),

@@ -5,10 +5,10 @@ use crate::checks::fixture;
 use crate::geometry::Elementary as _;
 use crate::mechanics::motion_log::Sample;
 use crate::mechanics::recorded::{LogPiece, Recorded};
+use crate::record::testing::{log_file, rolling};
 use crate::record::{
     Account, AuditRecord, Comment, FileState, FoundItem, FoundThing, Input, LayoutFile, MarkedSpot,
-    MotionLog, MotionLogFile, Opened, Plausible, PlausibleSource, Provenance, SensorMounting,
-    TimedEvent,
+    MotionLog, Opened, Plausible, PlausibleSource, Provenance, SensorMounting, TimedEvent,
 };
 use crate::sheet::Paper;
 use std::collections::BTreeMap;
@@ -84,7 +84,7 @@ fn case() -> Case {
             sha256: Some("abcd1234".repeat(8)),
             state: FileState::Itself,
         }],
-        motion_log: MotionLog::Read(recorded()),
+        motion_log: recorded(),
     };
     Case::of(opened).unwrap()
 }
@@ -96,34 +96,11 @@ fn audited() -> (Audit, Vec<Vec<Sight>>) {
     (audit, sights)
 }
 
-/// Twenty seconds of roll, 20 samples a second, as the record's log.
-fn recorded() -> Recorded {
-    let samples: Vec<Sample> = (0..400)
-        .map(|step| {
-            let time_s = f64::from(step) / 20.0;
-            Sample {
-                time_s,
-                roll_rad: 0.16 * (time_s / 6.0).min(1.0) * (1.8 * time_s).sine(),
-                ..Sample::default()
-            }
-        })
-        .collect();
-    let mut recorded = Recorded::default();
-    recorded.take(LogPiece::Samples(&samples));
-    recorded.read.rows = 400;
-    recorded
-}
-
-/// The log of the case, named in its record.
-fn name_log(case: &mut Case, mounting: Option<SensorMounting>) {
-    case.opened.record.motion_log = Some(MotionLogFile {
-        path: "log.csv".to_owned(),
-        sha256: "0".repeat(64),
-        made_by: None,
-        units: None,
-        closely_s: None,
-        mounting,
-    });
+/// Twenty seconds of roll as the record's log.
+fn recorded() -> MotionLog {
+    rolling(400, 0.0, |time_s| {
+        0.16 * (time_s / 6.0).min(1.0) * (1.8 * time_s).sine()
+    })
 }
 
 fn texts(pages: &[crate::sheet::Page]) -> String {
@@ -306,7 +283,7 @@ fn the_mounting_of_the_sensor_stands_among_the_assumptions() {
         from: Some("sketch F3".to_owned()),
         ..SensorMounting::default()
     };
-    name_log(&mut case, Some(mounting));
+    case.opened.record.motion_log = Some(log_file(Some(mounting)));
     let audit = Audit::of(&case).unwrap();
     let all = texts(&pages(&audit, &[], Paper::A4));
     assert!(all.contains("the sign of roll turned"), "{all}");
@@ -358,7 +335,7 @@ fn the_stretch_in_which_it_happened_is_drawn_closely() {
     assert!(all.contains("Looked at closely: "), "{all}");
     // Another stretch, behind it: who had gone has no line there.
     let gone = over_time.went[0].cylinder.clone();
-    name_log(&mut case, None);
+    case.opened.record.motion_log = Some(log_file(None));
     case.opened.record.motion_log.as_mut().unwrap().closely_s = Some([1500.0, 1600.0]);
     let audit = Audit::of(&case).unwrap();
     let over_time = audit.accounts[0].over_time.clone().unwrap();
