@@ -1,5 +1,7 @@
 //! What is remembered of walkways from one assessment to the next.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::ask::{Ask, Width, asks, at_ends, shift_of_spot};
 use super::intruders::{headroom, intruders};
 use super::stowed::StowedWalls;
@@ -159,11 +161,14 @@ impl EmptyDeck {
         stowed: &mut StowedWalls,
     ) -> Vec<WalkwayNumbers> {
         let all = tagged(deck, legs);
+        // Most walkways have nobody at their ends and share the same walls.
+        let mut made: BTreeMap<BTreeSet<usize>, [Walls; 2]> = BTreeMap::new();
         let numbers = self.asks.iter().zip(&self.widths).map(|(ask, boat)| {
             let at_ends = at_ends(deck, ask);
-            // Most walkways have nobody at their ends and share the same walls.
-            let [high, low] = stowed.walls(&self.high, &all, &at_ends);
-            let [high, low] = [(&high, &boat[0]), (&low, &boat[1])].map(|(walls, boat)| {
+            let [high, low] = made
+                .entry(at_ends.clone())
+                .or_insert_with(|| stowed.walls(&self.high, &all, &at_ends));
+            let [high, low] = [(&*high, &boat[0]), (&*low, &boat[1])].map(|(walls, boat)| {
                 let mut width = ask.width(deck, walls, &all);
                 // The stowage takes nothing away: the boat's own tight spot, however many things
                 // are as tight.

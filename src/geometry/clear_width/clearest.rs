@@ -101,6 +101,11 @@ impl<'a> Neighbourhood<'a> {
         }
     }
 
+    /// How far from the middle of the zone walls matter.
+    pub(super) fn pieces_within_m(&self) -> f64 {
+        self.pieces_within_m
+    }
+
     /// The point with the most room among those that can be reached from the middle, to within
     /// [`WORTH_A_LOOK_M`].
     pub(super) fn clearest(&self) -> Option<Spot> {

@@ -1,8 +1,10 @@
 //! Which gap is the first that completes a ring between two places.
 
 use super::Walls;
+use super::clearest::Neighbourhood;
 use super::gaps::{BANDS_M, Gap, Layer, Merged};
 use super::parity::{Forest, Joined, Line};
+use super::zone::{Spot, Zone};
 use crate::geometry::Vec2;
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
@@ -97,6 +99,15 @@ pub(super) struct Settled {
     /// The layers of these walls.
     layers: usize,
     answers: Mutex<BTreeMap<Key, Arc<Answer>>>,
+    /// By the zone as bits.
+    places: Mutex<BTreeMap<[u64; 3], Clearest>>,
+}
+
+/// The clearest point of a zone, and how far from its middle walls matter to that.
+#[derive(Copy, Clone, Debug)]
+struct Clearest {
+    spot: Option<Spot>,
+    walls_within_m: f64,
 }
 
 /// More questions than this are not remembered: two ends of a walkway have few points each.
@@ -107,7 +118,39 @@ impl Settled {
         Self {
             layers,
             answers: Mutex::default(),
+            places: Mutex::default(),
         }
+    }
+
+    /// The clearest point of a zone. It is where it was on the settled walls if nothing was added near it.
+    pub(super) fn clearest(&self, walls: &Walls, zone: Zone) -> Option<Spot> {
+        let known = self.clearest_before(walls, zone);
+        let is_as_before = !walls.has_walls_near(self.layers, zone, known.walls_within_m);
+        if is_as_before {
+            known.spot
+        } else {
+            Neighbourhood::new(walls, zone, None).clearest()
+        }
+    }
+
+    /// The same without what was added.
+    fn clearest_before(&self, walls: &Walls, zone: Zone) -> Clearest {
+        let key = [zone.at.x, zone.at.y, zone.radius_m].map(f64::to_bits);
+        let mut places = self.places.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = places.get(&key) {
+            return *known;
+        }
+        let settled = walls.first_layers(self.layers);
+        let near = Neighbourhood::new(&settled, zone, None);
+        let found = Clearest {
+            spot: near.clearest(),
+            walls_within_m: near.pieces_within_m(),
+        };
+        if places.len() >= MOST_ANSWERS {
+            places.clear();
+        }
+        places.insert(key, found);
+        found
     }
 
     /// As [`Search::run`], on the settled walls with what was added to them.

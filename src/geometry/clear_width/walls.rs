@@ -86,6 +86,32 @@ impl Walls {
         }
     }
 
+    /// What remembers what these walls were asked, if anything does.
+    pub(super) fn memory(&self) -> Option<&Settled> {
+        self.settled.as_deref()
+    }
+
+    /// The walls of the first layers alone.
+    pub(super) fn first_layers(&self, count: usize) -> Self {
+        Self {
+            layers: self.layers[..count].to_vec(),
+            settled: None,
+            ..self.clone()
+        }
+    }
+
+    /// Has a layer from this one on a wall that matters to a zone: a piece within this distance of its middle, or
+    /// something that one cannot stand in and that reaches into it?
+    pub(super) fn has_walls_near(&self, from_layer: usize, zone: Zone, within_m: f64) -> bool {
+        let near = envelope(&Bounds::of([zone.at]).grown(within_m));
+        let in_zone = Bounds::of([zone.at]).grown(zone.radius_m);
+        self.layers[from_layer..].iter().any(|layer| {
+            let mut pieces = layer.tree.locate_in_envelope_intersecting(&near);
+            pieces.any(|piece| piece.distance(zone.at) <= within_m)
+                || (layer.solids.iter()).any(|(_, outline)| outline.bounds().meets(&in_zone))
+        })
+    }
+
     /// All layers, from the edges of the floor on.
     pub(super) fn layers(&self) -> &[Arc<Layer>] {
         &self.layers

@@ -107,7 +107,10 @@ impl Walls {
             let spot = self.spot(zone.at);
             return Ok(Place { zone, spot });
         }
-        let clearest = Neighbourhood::new(self, zone, None).clearest();
+        let clearest = match self.memory() {
+            Some(memory) => memory.clearest(self, zone),
+            None => Neighbourhood::new(self, zone, None).clearest(),
+        };
         let spot = clearest.ok_or(PlaceError::NoFloor { end })?;
         Ok(Place { zone, spot })
     }
@@ -132,6 +135,8 @@ impl Walls {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
     use crate::geometry::tolerances::CLEAREST_M;
     use crate::geometry::{Outline, Region, Shape, rectangle, vec2};
@@ -220,6 +225,38 @@ mod tests {
                 x.contains(&place.at().x) && y.contains(&place.at().y),
                 "{what}: {place:?}"
             );
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(60))]
+
+        /// Walls that remember tell of a place what walls that do not remember tell, to the last bit, whatever is
+        /// added to them near it or far from it, and in whichever order they are asked.
+        #[test]
+        fn what_is_remembered_is_what_is_found(
+            standing in proptest::collection::vec((0.0..6.0_f64, 0.0..3.0_f64), 0..8),
+            added in proptest::collection::vec((0.0..6.0_f64, 0.0..3.0_f64, any::<bool>()), 1..6),
+            places in proptest::collection::vec((0.0..6.0_f64, 0.0..3.0_f64), 1..4),
+        ) {
+            let posts: Vec<Shape> =
+                standing.iter().map(|(x, y)| Shape::disc(vec2(*x, *y), 0.12)).collect();
+            let plain = floor(6.0, 3.0).with(posts.iter().map(|post| (1, post)));
+            let settled = plain.settled();
+            for (x, y, is_box) in added {
+                let thing = if is_box {
+                    rectangle(vec2(x, y), 0.2, 0.15, x).unwrap()
+                } else {
+                    Shape::disc(vec2(x, y), 0.1)
+                };
+                for (x, y) in &places {
+                    let zone = Zone::around(vec2(*x, *y));
+                    let [now, remembered] =
+                        [&plain, &settled].map(|walls| walls.with([(2, &thing)]).place(zone, End::To));
+                    prop_assert_eq!(now, remembered);
+                    prop_assert_eq!(plain.place(zone, End::To), settled.place(zone, End::To));
+                }
+            }
         }
     }
 }
