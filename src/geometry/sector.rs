@@ -23,6 +23,13 @@ pub struct Sector {
     outline: Outline,
 }
 
+/// A sector at least so thick, in metres, that is nearer to the origin than [`SURELY_NEAR_M`] has corners that no
+/// rounding brings together.
+const SURELY_PLAIN_M: f64 = 1e-3;
+
+/// See [`SURELY_PLAIN_M`].
+const SURELY_NEAR_M: f64 = 1e4;
+
 /// Chords of arcs: three degrees, so that an arc of a metre is drawn 0.3 mm too large at most.
 const STEP_RAD: f64 = PI / 60.0;
 
@@ -72,8 +79,20 @@ impl Sector {
             length_m: height_m,
             radius_m,
             half_spread_rad,
-            outline: Outline::new(vertices).ok()?,
+            outline: Self::around(vertices, edge, height_m.min(radius_m))?,
         })
+    }
+
+    /// The polygon. Its corners go once round `edge` in rising directions, so that none crosses another; but for
+    /// what is too thin to tell its corners apart this need not be looked at.
+    fn around(vertices: Vec<Vec2>, edge: Vec2, thinnest_m: f64) -> Option<Outline> {
+        let far = edge.x.abs().max(edge.y.abs());
+        let is_plain = (SURELY_PLAIN_M..SURELY_NEAR_M).contains(&thinnest_m) && far < SURELY_NEAR_M;
+        if is_plain && vertices.iter().all(|p| p.is_finite()) {
+            Some(Outline::from_checked(vertices))
+        } else {
+            Outline::new(vertices).ok()
+        }
     }
 
     /// A polygon round it, for drawing: straight sides exact, the arc at most 0.3 mm too large per

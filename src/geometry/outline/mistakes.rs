@@ -26,6 +26,22 @@ pub(super) fn repeated_vertex(vertices: &[Vec2]) -> Option<(usize, usize)> {
     found
 }
 
+/// Do the vertices turn to the same side at every corner, and round once in all? Then no edge can cross another, and
+/// that is told by one look at each corner.
+pub(super) fn goes_round_once(vertices: &[Vec2]) -> bool {
+    let n = vertices.len();
+    let at = |i: usize| vertices[i % n];
+    let turn = side(at(0), at(1), at(2));
+    let turns = turn != Side::On && (1..n).all(|i| side(at(i), at(i + 1), at(i + 2)) == turn);
+    // What turns to one side only goes round as often as it has a rightmost corner.
+    let is_before = |i: usize| at(i).total_cmp(at(i + 1)).is_lt();
+    turns
+        && (0..n)
+            .filter(|&i| is_before(i) && !is_before(i + 1))
+            .count()
+            == 1
+}
+
 /// The first two edges, by number, that cross or touch; neighbours may share their vertex.
 ///
 /// Sorted by their left end, so that only edges that overlap in `x` are compared.
@@ -72,4 +88,57 @@ fn folds_back(a: Vec2, b: Vec2, c: Vec2) -> bool {
 /// A point that two edges known to meet have in common.
 pub(super) fn common_point(first: &Segment, second: &Segment) -> Vec2 {
     first.nearest(second).a
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::geometry::vec2;
+
+    fn corners(points: &[(f64, f64)]) -> Vec<Vec2> {
+        points.iter().map(|&(x, y)| vec2(x, y)).collect()
+    }
+
+    #[test]
+    fn a_star_turns_to_one_side_and_goes_round_twice() {
+        let star = corners(&[
+            (0.0, 1.0),
+            (-0.6, -0.8),
+            (0.95, 0.3),
+            (-0.95, 0.3),
+            (0.6, -0.8),
+        ]);
+        assert!(!goes_round_once(&star));
+        assert!(self_crossing(&star).is_some());
+        let square = [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)];
+        assert!(goes_round_once(&corners(&square)));
+        let mut turned = square;
+        turned.reverse();
+        assert!(goes_round_once(&corners(&turned)));
+        assert!(!goes_round_once(&corners(&[
+            (0.0, 0.0),
+            (1.0, 0.0),
+            (2.0, 0.0),
+            (1.0, 1.0)
+        ])));
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(400))]
+
+        /// On a coarse grid many are crossed, folded back or convex.
+        #[test]
+        fn nothing_that_goes_round_once_crosses_itself(
+            points in proptest::collection::vec((-3_i8..=3, -3_i8..=3), 3..8),
+        ) {
+            let points: Vec<Vec2> =
+                points.iter().map(|&(x, y)| vec2(f64::from(x), f64::from(y))).collect();
+            if goes_round_once(&points) {
+                prop_assert!(repeated_vertex(&points).is_none(), "{points:?}");
+                prop_assert!(self_crossing(&points).is_none(), "{points:?}");
+            }
+        }
+    }
 }

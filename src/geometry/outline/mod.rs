@@ -1,7 +1,7 @@
 mod convex;
 mod mistakes;
 
-use self::mistakes::{common_point, repeated_vertex, self_crossing};
+use self::mistakes::{common_point, goes_round_once, repeated_vertex, self_crossing};
 use super::predicates::{Side, between, side};
 use super::tolerances::MIN_AREA_M2;
 use super::{Bounds, Nearest, Segment, Vec2};
@@ -87,7 +87,9 @@ impl Outline {
             let at = vertices[first];
             return Err(OutlineError::RepeatedVertex { first, second, at });
         }
-        if let Some((first_edge, second_edge)) = self_crossing(&vertices) {
+        if !goes_round_once(&vertices)
+            && let Some((first_edge, second_edge)) = self_crossing(&vertices)
+        {
             let edges = [first_edge, second_edge].map(|i| edge(&vertices, i));
             return Err(OutlineError::SelfCrossing {
                 first_edge,
