@@ -8,7 +8,7 @@ use std::fs;
 use snugdown::checks::{self, Finding};
 use snugdown::engine::Assessor;
 use snugdown::engine::numbers::Way;
-use snugdown::layout::{Changes, Id, ThingKind};
+use snugdown::layout::{Changes, DayState, Id, ThingKind};
 use snugdown::store;
 use support::mirror::mirrored;
 use support::shuffle::shuffled;
@@ -41,6 +41,29 @@ fn sentences(findings: &[Finding]) -> String {
         format!("{code} [{part}] {sentence}")
     });
     lines.collect::<Vec<_>>().join("\n")
+}
+
+/// Asked of all slots at once or of one after the other, the same front serves each.
+#[test]
+fn the_front_of_a_slot_is_the_same_however_it_is_asked_for() {
+    let mut asked = 0;
+    for path in shipped() {
+        let plan = store::read(&path).unwrap_or_else(|faults| panic!("{faults}"));
+        for trip in &plan.trips {
+            for day in DayState::of_trip(&plan, trip) {
+                let fronts = day.fronts_by_slot();
+                for rack in &plan.boat.racks {
+                    for slot in rack.slots() {
+                        let at_once = fronts.get(rack.id.as_str());
+                        let at_once = at_once.and_then(|it| it.get(slot.name.as_str()).copied());
+                        assert_eq!(at_once, day.front_of(&rack.id, &slot.name));
+                        asked += usize::from(at_once.is_some());
+                    }
+                }
+            }
+        }
+    }
+    assert!(asked > 100, "{asked}");
 }
 
 /// Asserts that exactly these rules find something, each in exactly these parts.

@@ -1,5 +1,6 @@
 //! What holds a body in one part of the day: lashings, backing, the slot of a rack.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::body::{self, Body};
@@ -10,7 +11,7 @@ use super::rows::{self, Row};
 use super::straps::{StrapState, Straps};
 use crate::geometry::Elementary as _;
 use crate::geometry::{Shape, Vec2, separation, vec2};
-use crate::layout::{Boat, DayState, Fixture, FrontKind, Id, Known, Rack, RackKind};
+use crate::layout::{Boat, DayState, Fixture, Front, FrontKind, Id, Known, Rack, RackKind};
 use crate::mechanics::equilibrium::{Bight, Foot, Restraint, backing};
 use crate::mechanics::lashing::leg::{Leg, Shell, strap_round};
 use crate::mechanics::lashing::strength::calculation_strength_n;
@@ -212,24 +213,37 @@ pub(super) fn newtons(known: Known) -> Option<f64> {
 
 /// What holds each body, in the order of the bodies.
 pub(super) fn holds(boat: &Boat, day: &DayState, straps: &Straps, bodies: &[Body]) -> Vec<Hold> {
-    let backs = backs(boat);
-    let mut holds: Vec<Hold> = bodies
-        .iter()
-        .map(|body| hold(boat, day, straps, (bodies, &backs), body))
-        .collect();
+    let around = Around {
+        boat,
+        straps,
+        bodies,
+        backs: backs(boat),
+        fronts: day.fronts_by_slot(),
+    };
+    let mut holds: Vec<Hold> = bodies.iter().map(|body| hold(&around, body)).collect();
     gather_rows(bodies, &mut holds);
     rows::gather(bodies, &mut holds);
     leaning::share_out(bodies, &mut holds);
     holds
 }
 
-fn hold(
-    boat: &Boat,
-    day: &DayState,
-    straps: &Straps,
-    (bodies, backs): (&[Body], &[Back<'_>]),
-    body: &Body,
-) -> Hold {
+/// What may hold a body.
+struct Around<'a> {
+    boat: &'a Boat,
+    straps: &'a Straps,
+    bodies: &'a [Body],
+    backs: Vec<Back<'a>>,
+    /// The front of each slot, by rack.
+    fronts: BTreeMap<&'a str, BTreeMap<&'a str, &'a Front>>,
+}
+
+fn hold(around: &Around<'_>, body: &Body) -> Hold {
+    let Around {
+        boat,
+        straps,
+        bodies,
+        ..
+    } = *around;
     let mut hold = Hold::default();
     if body.lying.is_some() {
         add_walls(boat, body, &mut hold);
@@ -242,7 +256,9 @@ fn hold(
     if let Some((rack, slot)) = &body.slot
         && let Some(rack) = boat.rack(rack)
     {
-        add_slot(day, rack, slot, body, &mut hold);
+        let front = (around.fronts.get(rack.id.as_str()))
+            .and_then(|fronts| fronts.get(slot.as_str()).copied());
+        add_slot(front, (rack, slot), body, &mut hold);
     }
     if let Some(id) = &body.hangs_from
         && let Some(point) = boat.lashing_point(id)
@@ -250,7 +266,7 @@ fn hold(
         hold.hangs_by = Some((id.clone(), newtons(point.strength_kn)));
         return hold;
     }
-    add_backing(backs, body, &mut hold);
+    add_backing(&around.backs, body, &mut hold);
     hold.backed_by.sort();
     add_straps(straps, bodies, body, &mut hold);
     hold
@@ -374,11 +390,10 @@ fn add_backing(backs: &[Back<'_>], body: &Body, hold: &mut Hold) {
     }
 }
 
-fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hold) {
+fn add_slot(front: Option<&Front>, (rack, slot): (&Rack, &str), body: &Body, hold: &mut Hold) {
     let edge_n = newtons(rack.slot_strength_kn);
     let turn = rack.turn_deg.to_radians();
     let towards_back = Vec2::from_angle(turn).perp();
-    let front = day.front_of(&rack.id, slot);
     hold.foot_stopped = rack.foot_held;
     // What stands on a mat stands higher in the rack. An edge above the straight shell touches the shoulder.
     let shoulder_m = body.assembled.strap_to_m;
@@ -431,7 +446,7 @@ fn add_slot(day: &DayState, rack: &Rack, slot: &str, body: &Body, hold: &mut Hol
 }
 
 /// Is each slot behind this front held on its own: tied between the slots, or rigid?
-fn holds_each(front: &crate::layout::Front) -> bool {
+fn holds_each(front: &Front) -> bool {
     front.tied_between_slots || front.kind == FrontKind::Bar
 }
 
@@ -440,7 +455,7 @@ fn holds_each(front: &crate::layout::Front) -> bool {
 /// Tied between the slots, or rigid, each slot's push is carried where it arises. A strap that is only
 /// fastened at its ends holds nothing until it bends: `T = sum F / (2 sin eps)`, with `eps` from how far
 /// its middle can be pulled out.
-fn pull_per_push(rack: &Rack, front: &crate::layout::Front) -> f64 {
+fn pull_per_push(rack: &Rack, front: &Front) -> f64 {
     if holds_each(front) {
         return 1.0;
     }
@@ -452,7 +467,7 @@ fn pull_per_push(rack: &Rack, front: &crate::layout::Front) -> f64 {
 
 /// How far a front can be pulled out at the middle until it holds: its slack, or what it stretches by where
 /// it is fastened at its ends only.
-fn gives_m(rack: &Rack, front: &crate::layout::Front) -> f64 {
+fn gives_m(rack: &Rack, front: &Front) -> f64 {
     let slack_m = front.slack_m.and_then(Known::value).unwrap_or(0.0);
     if holds_each(front) {
         return slack_m;

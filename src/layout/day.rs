@@ -1,3 +1,6 @@
+use std::cmp::Ordering;
+use std::collections::BTreeMap;
+
 use super::{
     Cylinder, Fill, Front, Gear, Kit, Lashing, Part, Person, Placing, Plan, Posture, Rack, Trip,
 };
@@ -248,13 +251,36 @@ impl DayState {
             .iter()
             .map(|state| &state.front)
             .filter(|front| front.slots.iter().any(|name| name == slot))
-            .min_by(|a, b| {
-                let order = b.shut.cmp(&a.shut);
-                order
-                    .then_with(|| b.height_m.total_cmp(&a.height_m))
-                    .then_with(|| a.id.cmp(&b.id))
-            })
+            .min_by(|a, b| before(a, b))
     }
+
+    /// The same of every slot, for who asks for many: by rack, then by slot.
+    pub fn fronts_by_slot(&self) -> BTreeMap<&str, BTreeMap<&str, &Front>> {
+        let mut racks: BTreeMap<&str, BTreeMap<&str, &Front>> = BTreeMap::new();
+        for state in self.fronts.chunk_by(|a, b| a.rack == b.rack) {
+            let Some(rack) = state.first().map(|state| state.rack.as_str()) else {
+                continue;
+            };
+            let slots = racks.entry(rack).or_default();
+            for front in state.iter().map(|state| &state.front) {
+                for slot in &front.slots {
+                    let best = slots.entry(slot).or_insert(front);
+                    if before(front, best).is_lt() {
+                        *best = front;
+                    }
+                }
+            }
+        }
+        racks
+    }
+}
+
+/// Which of two fronts of one slot counts.
+fn before(a: &Front, b: &Front) -> Ordering {
+    let order = b.shut.cmp(&a.shut);
+    order
+        .then_with(|| b.height_m.total_cmp(&a.height_m))
+        .then_with(|| a.id.cmp(&b.id))
 }
 
 impl DayState {

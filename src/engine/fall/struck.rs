@@ -2,11 +2,11 @@
 
 use super::sweep::{Shell, Sweep};
 use super::{Body, FallInput, Rolls};
-use crate::engine::DeckScene;
 use crate::engine::hindrance::OVERHEAD_M;
 use crate::engine::numbers::{Struck, StruckKind, ThingSort};
 use crate::engine::walkway::strip_of;
-use crate::geometry::{Bounds, Index, Region, Segment, Shape, Strip, Vec2, rectangle, separation};
+use crate::engine::{DeckScene, SceneThing};
+use crate::geometry::{Bounds, Region, Segment, Shape, Strip, Vec2, rectangle, separation};
 use crate::layout::{Boat, FixtureKind, Id, PlaceKind};
 
 /// How far a cylinder rolls where nothing stops it: longer than any deck that this is for.
@@ -29,12 +29,12 @@ const FLAT_M: f64 = 0.02;
 struct DeckGround<'a> {
     scene: &'a DeckScene,
     targets: Vec<Target<'a>>,
-    targets_index: Index,
+    /// The target that each thing of the scene is.
+    target_of: Vec<Option<usize>>,
     places: Vec<(&'a Id, Vec2)>,
     walkways: Vec<(&'a Id, Strip)>,
-    /// Numbers of the bodies on this deck, in rising order.
-    bodies: Vec<usize>,
-    bodies_index: Index,
+    /// The body that each thing of the scene is.
+    body_of: Vec<Option<usize>>,
     /// What stops a rolling cylinder.
     stops: Vec<(&'a Id, &'a Shape)>,
 }
@@ -61,7 +61,7 @@ impl<'a> Surroundings<'a> {
             .collect();
         Self {
             decks: (input.scene.decks.iter())
-                .map(|scene| DeckGround::new(input, scene, &shells))
+                .map(|scene| DeckGround::new(input, scene))
                 .collect(),
             all: input.bodies,
             shells,
@@ -138,7 +138,7 @@ impl<'a> Surroundings<'a> {
             }
         }
         let round = Bounds::of([sweep.edge]).grown(sweep.reach_m());
-        let targets = deck.targets_index.within(&round, 0.0);
+        let targets: Vec<&Target<'_>> = deck.targets_near(&round).collect();
         let walkways: Vec<_> = (deck.walkways.iter())
             .filter(|(_, strip)| strip.bounds().meets(&round))
             .collect();
@@ -146,7 +146,7 @@ impl<'a> Surroundings<'a> {
             return;
         }
         let Some(sector) = sweep.sector() else { return };
-        for target in targets.into_iter().map(|number| &deck.targets[number]) {
+        for target in targets {
             if sector.touches(target.shape) {
                 add(target.kind, target.id);
             }
@@ -197,8 +197,7 @@ impl<'a> Surroundings<'a> {
                 afterwards: true,
             });
         };
-        for number in deck.targets_index.within(&band.bounds(), 0.0) {
-            let target = &deck.targets[number];
+        for target in deck.targets_near(&band.bounds()) {
             let person = target.kind == StruckKind::Person;
             if person && separation(target.shape, &band).overlaps() {
                 add(target.kind, target.id);
@@ -213,20 +212,39 @@ impl<'a> Surroundings<'a> {
 }
 
 impl<'a> DeckGround<'a> {
-    fn new(input: FallInput<'a>, scene: &'a DeckScene, shells: &[Shell]) -> Self {
-        let targets: Vec<Target<'a>> = (scene.things.iter())
-            .filter(|thing| thing.from_m < OVERHEAD_M)
-            .filter_map(|thing| {
-                let id = &thing.thing.id;
-                let kind = match thing.sort {
-                    ThingSort::Person => StruckKind::Person,
-                    ThingSort::Gear if thing.to_m <= FLAT_M => return None,
-                    ThingSort::Gear => StruckKind::Gear,
-                    ThingSort::Fixture => breaks(input.boat.fixture(id)?.kind)?,
-                    _ => return None,
-                };
-                let shape = &thing.shape;
-                Some(Target { kind, id, shape })
+    fn new(input: FallInput<'a>, scene: &'a DeckScene) -> Self {
+        let target = |thing: &'a SceneThing| -> Option<Target<'a>> {
+            if thing.from_m >= OVERHEAD_M {
+                return None;
+            }
+            let id = &thing.thing.id;
+            let kind = match thing.sort {
+                ThingSort::Person => StruckKind::Person,
+                ThingSort::Gear if thing.to_m <= FLAT_M => return None,
+                ThingSort::Gear => StruckKind::Gear,
+                ThingSort::Fixture => breaks(input.boat.fixture(id)?.kind)?,
+                _ => return None,
+            };
+            let shape = &thing.shape;
+            Some(Target { kind, id, shape })
+        };
+        let mut targets = Vec::new();
+        let target_of = (scene.things.iter())
+            .map(|thing| {
+                targets.push(target(thing)?);
+                Some(targets.len() - 1)
+            })
+            .collect();
+        // Both are in the order of their names.
+        let mut bodies = (input.bodies.iter().enumerate())
+            .filter(|(_, body)| body.deck == scene.deck)
+            .peekable();
+        let body_of = (scene.things.iter())
+            .map(|thing| {
+                let is_it = |(_, body): &(usize, &Body)| body.id == thing.thing.id;
+                let is_cylinder = thing.sort == ThingSort::Cylinder;
+                let (number, _) = bodies.next_if(|body| is_cylinder && is_it(body))?;
+                Some(number)
             })
             .collect();
         let stops = (scene.things.iter())
@@ -237,25 +255,27 @@ impl<'a> DeckGround<'a> {
             })
             .map(|thing| (&thing.thing.id, &thing.shape))
             .collect();
-        let bodies: Vec<usize> = (input.bodies.iter().enumerate())
-            .filter(|(_, body)| body.deck == scene.deck)
-            .map(|(number, _)| number)
-            .collect();
         Self {
             scene,
-            targets_index: Index::new(targets.iter().map(|target| target.shape.bounds())),
             targets,
+            target_of,
+            body_of,
             places: places(input.boat, &scene.deck),
             walkways: walkways(input.boat, &scene.deck),
-            bodies_index: Index::new(bodies.iter().map(|number| shells[*number].bounds())),
-            bodies,
             stops,
         }
     }
 
     fn bodies_near(&self, sweep: &Sweep) -> impl Iterator<Item = usize> {
         let round = Bounds::of([sweep.edge]).grown(sweep.reach_m());
-        (self.bodies_index.within(&round, 0.0).into_iter()).map(|found| self.bodies[found])
+        // The bounds of a thing are those of its shell with the kit on it.
+        (self.scene.near(&round, 0.0).into_iter()).filter_map(|thing| self.body_of[thing])
+    }
+
+    fn targets_near(&self, round: &Bounds) -> impl Iterator<Item = &Target<'a>> {
+        (self.scene.near(round, 0.0).into_iter())
+            .filter_map(|thing| self.target_of[thing])
+            .map(|number| &self.targets[number])
     }
 
     /// How far a cylinder rolls from a point, and what stops it there; nothing for the deck's edge.

@@ -1,7 +1,7 @@
 //! The floor that a falling cylinder may come to lie on, as plain numbers.
 
 use crate::geometry::Elementary as _;
-use crate::geometry::{Bounds, Sector, Segment, Shape, Vec2, vec2};
+use crate::geometry::{Sector, Segment, Shape, Vec2, vec2};
 
 /// The same as [`Sector`], without its outline: rings of cylinders ask for many of them.
 #[derive(Copy, Clone, Debug, PartialEq)]
@@ -38,10 +38,6 @@ impl Shell {
             }),
             Shape::Polygon(_) => None,
         }
-    }
-
-    pub(super) fn bounds(&self) -> Bounds {
-        Bounds::of([self.from, self.to]).grown(self.radius_m)
     }
 
     /// The distance between two shells; 0 where they touch.
