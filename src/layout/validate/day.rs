@@ -8,7 +8,7 @@ use super::placing::References;
 use super::sea;
 use super::trip::{check_gear_floor, check_round, is_on_floor};
 use super::{Field, Report};
-use crate::layout::{Changes, Person, Placing, Posture, Trip};
+use crate::layout::{Changes, Cylinder, Person, Placing, Posture, Trip};
 
 /// Parts of one day, at most: one every seven minutes.
 const MOST_PARTS: usize = 200;
@@ -27,10 +27,7 @@ pub(super) fn check(
         );
         return;
     }
-    let mut stowage = Stowage::default();
-    for (i, cylinder) in trip.cylinders.iter().enumerate() {
-        stowage.put(&cylinder.id, &cylinder.placing, Said::AtStart(i));
-    }
+    let mut stowage = Stowage::at_start(trip);
     stowage.check(place, format_args!("at the start of the day"), report);
 
     let lashings = Names::new("lashing", trip.lashings.iter().map(|l| l.id.as_str()));
@@ -242,9 +239,50 @@ struct Stowage<'p> {
 
     /// Cylinders that were put somewhere since the last check, in the order of the file.
     moved: Vec<&'p str>,
+
+    /// Was one of them put where another was, or upon another? If not there is nothing to look at.
+    doubtful: bool,
 }
 
 impl<'p> Stowage<'p> {
+    /// As the day begins. Hundreds are put at once, in lists that are mostly in the order of their names.
+    fn at_start(trip: &'p Trip) -> Self {
+        let all = trip.cylinders.iter().enumerate();
+        let said = |(i, cylinder): (usize, &'p Cylinder)| {
+            (cylinder.id.as_str(), (&cylinder.placing, Said::AtStart(i)))
+        };
+        let placings: BTreeMap<_, _> = all.map(said).collect();
+        let mut stowage = Self::default();
+        if placings.len() < trip.cylinders.len() {
+            // Two of one name: that of the later counts, and the slot of the earlier is free.
+            for (i, cylinder) in trip.cylinders.iter().enumerate() {
+                stowage.put(&cylinder.id, &cylinder.placing, Said::AtStart(i));
+            }
+            return stowage;
+        }
+        let mut slots: Vec<((&str, &str), &str)> = Vec::new();
+        for cylinder in &trip.cylinders {
+            match &cylinder.placing {
+                Placing::InSlot { rack, slot } => slots.push(((rack, slot), &cylinder.id)),
+                Placing::Lying { upon, .. } => stowage.doubtful |= !upon.is_empty(),
+                _ => {}
+            }
+        }
+        slots.sort_unstable();
+        let of_slots = slots.chunk_by(|a, b| a.0 == b.0).filter_map(|inside| {
+            let key = inside.first()?.0;
+            Some((
+                key,
+                inside.iter().map(|(_, id)| *id).collect::<BTreeSet<_>>(),
+            ))
+        });
+        stowage.slots = of_slots.collect();
+        stowage.doubtful |= stowage.slots.len() < slots.len();
+        stowage.placings = placings;
+        stowage.moved = trip.cylinders.iter().map(|it| it.id.as_str()).collect();
+        stowage
+    }
+
     fn put(&mut self, cylinder: &'p str, placing: &'p Placing, said: Said) {
         if let Some((before, _)) = self.placings.get(cylinder)
             && let Placing::InSlot { rack, slot } = before
@@ -253,8 +291,11 @@ impl<'p> Stowage<'p> {
             inside.remove(cylinder);
         }
         if let Placing::InSlot { rack, slot } = placing {
-            self.slots.entry((rack, slot)).or_default().insert(cylinder);
+            let inside = self.slots.entry((rack, slot)).or_default();
+            inside.insert(cylinder);
+            self.doubtful |= inside.len() > 1;
         }
+        self.doubtful |= matches!(placing, Placing::Lying { upon, .. } if !upon.is_empty());
         self.placings.insert(cylinder, (placing, said));
         self.moved.push(cylinder);
     }
@@ -262,6 +303,9 @@ impl<'p> Stowage<'p> {
     /// Checks what moved since the last time.
     fn check(&mut self, trip: Field<'_>, when: Field<'_>, report: &mut Report) {
         let moved = std::mem::take(&mut self.moved);
+        if !std::mem::take(&mut self.doubtful) {
+            return;
+        }
         let moved_now: BTreeSet<&str> = moved.iter().copied().collect();
         let mut told = BTreeSet::new();
         let mut any_upon = false;

@@ -12,8 +12,11 @@ pub(super) fn check_unique<'p>(
     what: &str,
     report: &mut Report,
 ) {
+    let ids: Vec<&str> = ids.collect();
+    // Lists are mostly in the order of their names, and then no two are the same.
+    let is_rising = ids.is_sorted_by(|a, b| a < b);
     let mut first: BTreeMap<&str, usize> = BTreeMap::new();
-    for (i, id) in ids.enumerate() {
+    for (i, id) in ids.into_iter().enumerate() {
         let field = format_args!("{list}[{i}].id");
         if id.trim().is_empty() {
             report.add(
@@ -34,7 +37,9 @@ pub(super) fn check_unique<'p>(
                 "give each a name of its own",
             );
         }
-        first.entry(id).or_insert(i);
+        if !is_rising {
+            first.entry(id).or_insert(i);
+        }
     }
 }
 
