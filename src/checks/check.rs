@@ -1,3 +1,4 @@
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::LazyLock;
@@ -8,7 +9,7 @@ use serde::Serialize;
 use super::fixture;
 use super::index::Index;
 use crate::engine::Scene;
-use crate::engine::numbers::PartNumbers;
+use crate::engine::numbers::{PartNumbers, Sum};
 use crate::layout::{DayState, Edit, Id, Part, Plan, Point, TakenOn, ThingKind, Trip};
 use crate::units::Said;
 
@@ -67,15 +68,18 @@ impl Check {
     }
 
     /// Where the rule comes from: the section of that name in its docs, on one line.
-    pub fn source(&self) -> String {
+    pub fn source(&self) -> Cow<'static, str> {
         // Every finding says it.
         static OF_ALL: LazyLock<BTreeMap<&'static str, String>> = LazyLock::new(|| {
             let all = super::ALL.iter();
             all.map(|check| (check.code, check.section("## Source")))
                 .collect()
         });
-        let known = OF_ALL.get(self.code).cloned();
-        known.unwrap_or_else(|| self.section("## Source"))
+        let known = OF_ALL.get(self.code);
+        known.map_or_else(
+            || Cow::Owned(self.section("## Source")),
+            |source| Cow::Borrowed(source.as_str()),
+        )
     }
 
     /// One section of the docs, on one line.
@@ -152,7 +156,7 @@ fn as_words<S: serde::Serializer>(kind: &ThingKind, serializer: S) -> Result<S::
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Measure {
     /// What it is: "clear width", "force on the edge".
-    pub what: String,
+    pub what: &'static str,
 
     /// The number; `None` if infinite.
     pub value: Option<f64>,
@@ -161,7 +165,7 @@ pub struct Measure {
     pub limit: f64,
 
     /// The unit of both.
-    pub unit: String,
+    pub unit: &'static str,
 }
 
 /// A way of putting it right, before it was tried.
@@ -244,10 +248,10 @@ pub struct Finding {
     pub hand_test: Option<Said>,
 
     /// Where the rule comes from.
-    pub source: String,
+    pub source: Cow<'static, str>,
 
-    /// The formula with its figures put in.
-    pub sum: Vec<String>,
+    /// The formula with its figures put in; written out only when somebody asks.
+    pub sum: Sum,
 
     /// What was tried and found to help.
     pub cures: Vec<Cure>,

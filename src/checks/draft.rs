@@ -1,7 +1,7 @@
 //! Putting a finding together.
 
 use super::check::{Check, CheckContext, Finding, Measure, Signal, Subject};
-use crate::engine::numbers::{CylinderNumbers, Governing, Need, Utilisation};
+use crate::engine::numbers::{CylinderNumbers, Governing, Need, Sum, Utilisation};
 use crate::layout::{Cylinder, Front, Id, Point, ThingKind};
 use crate::units::Said;
 
@@ -32,7 +32,7 @@ impl Finding {
             not_known: false,
             hand_test: None,
             source: check.source(),
-            sum: Vec::new(),
+            sum: Sum::default(),
             cures: Vec::new(),
             fold,
             taken_on: None,
@@ -57,16 +57,16 @@ impl Finding {
     #[must_use]
     pub(super) fn measured(
         mut self,
-        what: &str,
+        what: &'static str,
         value: impl Into<Option<f64>>,
         limit: f64,
-        unit: &str,
+        unit: &'static str,
     ) -> Self {
         self.measure = Some(Measure {
-            what: what.to_owned(),
+            what,
             value: value.into().filter(|value| value.is_finite()),
             limit,
-            unit: unit.to_owned(),
+            unit,
         });
         self
     }
@@ -75,7 +75,7 @@ impl Finding {
     #[must_use]
     pub(super) fn governed_by(mut self, utilisation: &Utilisation) -> Self {
         self.case = utilisation.governing.as_ref().map(Governing::case_in_words);
-        self.sum = utilisation.sum.lines();
+        self.sum = utilisation.sum.clone();
         self
     }
 

@@ -312,7 +312,7 @@ fn why_ui(
             commands.push(Command::ShowSum(!editor.sum_shown));
         }
         if editor.sum_shown && facts.offers.sum {
-            super::card::sum_ui(ui, &finding.sum, commands);
+            super::card::sum_ui(ui, &finding.sum.lines(), commands);
         }
     }
     match &finding.taken_on {

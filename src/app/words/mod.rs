@@ -122,7 +122,7 @@ pub(crate) fn measure(measure: &Measure, system: System) -> String {
         limit,
         unit,
     } = measure;
-    let show = |value: f64| match unit.as_str() {
+    let show = |value: f64| match *unit {
         "m" => Quantity::Length.show(value, system),
         "kg" => Quantity::Mass.show(value, system),
         "N" => units::pull(value, system),

@@ -1,5 +1,6 @@
 //! Findings with the same cause and the same cure as one line.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
@@ -47,7 +48,7 @@ pub struct Line {
     pub hand_test: Option<Said>,
 
     /// Where the rule comes from.
-    pub source: String,
+    pub source: Cow<'static, str>,
 
     /// What was tried and found to help all of them; only after [`super::Digest::fill_cures`].
     pub cure: Option<Cure>,
