@@ -140,9 +140,10 @@ impl Editor {
 
     /// Leaves the place and shows on the plan what is talked about.
     fn go_to_talk_point(&mut self, index: usize) {
-        let made = self.briefing.as_ref().and_then(|it| it.made.as_ref());
-        let point = made
-            .and_then(|made| made.brief.talk_points.get(index))
+        let briefing = self.briefing.as_ref();
+        let briefing = briefing.filter(|it| it.is_of(self.history.plan(), &self.trip));
+        let point = briefing
+            .and_then(|it| it.made.as_ref()?.brief.talk_points.get(index))
             .cloned();
         let Some(point) = point else { return };
         self.briefing = None;

@@ -25,7 +25,7 @@ use super::Editor;
 use super::page_pictures::PagePictures;
 use super::renewed::Renewed;
 use super::words::briefing as words;
-use crate::brief::{Assessed, Brief, LoadingSettings, LoadingStep};
+use crate::brief::{Brief, LoadingSettings, LoadingStep};
 use crate::layout::{Id, Plan};
 use crate::sheet::{Page, Paper, Picture, crew};
 use crate::store::{self, Watch};
@@ -79,8 +79,10 @@ pub(crate) struct Briefing {
     pub(super) mine: bool,
     /// Why the step is skipped, as typed; `None` while nobody skips.
     pub(super) skipping: Option<String>,
-    /// What follows from the plan as it is.
+    /// What follows from the plan; from the plan before it while the new is made.
     pub(super) made: Option<Made>,
+    /// The same being made beside the window: an order in which the boat leans little may be long looked for.
+    making: Renewed<Of, Option<MadeNow>>,
     /// How often what follows from the plan was made anew.
     edition: u64,
     /// The pages of each output, made beside the window.
@@ -96,13 +98,30 @@ pub(crate) struct Briefing {
 /// How wide the deck with a lit cylinder is drawn, in pixels.
 const LIT_WIDE: u32 = 1200;
 
+/// Which trip of which plan something is made of.
+#[derive(Clone, Debug)]
+struct Of {
+    plan: Arc<Plan>,
+    trip: Id,
+}
+
+/// A plan that was changed is another one.
+impl PartialEq for Of {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.plan, &other.plan) && self.trip == other.trip
+    }
+}
+
 /// What follows from a plan.
 #[derive(Debug)]
 pub(super) struct Made {
-    of: (Arc<Plan>, Id),
+    of: Of,
     pub(super) brief: Arc<Brief>,
     version: String,
 }
+
+/// The same as it comes from beside the window: the brief and the version of the plan.
+type MadeNow = (Arc<Brief>, String);
 
 impl Briefing {
     /// As it opens: the sheet, on the paper of whoever measures so.
@@ -119,6 +138,7 @@ impl Briefing {
             mine: false,
             skipping: None,
             made: None,
+            making: Renewed::default(),
             edition: 0,
             pages: BTreeMap::new(),
             drawn: PagePictures::default(),
@@ -138,7 +158,39 @@ impl Briefing {
     /// Is something being worked out for it beside the window?
     pub(super) fn is_busy(&self) -> bool {
         let makes = self.pages.values().any(Renewed::is_busy);
+        let makes = makes || self.making.is_busy();
         makes || self.lit.is_busy() || self.drawn.is_busy() || self.cards_share().is_some()
+    }
+
+    /// Shows the brief that was made last, if it is another one.
+    fn take_made(&mut self) {
+        let Some((of, made)) = self.making.shown() else {
+            return;
+        };
+        if self.made.as_ref().is_some_and(|old| old.of == *of) {
+            return;
+        }
+        self.made = made.as_ref().map(|(brief, version)| Made {
+            of: of.clone(),
+            brief: Arc::clone(brief),
+            version: version.clone(),
+        });
+        self.edition += 1;
+    }
+
+    /// Is the brief that is shown that of this trip of this plan?
+    pub(super) fn is_of(&self, plan: &Arc<Plan>, trip: &str) -> bool {
+        (self.made.as_ref())
+            .is_some_and(|made| Arc::ptr_eq(&made.of.plan, plan) && made.of.trip == trip)
+    }
+
+    /// What stands where no brief is.
+    pub(super) fn without_brief(&self) -> &'static str {
+        if self.making.is_busy() {
+            words::BRIEF_MADE
+        } else {
+            words::NO_BRIEF
+        }
     }
 
     /// Takes in what was made beside the window since.
@@ -159,7 +211,7 @@ impl Briefing {
             self.cards = None;
             return;
         };
-        let (plan, trip) = &made.of;
+        let Of { plan, trip } = &made.of;
         let is_of_it = self.cards.as_ref().is_some_and(|job| job.is_of(plan, trip));
         if !is_of_it {
             self.cards = None;
@@ -186,7 +238,7 @@ impl Briefing {
             "pages of the brief",
             &(self.edition, self.paper),
             || {
-                let (plan, brief) = (Arc::clone(&made.of.0), Arc::clone(&made.brief));
+                let (plan, brief) = (Arc::clone(&made.of.plan), Arc::clone(&made.brief));
                 move |_: &Watch| Arc::new(save::pages_of(output, &plan, &brief, &options))
             },
         );
@@ -199,7 +251,7 @@ impl Briefing {
         let made = self.made.as_ref()?;
         let of = (self.edition, cylinder.clone());
         self.lit.want(ctx, "deck of a step", &of, || {
-            let (plan, brief) = (Arc::clone(&made.of.0), Arc::clone(&made.brief));
+            let (plan, brief) = (Arc::clone(&made.of.plan), Arc::clone(&made.brief));
             let (ctx, cylinder) = (ctx.clone(), cylinder.clone());
             move |_: &Watch| {
                 let page = crew::deck_picture(&plan, &brief, Some(&cylinder));
@@ -244,8 +296,9 @@ impl Made {
         editor: &Editor,
         order: Vec<Id>,
     ) -> Option<crate::brief::LoadingOrder> {
-        let plan = &self.of.0;
-        let trip = plan.trip(&self.of.1)?;
+        // Numbers and plan as they are now: this brief may be of the plan before it.
+        let plan = editor.plan();
+        let trip = plan.trip(&self.of.trip)?;
         let (index, _) = trip.part(&self.brief.part)?;
         let assessor = editor.live.assessor();
         let numbers = assessor.assessment().parts.get(index)?;
@@ -263,38 +316,44 @@ impl Made {
 impl Editor {
     /// Makes the brief again if the plan is another one.
     pub(super) fn look_after_briefing(&mut self, ctx: &Context) {
-        self.make_brief();
+        self.make_brief(ctx);
         if let Some(briefing) = &mut self.briefing {
             briefing.collect();
             briefing.look_after_cards(ctx);
         }
     }
 
-    fn make_brief(&mut self) {
+    fn make_brief(&mut self, ctx: &Context) {
         let Some(briefing) = &mut self.briefing else {
             return;
         };
         let plan = self.history.plan();
-        let is_of = |made: &Made| Arc::ptr_eq(&made.of.0, plan) && made.of.1 == self.trip;
-        if briefing.made.as_ref().is_some_and(is_of) {
-            return;
-        }
         let Some(trip) = plan.trip(&self.trip) else {
             briefing.made = None;
             return;
         };
-        let assessed = Assessed {
-            assessor: self.live.assessor(),
-            findings: self.live.findings(),
+        let of = Of {
+            plan: Arc::clone(plan),
+            trip: self.trip.clone(),
         };
-        let settings = LoadingSettings::of(trip);
-        let brief = Brief::assessed(plan, trip, None, &settings, assessed);
-        briefing.edition += 1;
-        briefing.made = brief.ok().map(|brief| Made {
-            of: (Arc::clone(plan), self.trip.clone()),
-            brief: Arc::new(brief),
-            version: store::version_of(plan),
+        briefing.making.want(ctx, "brief", &of, || {
+            let of = of.clone();
+            move |_: &Watch| {
+                let trip = of.plan.trip(&of.trip)?;
+                let settings = LoadingSettings::of(trip);
+                let brief = Brief::of(&of.plan, trip, None, &settings).ok()?;
+                Some((Arc::new(brief), store::version_of(&of.plan)))
+            }
         });
+        briefing.take_made();
+        // What was ticked off stands at once.
+        let ticks = trip.briefing.as_ref().map_or(&[][..], |it| &it.ticks);
+        if let Some(made) = &mut briefing.made
+            && made.of.trip == self.trip
+            && made.brief.ticks != ticks
+        {
+            Arc::make_mut(&mut made.brief).ticks = ticks.to_vec();
+        }
     }
 
     /// The window fills the screen while the walk does, if that is wanted, and is as it was afterwards.

@@ -29,10 +29,16 @@ pub(super) fn order_ui(
     commands: &mut Vec<Command>,
 ) {
     let Some(made) = &briefing.made else {
-        ui.label(words::NO_BRIEF);
+        ui.label(briefing.without_brief());
         return;
     };
-    let loading = &made.brief.loading;
+    // While the brief of the plan is being made, an order by hand stands as it is now: the next step is moved in it.
+    let by_hand = editor.settled().order;
+    let is_now = briefing.is_of(editor.history.plan(), &editor.trip);
+    let now = (!is_now && !by_hand.is_empty())
+        .then(|| made.order_if(editor, by_hand))
+        .flatten();
+    let loading = now.as_ref().unwrap_or(&made.brief.loading);
     let order: Vec<Id> = loading
         .steps
         .iter()

@@ -213,7 +213,7 @@ fn pages_ui(ui: &mut Ui, briefing: &mut Briefing, output: Output, commands: &mut
         ui.label(if briefing.made.is_some() {
             words::PAGES_MADE
         } else {
-            words::NO_BRIEF
+            briefing.without_brief()
         });
         return;
     };
@@ -256,7 +256,10 @@ fn slate_ui(ui: &mut Ui, briefing: &mut Briefing, commands: &mut Vec<Command>) {
 /// What to say, each with a way to what it is about.
 fn say_ui(ui: &mut Ui, briefing: &Briefing, commands: &mut Vec<Command>) {
     ui.heading(words::look(Look::Say));
-    let Some(made) = &briefing.made else { return };
+    let Some(made) = &briefing.made else {
+        ui.label(briefing.without_brief());
+        return;
+    };
     ScrollArea::vertical().show(ui, |ui| {
         for (index, point) in made.brief.talk_points.iter().enumerate() {
             ui.add_space(8.0);

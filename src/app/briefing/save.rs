@@ -9,10 +9,10 @@ use super::super::Editor;
 use super::super::files::has_ending;
 use super::super::writing::Made;
 use super::{cards, words};
-use crate::brief::{Brief, Table};
-use crate::layout::Plan;
-use crate::sheet::{self, Page, Picture, crew};
-use crate::store::Watch;
+use crate::brief::{Brief, LoadingSettings, Table};
+use crate::layout::{Id, Plan};
+use crate::sheet::{self, Page, Paper, Picture, crew};
+use crate::store::{self, Watch};
 
 /// Something to save.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -56,18 +56,31 @@ impl Output {
 #[derive(Debug)]
 struct Job {
     plan: Arc<Plan>,
-    brief: Arc<Brief>,
-    options: crew::Options,
+    trip: Id,
+    /// The brief of the plan; `None` while what is shown is that of a plan before it.
+    brief: Option<Arc<Brief>>,
+    paper: Paper,
     output: Output,
 }
 
 impl Job {
+    fn brief(&self) -> Result<Arc<Brief>, String> {
+        let trip = self.plan.trip(&self.trip);
+        let trip = trip.ok_or_else(|| words::NO_BRIEF.to_owned())?;
+        let brief = Brief::of(&self.plan, trip, None, &LoadingSettings::of(trip));
+        brief.map(Arc::new).map_err(|error| error.to_string())
+    }
+
     /// What is in the file, in the format that its name says.
     fn bytes(&self, path: &Path, watch: &Watch) -> Result<Vec<u8>, String> {
         let told = |error: &dyn std::fmt::Display| error.to_string();
+        let brief = match &self.brief {
+            Some(brief) => Arc::clone(brief),
+            None => self.brief()?,
+        };
         let table = match self.output {
-            Output::LoadList => Some(Table::load_list(&self.brief)),
-            Output::LashingList => Some(Table::lashing_list(&self.brief)),
+            Output::LoadList => Some(Table::load_list(&brief)),
+            Output::LashingList => Some(Table::lashing_list(&brief)),
             Output::Sheet | Output::LargeType | Output::Slate | Output::Plan => None,
         };
         if let Some(table) = table {
@@ -76,18 +89,23 @@ impl Job {
         }
         let with_cards;
         let brief = if self.output == Output::Sheet {
-            with_cards = cards::with_cards(&self.brief, &self.plan, watch);
+            with_cards = cards::with_cards(&brief, &self.plan, watch);
             &with_cards
         } else {
-            self.brief.as_ref()
+            brief.as_ref()
         };
         watch.set(0.7);
+        let options = crew::Options {
+            paper: self.paper,
+            facing: None,
+            version: store::version_of(&self.plan),
+        };
         // Printed, the plan stands on sheets of paper; as a picture it is one piece.
         let on_sheets = self.output == Output::Plan && has_ending(path, &["pdf"]);
         let pages = if on_sheets {
-            crew::plan_pages(&self.plan, brief, &self.options)
+            crew::plan_pages(&self.plan, brief, &options)
         } else {
-            pages_of(self.output, &self.plan, brief, &self.options)
+            pages_of(self.output, &self.plan, brief, &options)
         };
         watch.set(0.85);
         if has_ending(path, &["svg"]) {
@@ -122,14 +140,18 @@ impl Editor {
     /// Writes it beside the window; what was there was told in the question.
     pub(in super::super) fn write_briefing(&mut self, ctx: &Context, path: &Path, output: Output) {
         let briefing = self.briefing.as_ref();
-        let job = briefing.and_then(|briefing| {
-            let made = briefing.made.as_ref()?;
-            Some(Job {
-                plan: Arc::clone(&made.of.0),
-                brief: Arc::clone(&made.brief),
-                options: briefing.options(&made.version),
+        let job = briefing.map(|briefing| {
+            let plan = self.history.plan();
+            let made = briefing.made.as_ref();
+            Job {
+                plan: Arc::clone(plan),
+                trip: self.trip.clone(),
+                brief: made
+                    .filter(|_| briefing.is_of(plan, &self.trip))
+                    .map(|made| Arc::clone(&made.brief)),
+                paper: briefing.paper,
                 output,
-            })
+            }
         });
         let to = path.to_owned();
         self.write_beside(ctx, path, words::NOT_WRITTEN, move |watch| {

@@ -25,6 +25,7 @@ pub(crate) const STEP_TAKE_BACK: &str = "Take the last tick back";
 pub(crate) const PAGE_BEFORE: &str = "Page before";
 pub(crate) const NEXT_PAGE: &str = "Next page";
 pub(crate) const PAGES_MADE: &str = "The pages are being made…";
+pub(crate) const BRIEF_MADE: &str = "The brief is being made…";
 pub(crate) const NO_BRIEF: &str = "There is nothing to brief yet.";
 pub(crate) const NOT_WRITTEN: &str = "It was not saved";
 pub(crate) const COMPUTED_ORDER: &str = "Back to the computed order";
