@@ -250,7 +250,7 @@ pub struct Finding {
     /// Where the rule comes from.
     pub source: Cow<'static, str>,
 
-    /// The formula with its figures put in; written out only when somebody asks.
+    /// The formula with its figures put in.
     pub sum: Sum,
 
     /// What was tried and found to help.
