@@ -1,7 +1,7 @@
 //! The limit cards on the sheet: how far the stowage is good, part by part, each with its margin drawn small where
 //! an estimate from a sea exists.
 
-use super::{HEADING_PT, LIST_PT, centred};
+use super::{LIST_PT, centred};
 use crate::brief::Brief;
 use crate::checks::{LimitCard, MarginAt};
 use crate::sheet::flow::LEADING;
@@ -9,7 +9,10 @@ use crate::sheet::font::POINT_MM;
 use crate::sheet::texts::Texts;
 use crate::sheet::{Align, Page, Paper, Pen, width_mm, wrap};
 
-/// What every sentence of a card begins with; on the sheet it stands in the heading.
+/// What a card is called, before the parts of the day that it is of.
+const CARD: &str = "Limit card: the stowage, not the boat ·";
+
+/// What every sentence of a card begins with; on the sheet its name says it.
 const PREFIX: &str = "The stowage, not the boat: ";
 
 /// Size of the drawing with its axes, in millimetres.
@@ -51,7 +54,7 @@ pub(super) fn cards(texts: &mut Texts, brief: &Brief) {
     if all.is_empty() {
         return;
     }
-    texts.heading(HEADING_PT, "How far the stowage, not the boat, is good");
+    texts.gap(2.4);
     let wide = texts.width_mm();
     for told in &all {
         let lines = lines(told, wide);
@@ -111,8 +114,8 @@ fn lines(told: &Told<'_>, wide: f64) -> Vec<CardLine> {
         room
     };
     let mut lines: Vec<CardLine> = Vec::new();
-    // Over the page, too, a card says what it is.
-    let names = format!("Limit card: {}", told.parts.join("; "));
+    // Each says what it is, also where it stands overleaf.
+    let names = format!("{CARD} {}", told.parts.join("; "));
     let all = std::iter::once((true, &names)).chain(told.texts.iter().map(|text| (false, text)));
     for (bold, text) in all {
         let mut left = text.trim().to_owned();
@@ -277,12 +280,10 @@ mod tests {
         for (area, text) in super::super::tests::texts(&page) {
             assert!(area[0] >= 10.0 && area[2] <= 102.2, "{text:?} at {area:?}");
         }
+        assert!(!words.contains(&PREFIX), "{words:?}");
         assert!(
-            words.contains(&"How far the stowage, not the boat, is good"),
-            "{words:?}"
-        );
-        assert!(
-            words.contains(&"Limit card: out; back") && words.contains(&"Limit card: home"),
+            words.join(" ").contains(&format!("{CARD} out; back"))
+                && words.contains(&format!("{CARD} home").as_str()),
             "{words:?}"
         );
         let all = words.join(" ");

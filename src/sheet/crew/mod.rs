@@ -341,9 +341,10 @@ fn words(texts: &mut Texts, brief: &Brief) {
 
 /// What is open, what was taken on, what nobody knows, and how far it is good.
 fn still_open(texts: &mut Texts, brief: &Brief) {
-    texts.heading(HEADING_PT, "Still open");
     if brief.still_open.is_empty() {
-        texts.paragraph(TEXT_PT, "Nothing is left to put right.");
+        texts.paragraph(TEXT_PT, "Still open: nothing is left to put right.");
+    } else {
+        texts.heading(HEADING_PT, "Still open");
     }
     for line in folded(&brief.open_points, &brief.talk_points) {
         texts.point(TEXT_PT, "–", &line);
