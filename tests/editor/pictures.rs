@@ -148,7 +148,8 @@ fn questions_over_the_window() {
     press_label(&mut harness, "Close this");
     harness.key_press_modifiers(Modifiers::COMMAND, Key::O);
     harness.run();
-    keep(&mut harness, "question-open");
+    // Not kept as a picture: it shows the folders of whoever makes it.
+    harness.get_by_label("layouts/");
 }
 
 #[test]

@@ -19,12 +19,13 @@ pub(in super::super) fn right_ui(
         .show(ui, |ui| {
             ui.take_available_width();
             // The list of what must be put right has the larger share.
-            let share = 0.4 * ui.available_height();
+            let (share, most) = (0.4 * ui.available_height(), 0.6 * ui.available_height());
             Panel::bottom("card")
                 .frame(egui::Frame::NONE)
                 .resizable(true)
                 .default_size(share)
-                .min_size(120.0)
+                // Larger letters leave less height: the list keeps its part of it.
+                .size_range(most.min(120.0)..=most)
                 .show(ui, |ui| {
                     ui.take_available_width();
                     ui.add_space(4.0);
