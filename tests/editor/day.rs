@@ -128,7 +128,7 @@ fn the_deck_is_secured_and_opened_as_parts_of_their_own() {
     assert_eq!(parts(&harness), ["fast", "running", "night"]);
     harness.key_press(Key::F5);
     harness.run();
-    assert!(is_told(&harness, "Open F1 across R1"));
+    assert!(is_told(&harness, "Open strap F1 across R1"));
     press_label(&mut harness, "Put it into the day");
     assert_eq!(
         parts(&harness),

@@ -260,7 +260,7 @@ fn the_shipped_boat_takes_two_pages_on_both_papers() {
             "Work on deck, part by part (by whom)",
             "1 Open strap P1-P4",
             "Push again",
-            "How far the stowage, not the boat, is good",
+            "Limit card: the stowage, not the boat",
             "In a sea:",
         ] {
             assert!(text.contains(wanted), "{wanted} in\n{text}");
