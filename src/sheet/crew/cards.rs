@@ -205,7 +205,7 @@ fn plot(page: &mut Page, cards: &[&LimitCard], (left, top): (f64, f64)) {
         (x1, foot),
         PLOT_PT,
         Align::Right,
-        "below this line something goes",
+        "below 1 something goes",
     );
     let line = |margins: &[MarginAt]| margins.iter().map(at).collect::<Vec<_>>();
     for margins in &as_stowed {
