@@ -201,12 +201,7 @@ fn plot(page: &mut Page, cards: &[&LimitCard], (left, top): (f64, f64)) {
     let mut ends = as_stowed.iter().chain(&cured).filter_map(|it| it.last());
     let is_below = ends.all(|it| it.share.is_some_and(|share| share < 1.0));
     let foot = if is_below { one - 0.8 } else { one + 2.8 };
-    page.text(
-        (x1, foot),
-        PLOT_PT,
-        Align::Right,
-        "below 1 something goes",
-    );
+    page.text((x1, foot), PLOT_PT, Align::Right, "below 1 something goes");
     let line = |margins: &[MarginAt]| margins.iter().map(at).collect::<Vec<_>>();
     for margins in &as_stowed {
         page.line(&line(margins), false, Pen::solid(0.5));
