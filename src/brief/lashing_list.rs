@@ -261,7 +261,9 @@ fn how_tight(lashing: &Lashing) -> String {
 
 fn opened(round: &[Id]) -> String {
     if round.len() > 1 {
-        format!("opened for one, open for {}", every(round))
+        let mut names: Vec<&str> = round.iter().map(String::as_str).collect();
+        names.sort_by_key(|name| natural(name));
+        format!("opened for one, open for {}", every(&runs(&names)))
     } else {
         String::new()
     }

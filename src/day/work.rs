@@ -274,22 +274,14 @@ impl Steps<'_> {
         } else {
             (Kit::On, Kit::Off)
         };
-        let mut ids: Vec<Id> = changed(before, now)
+        let ids = changed(before, now)
             .filter(|(was, is)| was.kit == old && is.kit == new)
             .filter(|(was, is)| Time::of_kit(was, is) == time)
             .map(|(_, is)| is.id.clone())
             .collect();
-        if ids.is_empty() {
+        let Some((ids, by)) = self.in_one_go(ids, (before, now), time) else {
             return;
-        }
-        ids.sort_by(|a, b| natural_order(a, b));
-        let day = if time == Time::BeforeMoves {
-            before
-        } else {
-            now
         };
-        let at = (day.cylinder(&ids[0])).and_then(|it| where_it_is(self.plan, it));
-        let by = self.hands.at(None, at);
         let list = words::list_in_order(&ids);
         let (kind, sentence) = if on {
             (StepKind::KitOn, format!("Fit the kit to {list}"))
@@ -300,28 +292,40 @@ impl Steps<'_> {
     }
 
     fn fills(&mut self, before: &DayState, now: &DayState, time: Time) {
-        let mut ids: Vec<Id> = changed(before, now)
+        let ids = changed(before, now)
             .filter(|(was, is)| was.fill != Fill::Full && is.fill == Fill::Full)
             .filter(|(was, is)| Time::of_fill(was, is) == time)
             .map(|(_, is)| is.id.clone())
             .collect();
-        if ids.is_empty() {
+        let Some((ids, by)) = self.in_one_go(ids, (before, now), time) else {
             return;
-        }
-        ids.sort_by(|a, b| natural_order(a, b));
-        let day = if time == Time::BeforeMoves {
-            before
-        } else {
-            now
         };
-        let at = (day.cylinder(&ids[0])).and_then(|it| where_it_is(self.plan, it));
-        let by = self.hands.at(None, at);
         self.add(
             StepKind::Fill,
             &ids,
             format!("Fill {}", words::list_in_order(&ids)),
             by,
         );
+    }
+
+    /// Cylinders to which the same is done in one go, in the order of their names, and who does it: where the first
+    /// of them stands at that time. Nothing where there are none.
+    fn in_one_go(
+        &self,
+        mut ids: Vec<Id>,
+        (before, now): (&DayState, &DayState),
+        time: Time,
+    ) -> Option<(Vec<Id>, Option<Id>)> {
+        ids.sort_by(|a, b| natural_order(a, b));
+        let first = ids.first()?;
+        let day = if time == Time::BeforeMoves {
+            before
+        } else {
+            now
+        };
+        let at = (day.cylinder(first)).and_then(|it| where_it_is(self.plan, it));
+        let by = self.hands.at(None, at);
+        Some((ids, by))
     }
 
     /// Moves in an order in which each finds its slot free: those that leave slots go out and down first.

@@ -146,7 +146,7 @@ impl Drawing {
                 let points = vec![end(first - half), end(last + half)];
                 let broken = !state.front.shut;
                 if looks.names {
-                    self.label_beside(&state.front.id, along(&points), 1);
+                    self.label_beside(state.front.called(), along(&points), 1);
                 }
                 self.push(Form::Line { points, broken }, Ink::Lashing, stress);
             }

@@ -1,6 +1,7 @@
 //! Names beside what they name, where there is room and where nobody takes them for the name of something else.
 
 mod area;
+mod bent;
 mod clear;
 #[cfg(test)]
 mod tests;
@@ -180,14 +181,8 @@ impl Labels {
         (points, radius): (&[(f64, f64)], f64),
         most_mm: f64,
     ) -> bool {
-        let (wide, more) = (
-            write::widest(name, size_pt),
-            name.lines().count().max(1) - 1,
-        );
-        let half = (
-            0.5 * wide + 0.3,
-            (HALF_HIGH + 0.5 * LINES * more as f64) * size_pt * POINT_MM,
-        );
+        let half = write::half_of((name, size_pt));
+        let has_lines = name.lines().count() > 1;
         let others = self.others(points);
         let mut best: Option<(f64, Area, Option<Segment>)> = None;
         for away in AWAY_MM.into_iter().filter(|away| *away <= most_mm) {
@@ -205,7 +200,7 @@ impl Labels {
                     );
                     let least = best.as_ref().map_or(f64::INFINITY, |(cost, ..)| *cost);
                     // Lines of a name are nearer to each other than to another name.
-                    let room = if more > 0 {
+                    let room = if has_lines {
                         area.grown(AROUND_MM)
                     } else {
                         area

@@ -20,18 +20,37 @@ const BLANK: &str = "________";
 /// So many rules of what is open stand on a slate.
 const MOST_RULES: usize = 4;
 
-/// What to say and in which order to load, large enough for arm's length.
+/// How close the large-type pages are set: between points, and between steps of the order, in millimetres.
+const GAPS_MM: [(f64, f64); 2] = [(1.5, 1.0), (0.8, 0.4)];
+
+/// What to say and in which order to load, large enough for arm's length; set closer where that saves a page.
 pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
+    let tried = GAPS_MM.map(|gaps| large_in(gaps, brief, options));
+    fewest_pages(tried).map_or_else(Vec::new, |flow| flow.finish(&foot(brief, options)))
+}
+
+/// The first of those that take the fewest pages.
+fn fewest_pages(tried: impl IntoIterator<Item = Flow>) -> Option<Flow> {
+    tried.into_iter().reduce(|best, closer| {
+        if best.page_count() > closer.page_count() {
+            closer
+        } else {
+            best
+        }
+    })
+}
+
+fn large_in((of_points, of_steps): (f64, f64), brief: &Brief, options: &Options) -> Flow {
     let mut flow = Flow::new(options.paper);
     flow.title(TITLE_PT, &brief.boat);
     let mut texts = Texts::new(flow.width());
     texts.paragraph(SMALL_PT, CAUTION);
     texts.gap(2.0);
     texts.paragraph(LARGE_PT, &heading_words(brief));
-    texts.gap(1.5);
+    texts.gap(of_points);
     for (index, point) in brief.talk_points.iter().enumerate() {
         texts.point(LARGE_PT, &format!("{}", index + 1), &point.say);
-        texts.gap(1.5);
+        texts.gap(of_points);
     }
     texts.heading(TITLE_PT, "Loading order");
     texts.gap(2.0);
@@ -39,10 +58,10 @@ pub fn large_type(brief: &Brief, options: &Options) -> Vec<Page> {
     for (index, step) in brief.loading.steps.iter().enumerate() {
         let number = format!("{}", index + 1);
         texts.point_among(LARGE_PT, &number, &last, &step.sentence);
-        texts.gap(1.0);
+        texts.gap(of_steps);
     }
     flow.texts(&texts);
-    flow.finish(&foot(brief, options))
+    flow
 }
 
 /// The trip, its day and where cylinders come aboard.
@@ -115,14 +134,7 @@ pub fn slate(brief: &Brief) -> [String; 6] {
 pub fn slate_page(brief: &Brief, options: &Options) -> Vec<Page> {
     let lines = slate(brief);
     let tried = SLATE_PT.map(|size_pt| slate_in(size_pt, &lines, options));
-    let found = tried.into_iter().reduce(|best, smaller| {
-        if best.page_count() > smaller.page_count() {
-            smaller
-        } else {
-            best
-        }
-    });
-    found.map_or_else(Vec::new, |flow| flow.finish(&foot(brief, options)))
+    fewest_pages(tried).map_or_else(Vec::new, |flow| flow.finish(&foot(brief, options)))
 }
 
 /// The form in letters of a size.
@@ -191,5 +203,39 @@ fn open_words(brief: &Brief) -> String {
         "nothing open".to_owned()
     } else {
         format!("open: {}", told.join("; "))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::many;
+    use super::*;
+    use crate::brief::LoadingSettings;
+    use crate::sheet::Paper;
+
+    /// For a few steps no page is begun where closer lines have room for them.
+    #[test]
+    fn large_type_takes_as_few_pages_as_it_can() {
+        let plan = many(20);
+        let settings = LoadingSettings::default();
+        let mut whole = Brief::of(&plan, &plan.trips[0], None, &settings).unwrap();
+        for step in &mut whole.loading.steps {
+            step.sentence = format!("{}: push it home.", step.cylinder);
+        }
+        let options = Options {
+            paper: Paper::A4,
+            facing: None,
+            version: "0123abcd".to_owned(),
+        };
+        let mut saved = 0;
+        for count in 4..=20 {
+            let mut brief = whole.clone();
+            brief.loading.steps.truncate(count);
+            let counts = GAPS_MM.map(|gaps| large_in(gaps, &brief, &options).page_count());
+            let pages = large_type(&brief, &options).len();
+            assert_eq!(pages, counts[0].min(counts[1]), "{count}");
+            saved += usize::from(pages < counts[0]);
+        }
+        assert!(saved > 0, "no page was saved");
     }
 }

@@ -1,6 +1,6 @@
 //! The lists of the sheet as tables, and the lines for signatures.
 
-use super::{HEADING_PT, LIST_PT, TEXT_PT};
+use super::{HEADING_PT, LIST_PT, ROOMY, Setting, TEXT_PT};
 use crate::brief::{
     Brief, BrokenRule, LoadRow, LoadingStep, at_set_down, heel_words, natural, runs,
     without_measures,
@@ -24,9 +24,6 @@ const BEGIN_MM: f64 = 52.0;
 /// Room for a signature, in millimetres.
 const SIGNED_MM: f64 = 6.4;
 
-/// Between a text and the lines round it, in millimetres.
-const PAD_MM: f64 = 0.8;
-
 /// Less than this is no pull, in newtons.
 const NO_PULL_N: f64 = 0.05;
 
@@ -38,7 +35,7 @@ pub(super) fn table(
     flow: &Flow,
     columns: &[(&str, f64)],
     rows: Vec<Vec<String>>,
-    row_mm: f64,
+    (row_mm, Setting { pad_mm, .. }): (f64, Setting),
 ) -> Table {
     let all: f64 = columns.iter().map(|(_, share)| share).sum();
     let width = flow.width();
@@ -54,14 +51,14 @@ pub(super) fn table(
         style: TableStyle {
             size_pt: LIST_PT,
             row_mm,
-            pad_mm: PAD_MM,
+            pad_mm,
             ruled: true,
         },
     }
 }
 
 /// What comes aboard in the order in which it does; what is not in the order stands below.
-pub(super) fn load_list(flow: &mut Flow, brief: &Brief) {
+pub(super) fn load_list(flow: &mut Flow, brief: &Brief, setting: Setting) {
     flow.room(BEGIN_MM);
     flow.heading(HEADING_PT, "Load list, in the loading order");
     order_words(flow, brief);
@@ -94,7 +91,7 @@ pub(super) fn load_list(flow: &mut Flow, brief: &Brief) {
         flow.line(TEXT_PT, "No cylinders in this plan.");
         return;
     }
-    let table = table(flow, &columns, rows, ROW_MM);
+    let table = table(flow, &columns, rows, (ROW_MM, setting));
     flow.table(&table);
 }
 
@@ -248,7 +245,7 @@ fn order_words(flow: &mut Flow, brief: &Brief) {
 }
 
 /// Which strap, from what round what to which point, at what height, how tight, and what it takes.
-pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
+pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief, setting: Setting) {
     const HEADING: &str = "Lashing list";
     let mut rows: Vec<Vec<String>> = brief
         .lashing_list
@@ -305,7 +302,7 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief) {
     if rows.iter().all(|row| row[7].is_empty()) {
         columns.truncate(7);
     }
-    let table = table(flow, &columns, rows, LINE_MM);
+    let table = table(flow, &columns, rows, (LINE_MM, setting));
     flow.heading_over(HEADING_PT, HEADING, table.begin_mm());
     flow.table(&table);
 }
@@ -361,7 +358,7 @@ fn signature_table(flow: &Flow) -> Table {
         ("Master accepts the open points", 55.0),
     ];
     let rows = ["name, time", "signature"].map(|what| vec![what.to_owned()]);
-    table(flow, &columns, rows.to_vec(), SIGNED_MM)
+    table(flow, &columns, rows.to_vec(), (SIGNED_MM, ROOMY))
 }
 
 #[cfg(test)]

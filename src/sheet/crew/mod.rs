@@ -58,6 +58,9 @@ const PART_MM: f64 = 112.0;
 /// The same of one that lies across the page, where the beam takes the height.
 const PART_ACROSS_MM: f64 = 160.0;
 
+/// Room for what stands above a plan that has a page to itself, in millimetres.
+const CAPTION_MM: f64 = 16.0;
+
 /// A plan alone is as wide as this at most, in millimetres: what a phone shows without turning pages.
 const ALONE_MM: f64 = 200.0;
 
@@ -66,26 +69,68 @@ pub fn title(brief: &Brief) -> String {
     format!("Crew's sheet – {}, {}", brief.boat, brief.trip_name)
 }
 
-/// The pages of the sheet.
+/// How close the sheet is set.
+#[derive(Copy, Clone, Debug)]
+struct Setting {
+    /// Letters of what is still open, in points.
+    open_pt: f64,
+    /// Between the words of a list and the lines round them, in millimetres.
+    pad_mm: f64,
+}
+
+/// As it reads best.
+const ROOMY: Setting = Setting {
+    open_pt: TEXT_PT,
+    pad_mm: 0.8,
+};
+
+/// Where that saves a page: what is open in letters as large as those of the lists.
+const CLOSE: Setting = Setting {
+    open_pt: LIST_PT,
+    pad_mm: 0.4,
+};
+
+/// A last page of which less than this share is filled is rather saved.
+const SPARSE: f64 = 0.4;
+
+/// The pages of the sheet; set closer if otherwise the last of several would be all but empty.
 pub fn pages(plan: &Plan, brief: &Brief, options: &Options) -> Vec<Page> {
+    let rooms = plan_rooms(options.paper, facing_of(plan, brief, options));
+    let drawn = drawn(plan, brief, options, rooms);
+    set_best(brief, options, &drawn).finish(&foot(brief, options))
+}
+
+/// The sheet as it reads best, or closer where that saves a page of which little would be filled.
+fn set_best(brief: &Brief, options: &Options, drawn: &DrawnDecks) -> Flow {
+    let roomy = set(brief, options, drawn, ROOMY);
+    let is_sparse = roomy.page_count() > 1 && roomy.y < SPARSE * roomy.bottom();
+    let close = is_sparse.then(|| set(brief, options, drawn, CLOSE));
+    match close {
+        Some(close) if close.page_count() < roomy.page_count() => close,
+        _ => roomy,
+    }
+}
+
+/// The sheet, set so close.
+fn set(brief: &Brief, options: &Options, drawn: &DrawnDecks, setting: Setting) -> Flow {
     let mut flow = Flow::new(options.paper);
     head(&mut flow, brief, options);
     let mut texts = Texts::new(flow.half());
     words(&mut texts, brief);
     work::deck_work(&mut texts, brief);
-    let parts = plans(&mut flow, plan, brief, options, &texts);
+    plans(&mut flow, drawn, &texts);
     actions::strip(&mut flow, brief);
-    parts_of_decks(&mut flow, &parts);
-    lists::lashing_list(&mut flow, brief);
-    lists::load_list(&mut flow, brief);
+    parts_of_decks(&mut flow, &drawn.parts);
+    lists::lashing_list(&mut flow, brief, setting);
+    lists::load_list(&mut flow, brief, setting);
     // What hands need comes first; what the master accepts stands above the signatures.
     let mut last = Texts::new(flow.half());
-    still_open(&mut last, brief);
+    still_open(&mut last, brief, setting);
     cards::cards(&mut last, brief);
     flow.gap(1.5);
     flow.columns(&last, 0, 2);
     lists::signatures(&mut flow);
-    flow.finish(&foot(brief, options))
+    flow
 }
 
 /// The plan alone on sheets of paper, with what it is of.
@@ -93,18 +138,28 @@ pub fn plan_pages(plan: &Plan, brief: &Brief, options: &Options) -> Vec<Page> {
     let mut flow = Flow::new(options.paper);
     head(&mut flow, brief, options);
     let nothing = Texts::new(flow.half());
-    let parts = plans(&mut flow, plan, brief, options, &nothing);
-    parts_of_decks(&mut flow, &parts);
+    // Nothing else stands on the page.
+    let facing = facing_of(plan, brief, options);
+    let [_, part_room] = plan_rooms(options.paper, facing);
+    let is_alone = plan::decks_to_draw(brief).len() == 1;
+    let wide = if is_alone || !facing.is_along() {
+        flow.width()
+    } else {
+        flow.half()
+    };
+    let room = (wide, flow.bottom() - flow.y - CAPTION_MM);
+    let drawn = drawn(plan, brief, options, [room, part_room]);
+    plans(&mut flow, &drawn, &nothing);
+    parts_of_decks(&mut flow, &drawn.parts);
     flow.finish(&foot(brief, options))
 }
 
 /// The plan alone, on a piece of its own size, with what it is of: for a message to the crew.
 pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
-    let facing = options.facing.unwrap_or_else(|| plan::facing(plan, brief));
     let of = plan::Of {
         plan,
         brief,
-        facing,
+        facing: facing_of(plan, brief, options),
     };
     let mut pieces: Vec<(String, Page)> = Vec::new();
     for deck in plan::decks_to_draw(brief) {
@@ -186,31 +241,41 @@ fn head(flow: &mut Flow, brief: &Brief, options: &Options) {
     flow.gap(0.4);
 }
 
-/// The plans of all decks, and what is to be said: beside the first plan if that stands along the page, else below
-/// all of them. Tells the plans of parts of decks for the names that found no room.
-fn plans(
-    flow: &mut Flow,
+fn facing_of(plan: &Plan, brief: &Brief, options: &Options) -> Facing {
+    options.facing.unwrap_or_else(|| plan::facing(plan, brief))
+}
+
+/// The room that a deck has on the sheet, and that of a part of one.
+fn plan_rooms(paper: Paper, facing: Facing) -> [(f64, f64); 2] {
+    let flow = Flow::new(paper);
+    if facing.is_along() {
+        [(flow.half(), ALONG_MM), (flow.width(), PART_MM)]
+    } else {
+        [(flow.width(), ACROSS_MM), (flow.width(), PART_ACROSS_MM)]
+    }
+}
+
+/// The plans of all decks, and of the parts of them for the names that found no room.
+struct DrawnDecks {
+    decks: Vec<plan::Drawn>,
+    parts: Vec<plan::Drawn>,
+    /// Do they stand along the page?
+    is_along: bool,
+    /// How wide the room of a deck is.
+    wide_mm: f64,
+}
+
+fn drawn(
     plan: &Plan,
     brief: &Brief,
     options: &Options,
-    texts: &Texts,
-) -> Vec<plan::Drawn> {
-    let facing = options.facing.unwrap_or_else(|| plan::facing(plan, brief));
+    [room, part_room]: [(f64, f64); 2],
+) -> DrawnDecks {
+    let facing = facing_of(plan, brief, options);
     let of = plan::Of {
         plan,
         brief,
         facing,
-    };
-    let part_high = if facing.is_along() {
-        PART_MM
-    } else {
-        PART_ACROSS_MM
-    };
-    let part_room = (flow.width(), part_high);
-    let room = if facing.is_along() {
-        (flow.half(), ALONG_MM)
-    } else {
-        (flow.width(), ACROSS_MM)
     };
     let mut decks: Vec<plan::Drawn> = Vec::new();
     let mut parts = Vec::new();
@@ -223,14 +288,29 @@ fn plans(
         decks.extend(drawn.next());
         parts.extend(drawn);
     }
-    let rows = rows_of(&decks, flow.half());
+    DrawnDecks {
+        decks,
+        parts,
+        is_along: facing.is_along(),
+        wide_mm: room.0,
+    }
+}
+
+/// The plans of all decks, and what is to be said: beside the first plan if that stands along the page, else below
+/// all of them.
+fn plans(flow: &mut Flow, drawn: &DrawnDecks, texts: &Texts) {
+    let rows = rows_of(&drawn.decks, flow.half());
     let mut set = 0;
     for (index, row) in rows.iter().enumerate() {
         if index > 0 {
             flow.gap(1.5);
         }
         let is_narrow = row.iter().all(|it| it.page.paper.width_mm() <= flow.half());
-        let wide = if is_narrow { flow.half() } else { room.0 };
+        let wide = if is_narrow {
+            flow.half()
+        } else {
+            drawn.wide_mm
+        };
         let top = beside_each_other(flow, row, wide);
         // The texts begin beside the first plan that leaves room for them.
         if set == 0 && is_narrow && row.len() == 1 {
@@ -239,13 +319,12 @@ fn plans(
             set = flow.beside(texts, below - top);
             flow.y = below + 1.5;
         }
-        if index == 0 && facing.is_along() {
+        if index == 0 && drawn.is_along {
             flow.columns(texts, set, 2);
             set = texts.len();
         }
     }
     flow.columns(texts, set, 2);
-    parts
 }
 
 /// Plans that stand beside each other: the first alone, the others by pairs where two find room.
@@ -340,32 +419,32 @@ fn words(texts: &mut Texts, brief: &Brief) {
 }
 
 /// What is open, what was taken on, what nobody knows, and how far it is good.
-fn still_open(texts: &mut Texts, brief: &Brief) {
+fn still_open(texts: &mut Texts, brief: &Brief, Setting { open_pt, .. }: Setting) {
     if brief.still_open.is_empty() {
-        texts.paragraph(TEXT_PT, "Still open: nothing is left to put right.");
+        texts.paragraph(open_pt, "Still open: nothing is left to put right.");
     } else {
         texts.heading(HEADING_PT, "Still open");
     }
     for line in folded(&brief.open_points, &brief.talk_points) {
-        texts.point(TEXT_PT, "–", &line);
+        texts.point(open_pt, "–", &line);
     }
     if !brief.taken_on.is_empty() {
         texts.heading(HEADING_PT, "Taken on");
         for line in &brief.taken_on {
-            texts.point(TEXT_PT, "–", line);
+            texts.point(open_pt, "–", line);
         }
     }
     if !brief.not_known.is_empty() {
         texts.heading(HEADING_PT, "Not known");
         let them = NotKnown::told(&brief.not_known);
-        texts.paragraph(TEXT_PT, &format!("Nobody knows {them}."));
+        texts.paragraph(open_pt, &format!("Nobody knows {them}."));
     }
     if !brief.cards.is_empty() {
         return;
     }
     texts.heading(HEADING_PT, "How far the stowage is good");
     for (parts, sentence) in limits(brief) {
-        texts.point(TEXT_PT, "–", &format!("{parts}: {sentence}"));
+        texts.point(open_pt, "–", &format!("{parts}: {sentence}"));
     }
 }
 

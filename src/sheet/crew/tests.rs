@@ -26,14 +26,22 @@ pub(in crate::sheet::crew) fn many(count: usize) -> Plan {
     plan
 }
 
-fn sheet_of(count: usize, paper: Paper) -> (Brief, Vec<Page>) {
-    let plan = many(count);
-    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
-    let options = Options {
+fn options(paper: Paper) -> Options {
+    Options {
         paper,
         facing: None,
         version: "0123abcd".to_owned(),
-    };
+    }
+}
+
+fn brief_of(plan: &Plan) -> Brief {
+    Brief::of(plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap()
+}
+
+fn sheet_of(count: usize, paper: Paper) -> (Brief, Vec<Page>) {
+    let plan = many(count);
+    let brief = brief_of(&plan);
+    let options = options(paper);
     let pages = pages(&plan, &brief, &options);
     (brief, pages)
 }
@@ -119,6 +127,38 @@ fn letters_are_large_enough_to_read() {
         );
     }
     const { assert!(LIST_PT >= 8.5 && TEXT_PT >= 10.0, "tables and texts") };
+    const { assert!(CLOSE.open_pt >= LIST_PT, "what is open, set close") };
+}
+
+/// A last page that would be all but empty is saved where that can be, and nothing is lost by it.
+#[test]
+fn a_sheet_is_set_closer_rather_than_begin_a_page_for_little() {
+    let plan = many(32);
+    let whole = brief_of(&plan);
+    let options = options(Paper::A4);
+    let rooms = plan_rooms(Paper::A4, facing_of(&plan, &whole, &options));
+    let drawn = drawn(&plan, &whole, &options, rooms);
+    let mut saved = 0;
+    for count in 16..=32 {
+        let mut brief = whole.clone();
+        brief.loading.steps.truncate(count);
+        brief.load_list.retain(|row| {
+            let mut steps = brief.loading.steps.iter();
+            steps.any(|step| step.cylinder == row.cylinder)
+        });
+        let [roomy, close] = [ROOMY, CLOSE].map(|setting| set(&brief, &options, &drawn, setting));
+        let (wide, narrow) = (roomy.page_count(), close.page_count());
+        let is_sparse = roomy.y < SPARSE * roomy.bottom();
+        let pages = set_best(&brief, &options, &drawn).finish("");
+        let is_saved = is_sparse && narrow < wide;
+        assert_eq!(pages.len(), if is_saved { narrow } else { wide }, "{count}");
+        saved += usize::from(is_saved);
+        let seen: Vec<&str> = pages.iter().flat_map(Page::texts).collect();
+        for row in &brief.load_list {
+            assert!(seen.contains(&row.number.as_str()), "{}", row.number);
+        }
+    }
+    assert!(saved > 0, "no page was saved");
 }
 
 #[test]
@@ -223,7 +263,7 @@ fn drawn_distances_are_those_of_the_layout() {
         Facing::Astern,
     ] {
         let plan = many(24);
-        let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+        let brief = brief_of(&plan);
         let deck = decks_to_draw(&brief)[0];
         let of = plan::Of {
             plan: &plan,
@@ -269,7 +309,7 @@ fn the_reader_looks_inboard_from_where_they_stand() {
     let facing = |gate: &str| {
         let text = format!("deck 10x4; running; place G gate {gate}; stand P1 5,0");
         let plan = fixture::plan(&text).unwrap();
-        let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+        let brief = brief_of(&plan);
         plan::facing(&plan, &brief)
     };
     assert_eq!(facing("5,1.9"), Facing::Starboard);
@@ -281,12 +321,8 @@ fn the_reader_looks_inboard_from_where_they_stand() {
 #[test]
 fn the_plan_alone_has_every_name_and_number_and_is_a_picture() {
     let plan = many(24);
-    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
-    let options = Options {
-        paper: Paper::A4,
-        facing: None,
-        version: "0123abcd".to_owned(),
-    };
+    let brief = brief_of(&plan);
+    let options = options(Paper::A4);
     let page = plan_alone(&plan, &brief, &options);
     let words: Vec<&str> = page.texts().collect();
     for row in &brief.load_list {
@@ -303,13 +339,9 @@ fn the_plan_alone_has_every_name_and_number_and_is_a_picture() {
 #[test]
 fn the_plan_alone_fits_its_paper() {
     let plan = many(60);
-    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
+    let brief = brief_of(&plan);
     for paper in [Paper::A4, Paper::Letter] {
-        let options = Options {
-            paper,
-            facing: None,
-            version: "0123abcd".to_owned(),
-        };
+        let options = options(paper);
         let pages = plan_pages(&plan, &brief, &options);
         assert!(pages.iter().all(|page| page.paper == paper), "{paper:?}");
         let told: Vec<&str> = pages.iter().flat_map(Page::texts).collect();
@@ -329,12 +361,8 @@ fn the_plan_alone_fits_its_paper() {
     // A narrow boat with a long line below its name.
     let mut plan = fixture::plan("deck 3x1; running; place G gate 1.5,0.4; stand P1 1,0").unwrap();
     plan.trips[0].id = "a trip with a name as long as people give them in spring".to_owned();
-    let brief = Brief::of(&plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap();
-    let options = Options {
-        paper: Paper::A4,
-        facing: None,
-        version: "0123abcd".to_owned(),
-    };
+    let brief = brief_of(&plan);
+    let options = options(Paper::A4);
     let page = plan_alone(&plan, &brief, &options);
     for ([_, _, right, bottom], words) in texts(&page) {
         let is_inside = right <= page.paper.width_mm() && bottom <= page.paper.height_mm();
@@ -399,11 +427,7 @@ fn a_slate_has_six_lines_and_the_whole_order() {
     // What the plan has not is filled in by hand, and so is when it was pushed.
     assert!(lines[1].contains("set down at ____"), "{lines:?}");
     assert!(lines[5].contains("night ____"), "{lines:?}");
-    let options = Options {
-        paper: Paper::A4,
-        facing: None,
-        version: "0123abcd".to_owned(),
-    };
+    let options = options(Paper::A4);
     let size = |page: &Page| {
         let sizes = page.marks().iter().filter_map(|mark| match mark {
             Mark::Text(line) => Some(line.size_pt),
@@ -454,11 +478,7 @@ fn a_slate_has_six_lines_and_the_whole_order() {
 #[test]
 fn large_type_flows_over_pages() {
     let (brief, _) = sheet_of(24, Paper::A4);
-    let options = Options {
-        paper: Paper::A4,
-        facing: None,
-        version: "0123abcd".to_owned(),
-    };
+    let options = options(Paper::A4);
     let pages = large_type(&brief, &options);
     assert!(pages.len() > 1);
     let all: Vec<String> = pages

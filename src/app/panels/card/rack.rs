@@ -50,7 +50,9 @@ pub(super) fn numbers_ui(
             fields::told(ui, words::AT_FIXINGS, &force);
             for front in &numbers.fronts {
                 let pull = units::pull(front.pull_n, units);
-                fields::told(ui, &words::at_front(&front.front), &pull);
+                let found = rack.fronts.iter().find(|it| it.id == front.front);
+                let called = found.map_or_else(|| front.front.clone(), Front::called);
+                fields::told(ui, &words::at_front(&called), &pull);
             }
         });
     }

@@ -59,7 +59,7 @@ impl Area {
     }
 
     /// Does a line from one point to another run through it?
-    pub(super) fn is_crossed(self, (a, b): Segment) -> bool {
+    pub(in crate::sheet::crew) fn is_crossed(self, (a, b): Segment) -> bool {
         // The part of the line that lies between both pairs of sides.
         let (mut from, mut to) = (0.0_f64, 1.0_f64);
         for (start, run, low, high) in [

@@ -100,6 +100,20 @@ impl Labels {
         if gap <= LED_MM {
             return self.is_nearest(area, gap, others).then_some((0.0, None));
         }
+        let (leads, line) = self.led_on((at, radius), area, others)?;
+        Some((leads, Some(line)))
+    }
+
+    /// The line that leads from something round to a name and what that costs; `None` where the name would be taken for
+    /// that of something else, or where no line can lead to it.
+    pub(super) fn led_on(
+        &self,
+        (at, radius): ((f64, f64), f64),
+        area: Area,
+        others: &Others,
+    ) -> Option<(f64, Segment)> {
+        let nearest = area.nearest(at);
+        let gap = (nearest.0 - at.0).hypotenuse(nearest.1 - at.1) - radius;
         let beside = self.beside_others(area, others)?;
         let (low, high) = (area.left.min(area.right), area.left.max(area.right));
         let middle = 0.5 * (area.top + area.bottom);
@@ -117,10 +131,8 @@ impl Labels {
                 );
                 let longer = far - radius - gap;
                 (!area.contains(short)).then_some(())?;
-                Some((
-                    beside + longer + self.leading(line, area, others)?,
-                    Some(line),
-                ))
+                let leads = self.leading(line, area, others)?;
+                Some((beside + longer + leads, line))
             })
             .min_by(|a, b| a.0.total_cmp(&b.0))
     }
@@ -160,7 +172,7 @@ impl Labels {
 
     /// What a line costs that leads from a point to a name; `None` if it would run through another name, a body or a
     /// mark that is not its own, or across another such line.
-    fn leading(&self, line: Segment, name: Area, others: &Others) -> Option<f64> {
+    pub(super) fn leading(&self, line: Segment, name: Area, others: &Others) -> Option<f64> {
         let strikes = self.names.iter().any(|area| area.is_crossed(line))
             || self.leaders.iter().any(|other| cross(*other, line));
         let mut named = others.named.iter().flat_map(|index| &self.named[*index]);

@@ -184,3 +184,50 @@ fn what_leads_to_a_name_runs_through_nothing_else() {
         assert_eq!(own.count(), 0, "{line:?} runs through a name");
     }
 }
+
+/// Out of a lane whose mouth is shut no straight line leads to a name, a bent one does; it runs through nothing either.
+#[test]
+fn a_bent_line_leads_where_no_straight_one_does() {
+    let mut labels = Labels::new(paper());
+    let at = [(30.0, 20.0)];
+    labels.take_named(vec![Area::round(at[0], 1.0)]);
+    // A lane upwards between two blocks, and a block beyond its mouth.
+    let block = |left, top, right, bottom| Area {
+        left,
+        top,
+        right,
+        bottom,
+    };
+    let blocks = [
+        block(0.0, 10.0, 28.5, 40.0),
+        block(31.5, 10.0, 60.0, 40.0),
+        block(28.5, 22.0, 31.5, 40.0),
+        block(26.0, 0.0, 34.0, 8.0),
+    ];
+    for block in blocks {
+        labels.take_named(vec![block]);
+    }
+    let mut page = Page::new(Paper::Cut { wide: 60, high: 40 });
+    let (name, here) = (("strap", 7.0), (&at[..], 1.0));
+    assert!(!labels.near(&mut page, name, here, 45.0));
+    assert!(labels.bent(&mut page, name, here, 45.0));
+    assert_eq!(page.texts().collect::<Vec<_>>(), ["strap"]);
+    assert_eq!(labels.leaders.len(), 2, "two legs");
+    for line in &labels.leaders {
+        assert!(
+            !blocks.iter().any(|area| area.is_crossed(*line)),
+            "{line:?}"
+        );
+    }
+    assert_eq!(
+        labels.leaders[0].1, labels.leaders[1].0,
+        "from bend to bend"
+    );
+    let [name] = labels.names[..] else {
+        panic!("one name")
+    };
+    assert!(!blocks.iter().any(|area| area.meets(name)), "{name:?}");
+    // Shut in on all sides there is no room.
+    labels.take_named(vec![block(28.5, 12.0, 31.5, 14.0)]);
+    assert!(!labels.bent(&mut page, ("cord", 7.0), here, 45.0));
+}

@@ -37,8 +37,17 @@ impl Labels {
     }
 }
 
+/// Half of what a name takes that is written level and may have several lines: to each side, and up and down.
+pub(super) fn half_of((name, size_pt): (&str, f64)) -> (f64, f64) {
+    let more = name.lines().count().max(1) - 1;
+    (
+        0.5 * widest(name, size_pt) + 0.3,
+        (HALF_HIGH + 0.5 * LINES * more as f64) * size_pt * POINT_MM,
+    )
+}
+
 /// How wide a name is that may have several lines.
-pub(super) fn widest(name: &str, size_pt: f64) -> f64 {
+fn widest(name: &str, size_pt: f64) -> f64 {
     let lines = name.lines().map(|line| width_mm(line, size_pt));
     lines.fold(0.0, f64::max)
 }

@@ -124,6 +124,9 @@ impl Picture<'_> {
                 .into_iter()
                 .filter(|share| self.is_shown(on_leg(*share)));
             let shown: Vec<f64> = shown.collect();
+            if !self.has_turn(name, on_leg(0.5)) {
+                continue;
+            }
             let is_named = shown.into_iter().any(|share| {
                 let what = (name, THING_PT);
                 self.labels.along(self.page, on_leg(share), what, is_level)

@@ -144,13 +144,7 @@ impl Picture<'_> {
         let Some(at) = self.set_down_at() else {
             return;
         };
-        let side = SET_DOWN_MM;
-        let is_told = self
-            .labels
-            .near(self.page, ("set down here", THING_PT), (&[at], side), 30.0);
-        if !is_told {
-            self.leave_out("set down here", at, false);
-        }
+        self.name_near("set down here", (&[at], SET_DOWN_MM), 30.0);
     }
 }
 

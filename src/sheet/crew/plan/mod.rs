@@ -1,5 +1,6 @@
 //! The deck plan to scale, turned to the way the reader faces.
 
+mod again;
 mod drawing;
 mod facing;
 mod listed;
@@ -10,6 +11,7 @@ mod parts;
 mod tests;
 mod things;
 
+use self::again::Again;
 pub use self::facing::Facing;
 pub(super) use self::facing::facing;
 pub(super) use self::parts::{Drawn, deck_and_parts};
@@ -137,7 +139,9 @@ pub(super) struct Unnamed {
     pub(super) name: String,
     /// Does the name stand there, and only the number behind it is missing?
     pub(super) number_only: bool,
-    /// How far from the transom what it names is, in metres.
+    /// Where on the deck what it names is, in metres.
+    pub(super) at_m: Vec2,
+    /// How far from the transom that is, no farther than the ends of the deck, in metres.
     pub(super) from_transom_m: f64,
 }
 
@@ -151,6 +155,8 @@ pub(super) struct Extent {
     pub(super) stretch: Option<Stretch>,
     /// The parts of it that are drawn larger elsewhere: what stands in them is named there only.
     pub(super) larger: Vec<Stretch>,
+    /// What is done otherwise than when it was drawn before.
+    pub(super) again: Again,
 }
 
 impl Extent {
@@ -285,6 +291,7 @@ pub(super) fn piece(
         window,
         is_part: stretch.is_some(),
         extent,
+        is_first_turn: false,
         unnamed: Vec::new(),
     };
     picture.draw(lit);
@@ -310,6 +317,8 @@ struct Picture<'a> {
     /// Is it a part of the deck only?
     is_part: bool,
     extent: &'a Extent,
+    /// Are the names being written whose turn is before all others?
+    is_first_turn: bool,
     /// What found no room for its name.
     unnamed: Vec<Unnamed>,
 }
@@ -349,9 +358,15 @@ impl Picture<'_> {
         self.is_on_a_part(self.paper.deck_point(at).x)
     }
 
+    /// Is it the turn of this name, of what is there on paper?
+    fn has_turn(&self, name: &str, at: (f64, f64)) -> bool {
+        let again = &self.extent.again;
+        self.is_first_turn == again.is_first(name, self.paper.deck_point(at))
+    }
+
     /// What found no room for its name.
     fn leave_out(&mut self, name: &str, at: (f64, f64), number_only: bool) {
-        let from_transom_m = self.paper.deck_point(at).x;
+        let at_m = self.paper.deck_point(at);
         let along = self.outline.iter().map(|point| point.x);
         let ends = along.fold((0.0_f64, 0.0_f64), |(low, high), x| {
             (low.min(x), high.max(x))
@@ -359,7 +374,8 @@ impl Picture<'_> {
         self.unnamed.push(Unnamed {
             name: name.to_owned(),
             number_only,
-            from_transom_m: from_transom_m.clamp(ends.0, ends.1),
+            at_m,
+            from_transom_m: at_m.x.clamp(ends.0, ends.1),
         });
     }
 }

@@ -38,6 +38,9 @@ const ACROSS_MM: f64 = 1.4;
 /// How far from its cylinder a name may stand, in millimetres.
 const CYLINDER_MM: f64 = 15.0;
 
+/// How far off it may stand where it found no room otherwise, in millimetres.
+const FAR_MM: f64 = 37.0;
+
 /// How far a name of the lists may stand from its thing, in millimetres.
 pub(super) const LISTED_MM: f64 = 60.0;
 
@@ -112,21 +115,39 @@ struct ToName {
     sides: Vec<(Off, f64)>,
 }
 
+impl ToName {
+    /// The shortest name that will do.
+    fn short(&self) -> &str {
+        self.names.get(1).unwrap_or(&self.names[0])
+    }
+}
+
 impl Picture<'_> {
     /// Writes all names: what is handed aboard first, then what must be found at once, then what holds it (points,
     /// which have one place only, before lashings), then where it stands.
     pub(super) fn names(&mut self, lit: Option<&Id>) {
         self.bodies();
+        if self.extent.again.has_first() {
+            self.is_first_turn = true;
+            self.handed_and_found(lit);
+            self.racks_by_name();
+            self.walkways_by_name();
+            self.is_first_turn = false;
+        }
+        self.handed_and_found(lit);
+        let cut_short = self.built_on();
+        self.racks_by_name();
+        self.walkways_by_name();
+        self.beside_what_is_small(cut_short);
+    }
+
+    fn handed_and_found(&mut self, lit: Option<&Id>) {
         self.cylinders(lit);
         self.free_slots_by_name();
         self.set_down_name();
         self.what_must_be_found();
         self.points();
         self.lashings_and_fronts();
-        let cut_short = self.built_on();
-        self.racks_by_name();
-        self.walkways_by_name();
-        self.beside_what_is_small(cut_short);
     }
 
     /// In how large letters cylinders are named.
@@ -221,7 +242,10 @@ impl Picture<'_> {
     fn cylinders(&mut self, lit: Option<&Id>) {
         let mut left = Vec::new();
         for cylinder in self.shown_cylinders() {
-            if Some(&cylinder.id) == lit || self.is_on_a_part(cylinder.middle.x) {
+            if Some(&cylinder.id) == lit
+                || self.is_on_a_part(cylinder.middle.x)
+                || !self.has_turn(cylinder.short(), cylinder.at)
+            {
                 continue;
             }
             if self
@@ -262,24 +286,41 @@ impl Picture<'_> {
         if self.beside(cylinder, &names[..1], true).is_some() {
             return;
         }
-        let short = names.get(1).unwrap_or(&names[0]);
+        if self.extent.again.bent && self.far_off(names, here) {
+            return;
+        }
+        let short = cylinder.short().to_owned();
         let is_named = [size_pt, NAME_SMALL_PT]
             .into_iter()
-            .any(|size_pt| inside(self.page, cylinder.at, *radius, (short, size_pt)))
+            .any(|size_pt| inside(self.page, cylinder.at, *radius, (&short, size_pt)))
             || self
-                .beside(cylinder, std::slice::from_ref(short), true)
+                .beside(cylinder, std::slice::from_ref(&short), true)
                 .is_some()
-            || (self.labels).near(self.page, (short, size_pt), here, CYLINDER_MM);
+            || (self.labels).near(self.page, (&short, size_pt), here, CYLINDER_MM);
         if !is_named || names.len() > 1 {
-            self.leave_out(short, cylinder.at, is_named);
+            self.leave_out(&short, cylinder.at, is_named);
         }
+    }
+
+    /// The whole name far off, in one line or in two, where a line leads to it, straight or bent.
+    fn far_off(&mut self, names: &[String], here: (&[(f64, f64)], f64)) -> bool {
+        let size_pt = self.name_pt();
+        let mut wholes = names.get(2).into_iter().chain(names.first());
+        wholes.any(|name| {
+            let name = (name.as_str(), size_pt);
+            self.labels.near(self.page, name, here, FAR_MM)
+                || self.labels.bent(self.page, name, here, FAR_MM)
+        })
     }
 
     /// The names that are painted at slots that stay free, smaller than those of cylinders.
     fn free_slots_by_name(&mut self) {
         for (name, at, radius) in self.free_slots() {
             let middle = self.paper.deck_point(at);
-            if self.is_on_a_part(middle.x) || inside(self.page, at, radius, (&name, THING_PT)) {
+            if self.is_on_a_part(middle.x)
+                || !self.has_turn(&name, at)
+                || inside(self.page, at, radius, (&name, THING_PT))
+            {
                 continue;
             }
             let sides = self.sides(middle, (radius, radius));
@@ -309,9 +350,12 @@ impl Picture<'_> {
             // On a part of the deck it is no part of.
             return;
         };
-        let is_named = self
-            .labels
-            .near(self.page, (name, THING_PT), (&shown, radius), most_mm);
+        if !self.has_turn(name, first) {
+            return;
+        }
+        let (what, here) = ((name, THING_PT), (&shown[..], radius));
+        let is_named = self.labels.near(self.page, what, here, most_mm)
+            || (self.extent.again.bent && self.labels.bent(self.page, what, here, most_mm));
         if !is_named {
             self.leave_out(name, first, false);
         }

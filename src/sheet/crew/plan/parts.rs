@@ -1,5 +1,6 @@
 //! A deck that is too full for its scale: the stretches of it in which names found no room, drawn larger.
 
+use super::again::drawn_until_named;
 use super::drawing::LYING;
 use super::{Extent, Of, Piece, Room, Stretch, Unnamed, piece};
 use crate::engine::numbers::ThingSort;
@@ -56,14 +57,20 @@ pub(in super::super) fn deck_and_parts(
     let parts = parts(of, deck, part_room, &first);
     // Where a larger plan names it, the small one does not crowd it.
     let extent = Extent {
-        stretch: None,
         larger: parts.iter().map(|(stretch, _)| *stretch).collect(),
+        ..Extent::default()
     };
     let whole = if parts.is_empty() {
         first
     } else {
         piece(of, deck, room, &extent, None)
     };
+    let whole = drawn_until_named(of, deck, room, &extent, whole);
+    let parts = parts.into_iter().map(|(stretch, part)| {
+        let (room, extent) = (Room::of(part_room), Extent::part(stretch));
+        (stretch, drawn_until_named(of, deck, room, &extent, part))
+    });
+    let parts: Vec<(Stretch, Piece)> = parts.collect();
     let mut drawn = vec![Drawn {
         caption: caption(of, deck, &whole, &parts),
         page: whole.page.trimmed(),
@@ -147,6 +154,9 @@ fn reach(thing: &SceneThing) -> Stretch {
 /// The stretch, longer until no cylinder is cut by its ends.
 pub(super) fn between_cylinders((from, to): Stretch, cylinders: &[Stretch]) -> Stretch {
     let (mut low, mut high) = (from, to);
+    // With what is kept clear round them.
+    let cylinders = cylinders.iter().map(|it| (it.0 - CLEAR_M, it.1 + CLEAR_M));
+    let cylinders: Vec<Stretch> = cylinders.collect();
     for _ in 0..MOST_MOVED {
         let cut = |at: f64| move |it: &&Stretch| it.0 < at && at < it.1;
         let lower = cylinders.iter().filter(cut(low)).map(|it| it.0);
@@ -157,7 +167,7 @@ pub(super) fn between_cylinders((from, to): Stretch, cylinders: &[Stretch]) -> S
         }
         (low, high) = next;
     }
-    (low - CLEAR_M, high + CLEAR_M)
+    (low, high)
 }
 
 /// What neither the deck nor one of its stretches names.

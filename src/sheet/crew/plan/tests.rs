@@ -1,11 +1,15 @@
 //! Names on the plan: all that the lists name, and none over another.
 
 use super::super::tests::{many, texts};
+use super::again::drawn_until_named;
 use super::parts::part_name;
 use super::*;
 use crate::brief::LoadingSettings;
 use crate::checks::fixture;
 use crate::geometry::Elementary as _;
+use crate::layout::Cylinder;
+use crate::sheet::Pen;
+use crate::sheet::page::Mark;
 
 fn brief_of(plan: &Plan) -> Brief {
     let trip = &plan.trips[0];
@@ -230,6 +234,68 @@ fn what_has_no_room_stands_on_a_larger_part() {
     }
 }
 
+/// In the middle of a block names find room when their turn is first or where a line leads to them; no line runs over
+/// a cylinder or through a name.
+#[test]
+fn what_stands_in_the_middle_of_a_block_is_named_at_last() {
+    let mut plan = many(0);
+    for index in 0..20_u32 {
+        let (along, across) = (f64::from(index / 4), f64::from(index % 4));
+        let placing = crate::layout::Placing::Standing {
+            deck: plan.boat.decks[0].id.clone(),
+            at: [4.0 + 0.3 * along, 0.3 * across],
+            on: None,
+        };
+        let mut cylinder = Cylinder::new(&format!("U{index}"), "al-80cf", placing);
+        cylinder.number = Some(format!("SPARE {index:02}"));
+        plan.trips[0].cylinders.push(cylinder);
+    }
+    let brief = brief_of(&plan);
+    let deck = decks_to_draw(&brief)[0];
+    let of = of(&plan, &brief, Facing::Ahead);
+    let (room, extent) = (Room::of((190.0, 112.0)), Extent::part((3.0, 6.5)));
+    let first = piece(of, deck, room, &extent, None);
+    let without = first.unnamed.len();
+    assert!(without > 2, "{without} names have no room at first");
+    let last = drawn_until_named(of, deck, room, &extent, first);
+    assert_eq!(last.unnamed, Vec::new());
+    let told: Vec<&str> = last.page.texts().collect();
+    for row in &brief.load_list {
+        assert!(is_told(&told, &row.cylinder, &row.number), "{}", row.number);
+    }
+    assert!(overlaps(&last.page).is_empty());
+    let radius = 0.5 * 184.2 / last.scale;
+    let discs = super::super::tests::discs(&last.page, 2.0 * radius);
+    assert_eq!(discs.len(), 20);
+    let legs = last.page.marks().iter().filter_map(|mark| match mark {
+        Mark::Path(path) if path.pen == Some(Pen::solid(0.12)) && !path.closed => Some(path),
+        _ => None,
+    });
+    let legs: Vec<[(f64, f64); 2]> = legs
+        .flat_map(|path| path.points.windows(2).map(|pair| [pair[0], pair[1]]))
+        .collect();
+    assert!(!legs.is_empty(), "lines lead to some");
+    for [a, b] in legs {
+        let far = |from: (f64, f64), to: (f64, f64)| (to.0 - from.0).hypotenuse(to.1 - from.1);
+        for middle in &discs {
+            let long = far(a, b);
+            let along = ((middle.0 - a.0) * (b.0 - a.0) + (middle.1 - a.1) * (b.1 - a.1)) / long;
+            let share = (along / long).clamp(0.0, 1.0);
+            let nearest = (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1));
+            assert!(far(nearest, *middle) > radius - 0.05, "{a:?} to {b:?}");
+        }
+        for ([left, top, right, bottom], words) in texts(&last.page) {
+            let name = super::Area {
+                left: left + 0.1,
+                top: top + 0.1,
+                right: right - 0.1,
+                bottom: bottom - 0.1,
+            };
+            assert!(!name.is_crossed((a, b)), "{a:?} to {b:?} through {words}");
+        }
+    }
+}
+
 /// Nothing on a page reaches beyond its paper.
 fn inside(page: &Page) {
     let (wide, high) = (page.paper.width_mm(), page.paper.height_mm());
@@ -394,6 +460,15 @@ fn a_stretch_ends_between_cylinders() {
     let (from, to) = super::parts::between_cylinders((1.0, 4.0), &cylinders);
     assert!(from < 0.9 && from > 0.8, "{from}");
     assert!(to > 4.15 && to < 4.25, "{to}");
+    // Nor one that begins just beyond them.
+    let (_, to) = super::parts::between_cylinders((1.0, 4.0), &[(4.01, 4.19)]);
+    assert!(to > 4.19 && to < 4.25, "{to}");
+    // What is well clear of them stays out.
+    let (from, to) = super::parts::between_cylinders((1.0, 4.0), &[(0.5, 0.7), (4.1, 4.3)]);
+    assert!(
+        (from - 1.0).abs() < 1e-9 && (to - 4.0).abs() < 1e-9,
+        "{from} to {to}"
+    );
 }
 
 /// What is looked for in need has its name however small it is drawn, and the box for the reader names the gate.

@@ -139,6 +139,18 @@ impl Picture<'_> {
             let fits = widest.fold(0.0, f64::max) <= size.0 - 0.8
                 && lines.len() as f64 * LINE_MM <= size.1;
             let is_long = matches!(thing.shape, Shape::Stadium { .. });
+            let name = if is_overhead {
+                format!("{} (overhead)", thing.name)
+            } else {
+                thing.name.clone()
+            };
+            let name = wrap(&name, THING_PT, BROKEN_MM).join("\n");
+            let points = self.edge_of(thing);
+            // Otherwise it is not in what is drawn, and its turn never comes.
+            let first = points.iter().find(|at| self.is_shown(**at));
+            if first.is_some_and(|at| !self.has_turn(&name, *at)) {
+                continue;
+            }
             let is_in = fits
                 && !is_long
                 && !is_overhead
@@ -147,13 +159,6 @@ impl Picture<'_> {
             if is_in {
                 continue;
             }
-            let name = if is_overhead {
-                format!("{} (overhead)", thing.name)
-            } else {
-                thing.name.clone()
-            };
-            let name = wrap(&name, THING_PT, BROKEN_MM).join("\n");
-            let points = self.edge_of(thing);
             self.labels.keep_out_of(self.others_than(thing, 0.0));
             self.name_near(&name, (&points, 0.0), LISTED_MM);
             self.labels.keep_out_of(Vec::new());
