@@ -62,10 +62,7 @@ fn a_shared_strap_is_shut_again_for_each_and_says_whom_it_holds() {
             shared: true
         }
     );
-    assert_eq!(
-        brief.front_list[0].opened,
-        "opened for one, open for P1-P3"
-    );
+    assert_eq!(brief.front_list[0].opened, "opened for one, open for P1-P3");
     assert_eq!(
         brief.lashing_list[0].opened,
         "opened for one, open for S1 and S2"
