@@ -63,7 +63,7 @@ pub struct WorkLine {
     pub by: Option<Id>,
 
     /// Who stands unsecured meanwhile, by name.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub unsecured_meanwhile: Vec<Id>,
 }
 

@@ -240,11 +240,16 @@ fn loosest_m(numbers: &PartNumbers, behind: &[Id]) -> Option<f64> {
     moves.reduce(|a, b| Some(a?.max(b?)))?
 }
 
+/// Less than this is no pull, in newtons.
+pub(crate) const NO_PULL_N: f64 = 0.05;
+
 fn pull(newtons: f64) -> String {
-    if newtons.is_finite() {
-        words::pull(newtons)
-    } else {
+    if !newtons.is_finite() {
         "cannot hold it".to_owned()
+    } else if newtons < NO_PULL_N {
+        "none".to_owned()
+    } else {
+        words::pull(newtons)
     }
 }
 

@@ -15,6 +15,7 @@ mod tables;
 mod talk_points;
 
 pub use self::deck_work::{DeckWork, PushAgain, WorkLine};
+pub(crate) use self::lashing_list::NO_PULL_N;
 pub use self::lashing_list::{FrontRow, LashingRow};
 pub use self::load_list::LoadRow;
 pub(crate) use self::load_list::without_measures;
@@ -103,7 +104,7 @@ pub struct Brief {
     pub limits: Vec<String>,
 
     /// The same as limit cards, also in a sea and with cures; none before [`Brief::add_cards`].
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cards: Vec<LimitCard>,
 
     /// What this paper is and is not.

@@ -203,11 +203,11 @@ pub(super) struct CheckOptions {
     #[arg(required = true, value_name = "FILE")]
     pub(super) files: Vec<PathBuf>,
 
-    /// Only the trip with this id
+    /// Only the trip with this id or name
     #[arg(long, value_name = "ID")]
     pub(super) trip: Option<String>,
 
-    /// Only the part of the day with this id
+    /// Only the part of the day with this id or name
     #[arg(long, value_name = "ID")]
     pub(super) part: Option<String>,
 
@@ -281,7 +281,7 @@ pub(super) struct MeasuringSheetOptions {
     pub(super) out: PathBuf,
 
     /// Size of the paper
-    #[arg(long, value_enum, default_value_t)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t)]
     pub(super) paper: PaperSize,
 
     /// Units in which the blanks are filled in
@@ -303,7 +303,7 @@ pub(super) struct CylindersOptions {
     #[arg(value_name = "LIST.csv")]
     pub(super) list: PathBuf,
 
-    /// The trip that gets them; the only one unless given
+    /// The trip that gets them, by id or name; the only one unless given
     #[arg(long, value_name = "ID")]
     pub(super) trip: Option<String>,
 
@@ -347,6 +347,8 @@ pub(super) enum SchemaOf {
     Uncertainty,
     /// Of what `fleet --format json` prints
     Fleet,
+    /// Of what `brief --format json` prints
+    Brief,
 }
 
 #[derive(Copy, Clone, Debug, Default, PartialEq, Eq, ValueEnum)]

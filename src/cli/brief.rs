@@ -3,23 +3,27 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
+use clap::ValueEnum as _;
+
 use super::args::{BriefFormat, BriefOptions, BriefPage};
-use super::columns::{Align, paragraph, table};
+use super::columns::{Align, one_line, paragraph, table_within};
 use super::{Console, Failure, briefed};
-use crate::brief::{Brief, Table};
+use crate::brief::{Brief, Table, without_measures};
 use crate::store;
 
 pub(super) fn run(options: &BriefOptions, console: &mut Console<'_>) -> Result<(), Failure> {
-    if let Some(out) = &options.out {
-        briefed::refuse_to_replace(&options.loading, out)?;
+    match &options.out {
+        Some(out) => briefed::refuse_to_replace(&options.loading, out)?,
+        None if options.loading.overwrite => {
+            return Err(Failure::Told(
+                "--overwrite needs --out FILE; without a file nothing is written over".to_owned(),
+            ));
+        }
+        None => {}
     }
     let told = |why: String| Failure::Told(why);
+    let format = format_of(options)?;
     let (_, brief) = briefed::read(&options.loading, false)?;
-    // What is named like a spreadsheet's file is one.
-    let format = match (options.format, ending(options.out.as_deref())) {
-        (BriefFormat::Text, Some("csv")) => BriefFormat::Csv,
-        (format, _) => format,
-    };
     let text = match format {
         BriefFormat::Text => for_people(&brief, options.page, console.terminal.columns()),
         BriefFormat::Csv => csv(&brief, options.page)?,
@@ -37,6 +41,44 @@ pub(super) fn run(options: &BriefOptions, console: &mut Console<'_>) -> Result<(
         }
     }
     Ok(())
+}
+
+/// The format that is asked for, or that the name of the file says; both agree.
+fn format_of(options: &BriefOptions) -> Result<BriefFormat, Failure> {
+    let file = options.out.as_deref();
+    let ending = file.and_then(|out| out.extension()?.to_str());
+    let ending = ending.map(str::to_ascii_lowercase).unwrap_or_default();
+    let refused = |why: String| {
+        let file = file.unwrap_or(Path::new("")).display();
+        Err(Failure::Told(format!("{file}: {why}")))
+    };
+    let named = match ending.as_str() {
+        "csv" => Some(BriefFormat::Csv),
+        "json" => Some(BriefFormat::Json),
+        "pdf" | "svg" | "png" => {
+            return refused(format!(
+                "brief writes text, CSV or JSON; a .{ending} is made by: snugdown crew-sheet FILE --out NAME.{ending}"
+            ));
+        }
+        _ => None,
+    };
+    let format = match (options.format, named) {
+        (Some(asked), Some(named)) if asked != named => {
+            let asked = asked.to_possible_value();
+            let asked = asked.as_ref().map_or("", |asked| asked.get_name());
+            return refused(format!(
+                "it is named .{ending}, and --format says {asked}: leave --format out, or name the file otherwise"
+            ));
+        }
+        (asked, named) => asked.or(named).unwrap_or_default(),
+    };
+    if format == BriefFormat::Json && options.page != BriefPage::All {
+        return Err(Failure::Told(
+            "JSON holds all pages at once: leave --page out, or take --format csv or text"
+                .to_owned(),
+        ));
+    }
+    Ok(format)
 }
 
 fn csv(brief: &Brief, page: BriefPage) -> Result<String, Failure> {
@@ -57,11 +99,12 @@ fn csv(brief: &Brief, page: BriefPage) -> Result<String, Failure> {
 }
 
 fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
-    let mut text = format!("{}, trip {}", brief.boat, brief.trip);
+    let mut first = format!("{}, trip {}", brief.boat, brief.trip);
     if let Some(date) = &brief.date {
-        write!(text, ", {date}").ok();
+        write!(first, ", {date}").ok();
     }
-    writeln!(text, "; as in the part {}", brief.part).ok();
+    write!(first, "; as in the part {}", brief.part).ok();
+    let mut text = format!("{}\n", one_line(&first));
     let all = page == BriefPage::All;
     if all || page == BriefPage::TalkPoints {
         heading(&mut text, "To say on the quay");
@@ -81,11 +124,13 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
                 "kind",
                 "gas",
                 "pressure",
+                "diver",
                 "where",
                 "how",
                 "secured by",
                 "mass kg",
             ],
+            width,
         );
     }
     if all || page == BriefPage::LashingList {
@@ -100,7 +145,9 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
                 "height m",
                 "how tight",
                 "push test",
+                "greatest pull",
             ],
+            width,
         );
     }
     if all || page == BriefPage::LoadingOrder {
@@ -108,12 +155,13 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
         text += &blocks(
             &Table::loading_order(brief),
             &["step", "heel then", "what to do", "against the rules"],
+            width,
         );
         let loading = &brief.loading;
         let place = |label: &str, name: Option<&String>| {
             format!(
                 "{label}: {}\n",
-                name.map_or("none in the plan", String::as_str)
+                name.map_or_else(|| "none in the plan".to_owned(), |name| one_line(name))
             )
         };
         text += &place("handed aboard at", loading.hand_over.as_ref());
@@ -163,10 +211,6 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
     text
 }
 
-fn ending(out: Option<&Path>) -> Option<&str> {
-    out?.extension()?.to_str()
-}
-
 /// What is done on deck as each part begins, and when to push again.
 fn deck_work(text: &mut String, brief: &Brief, width: usize) {
     heading(text, "Work on deck, part by part");
@@ -192,14 +236,15 @@ fn heading(text: &mut String, words: &str) {
     write!(text, "\n{words}\n").ok();
 }
 
-/// Some columns of a table; numbers stand right.
-fn blocks(whole: &Table, wanted: &[&str]) -> String {
+/// Some columns of a table, those in which something stands; numbers stand right.
+fn blocks(whole: &Table, wanted: &[&str], width: usize) -> String {
     if whole.rows.is_empty() {
         return "nothing\n".to_owned();
     }
     let columns: Vec<usize> = wanted
         .iter()
         .filter_map(|name| whole.headings.iter().position(|heading| heading == name))
+        .filter(|column| whole.rows.iter().any(|row| !row[*column].is_empty()))
         .collect();
     let headings: Vec<(&str, Align)> = columns
         .iter()
@@ -216,7 +261,13 @@ fn blocks(whole: &Table, wanted: &[&str]) -> String {
     let rows: Vec<Vec<String>> = whole
         .rows
         .iter()
-        .map(|row| columns.iter().map(|column| row[*column].clone()).collect())
+        .map(|row| {
+            let cell = |column: &usize| match whole.headings[*column] {
+                "kind" => without_measures(&row[*column]).to_owned(),
+                _ => row[*column].clone(),
+            };
+            columns.iter().map(cell).collect()
+        })
         .collect();
-    table(&headings, &rows)
+    table_within(&headings, &rows, width)
 }

@@ -3,8 +3,7 @@
 use std::path::Path;
 
 use super::args::LoadingOptions;
-use super::cylinders::{no_such, trip_id};
-use super::{Failure, create};
+use super::{Failure, choose, create};
 use crate::brief::{Brief, LoadingSettings};
 use crate::layout::{Plan, Trip};
 use crate::store;
@@ -13,22 +12,19 @@ use crate::store;
 pub(super) fn read(options: &LoadingOptions, cards: bool) -> Result<(Plan, Brief), Failure> {
     let told = |error: &dyn std::fmt::Display| Failure::Told(error.to_string());
     let plan = store::read(&options.layout).map_err(|error| told(&error))?;
-    let id = trip_id(&plan, options.trip.as_deref())?;
-    let Some(trip) = plan.trip(&id) else {
-        return Err(Failure::Told(format!("there is no trip {id:?}")));
-    };
+    let file = &options.layout;
+    let trip = choose::trip(file, &plan, options.trip.as_deref())?;
     let settings = settings(options, &plan, trip)?;
     let make = if cards { Brief::for_paper } else { Brief::of };
-    let part = options.part.as_deref();
-    let brief = make(&plan, trip, part, &settings).map_err(|error| told(&error))?;
+    let part = choose::part_id(file, trip, options.part.as_deref())?;
+    let brief = make(&plan, trip, part.as_deref(), &settings)
+        .map_err(|error| choose::in_file(file, &error))?;
     Ok((plan, brief))
 }
 
 /// Refuses to write over a file that nobody said to replace, and over the plan itself in any case.
 pub(super) fn refuse_to_replace(options: &LoadingOptions, out: &Path) -> Result<(), Failure> {
-    if !options.overwrite {
-        return create::refuse_to_replace(out);
-    }
+    create::refuse_to_replace(out, options.overwrite)?;
     let real = |path: &Path| path.canonicalize().ok();
     match (real(out), real(&options.layout)) {
         (Some(out_real), Some(plan)) if out_real == plan => Err(Failure::Told(format!(
@@ -45,30 +41,16 @@ fn settings(
     plan: &Plan,
     trip: &Trip,
 ) -> Result<LoadingSettings, Failure> {
-    for place in [&options.hand_over, &options.set_down]
-        .into_iter()
-        .flatten()
-    {
-        if plan.boat.place(place).is_none() {
-            let known = plan.boat.places.iter().map(|place| place.id.as_str());
-            return Err(Failure::Told(no_such("place", place, known)));
-        }
-    }
-    if let Some(part) = &options.part
-        && trip.part(part).is_none()
-    {
-        let known = trip.parts.iter().map(|part| part.id.as_str());
-        return Err(Failure::Told(no_such("part of the day", part, known)));
-    }
     let mut settings = LoadingSettings::of(trip);
     if let Some(deg) = options.heel {
         settings.most_heel_deg = deg;
     }
-    if options.hand_over.is_some() {
-        settings.hand_over.clone_from(&options.hand_over);
+    let place = |wanted: &str| choose::place(&options.layout, plan, wanted);
+    if let Some(wanted) = &options.hand_over {
+        settings.hand_over = Some(place(wanted)?);
     }
-    if options.set_down.is_some() {
-        settings.set_down.clone_from(&options.set_down);
+    if let Some(wanted) = &options.set_down {
+        settings.set_down = Some(place(wanted)?);
     }
     Ok(settings)
 }

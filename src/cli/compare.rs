@@ -3,15 +3,13 @@
 use super::args::{CompareFormat, CompareOptions};
 use super::check::CAUTIONS;
 use super::columns::paragraph;
-use super::{Console, Failure, Status};
+use super::{Console, Failure, Status, choose};
 use crate::audit::{Comparison, LimitChange, Moment, compare};
-use crate::store;
 
 pub(super) fn run(options: &CompareOptions, console: &mut Console<'_>) -> Result<Status, Failure> {
     let moment = |path: &std::path::Path| -> Result<Moment, Failure> {
-        let plan = store::read(path).map_err(|error| Failure::Told(error.to_string()))?;
-        Moment::of(&plan, options.trip.as_deref(), options.part.as_deref())
-            .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))
+        let (trip, part) = (options.trip.as_deref(), options.part.as_deref());
+        Ok(choose::moment(path, trip, part)?.moment)
     };
     let (planned, found) = (moment(&options.planned)?, moment(&options.found)?);
     let comparison = compare(&planned, &found);

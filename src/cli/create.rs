@@ -1,10 +1,10 @@
 //! `snugdown new`.
 
 use std::fmt::Write as _;
-use std::path::Path;
+use std::path::{Path, is_separator};
 
 use super::args::NewOptions;
-use super::cylinders::no_such;
+use super::choose::{Called, which};
 use super::{Console, Failure};
 use crate::layout::{Plan, Point};
 use crate::store::drawing::{self, DrawingFault, DrawingUnit, OutlineOptions};
@@ -12,9 +12,7 @@ use crate::store::{self, Fault, SaveError};
 
 pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> Result<(), Failure> {
     let (file, name) = (&options.file, &options.name);
-    if !options.overwrite {
-        refuse_to_replace(file)?;
-    }
+    refuse_to_replace(file, options.overwrite)?;
     let drawn = match &options.outline {
         Some(drawing) => Some(outline(drawing, options)?),
         None => None,
@@ -70,22 +68,21 @@ fn outline(path: &Path, options: &NewOptions) -> Result<Drawn, Failure> {
     };
     let make = OutlineOptions::new(unit);
     let names = || opened.layers.iter().map(|layer| layer.name.as_str());
-    let layer = match &options.layer {
-        Some(layer) if names().any(|name| name == layer) => layer.as_str(),
-        Some(layer) => return Err(failed(no_such("layer", layer, names()))),
-        None => {
-            let with: Vec<_> = names()
-                .filter(|name| !opened.outlines(name, make).outlines.is_empty())
-                .collect();
-            match with[..] {
-                [one] => one,
-                [] => names().next().unwrap_or_default(),
-                _ => {
-                    let list = with.join("\", \"");
-                    return Err(failed(format!(
-                        "several layers have an outline; add --layer with one of \"{list}\""
-                    )));
-                }
+    let layer = if let Some(layer) = &options.layer {
+        let known: Vec<Called<'_>> = names().map(Called::by_id).collect();
+        which("layer", layer, &known).map_err(failed)?
+    } else {
+        let with: Vec<_> = names()
+            .filter(|name| !opened.outlines(name, make).outlines.is_empty())
+            .collect();
+        match with[..] {
+            [one] => one,
+            [] => names().next().unwrap_or_default(),
+            _ => {
+                let list = with.join("\", \"");
+                return Err(failed(format!(
+                    "several layers have an outline; add --layer with one of \"{list}\""
+                )));
             }
         }
     };
@@ -116,15 +113,24 @@ fn outline(path: &Path, options: &NewOptions) -> Result<Drawn, Failure> {
     Ok(Drawn { points, told })
 }
 
-/// Fails if the file is there.
-pub(super) fn refuse_to_replace(file: &Path) -> Result<(), Failure> {
-    match file.symlink_metadata() {
-        Ok(_) => Err(Failure::Told(format!(
-            "{} is there already; add --overwrite to replace it",
-            file.display()
-        ))),
-        Err(_) => Ok(()),
-    }
+/// Fails if no file can be written there, or if one is there that nobody said to replace.
+pub(super) fn refuse_to_replace(file: &Path, overwrite: bool) -> Result<(), Failure> {
+    let shown = file.display();
+    let ends_as_folder = file.as_os_str().to_string_lossy().ends_with(is_separator);
+    let why = if ends_as_folder || file.is_dir() {
+        let inside = file.join("NAME");
+        format!(
+            "{shown} is a folder; add the name of the file that is written in it: {}",
+            inside.display()
+        )
+    } else if file.exists() && !file.is_file() {
+        format!("{shown} is no ordinary file; name one that can be written")
+    } else if !overwrite && file.symlink_metadata().is_ok() {
+        format!("{shown} is there already; add --overwrite to replace it")
+    } else {
+        return Ok(());
+    };
+    Err(Failure::Told(why))
 }
 
 /// Saves a plan that the command made; faults are told by field, since the file has no lines yet.

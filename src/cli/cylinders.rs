@@ -2,9 +2,8 @@
 
 use super::args::CylindersOptions;
 use super::create::{refuse_to_replace, save};
-use super::{Console, Failure};
-use crate::layout::nearest::nearest;
-use crate::layout::{Edit, Placing, Plan, Thing};
+use super::{Console, Failure, choose};
+use crate::layout::{Edit, Placing, Thing};
 use crate::store::{self, cylinder_list};
 
 pub(super) fn run(options: &CylindersOptions, console: &mut Console<'_>) -> Result<(), Failure> {
@@ -16,14 +15,12 @@ pub(super) fn run(options: &CylindersOptions, console: &mut Console<'_>) -> Resu
         overwrite,
     } = options;
     let target = out.as_ref().unwrap_or(layout);
-    if out.is_some() && !overwrite {
-        refuse_to_replace(target)?;
+    if out.is_some() {
+        refuse_to_replace(target, *overwrite)?;
     }
     let mut plan = store::read(layout).map_err(|error| Failure::Told(error.to_string()))?;
-    let id = trip_id(&plan, trip.as_deref())?;
-    let Some(trip) = plan.trip(&id) else {
-        return Err(Failure::Told(format!("there is no trip {id:?}")));
-    };
+    let trip = choose::trip(layout, &plan, trip.as_deref())?;
+    let id = trip.id.clone();
     let cylinders = cylinder_list::read_cylinder_list(list, &plan.boat, &trip.kinds)
         .map_err(|error| Failure::Told(error.to_string()))?;
 
@@ -50,37 +47,4 @@ pub(super) fn run(options: &CylindersOptions, console: &mut Console<'_>) -> Resu
         target.display()
     )?;
     Ok(())
-}
-
-/// The trip that is meant.
-pub(super) fn trip_id(plan: &Plan, wanted: Option<&str>) -> Result<String, Failure> {
-    let ids = || plan.trips.iter().map(|trip| trip.id.as_str());
-    match wanted {
-        Some(wanted) if plan.trip(wanted).is_some() => Ok(wanted.to_owned()),
-        Some(wanted) => Err(Failure::Told(no_such("trip", wanted, ids()))),
-        None => match plan.trips.as_slice() {
-            [only] => Ok(only.id.clone()),
-            [] => Err(Failure::Told("the plan has no trip".to_owned())),
-            _ => Err(Failure::Told(format!(
-                "the plan has several trips; add --trip with one of: {}",
-                ids().collect::<Vec<_>>().join(", ")
-            ))),
-        },
-    }
-}
-
-/// What to say of a name that is not there.
-pub(super) fn no_such<'n>(
-    what: &str,
-    wanted: &str,
-    known: impl Iterator<Item = &'n str> + Clone,
-) -> String {
-    if let Some(meant) = nearest(wanted, known.clone()) {
-        return format!("there is no {what} {wanted:?}; did you mean {meant:?}?");
-    }
-    let known: Vec<_> = known.collect();
-    format!(
-        "there is no {what} {wanted:?}; there is: {}",
-        known.join(", ")
-    )
 }

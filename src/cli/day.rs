@@ -8,10 +8,9 @@ use serde::Serialize;
 
 use super::args::{DayOptions, Format, LayOutOptions, MakeReadyOptions};
 use super::check::CAUTIONS;
-use super::columns::paragraph;
+use super::columns::{one_line, paragraph};
 use super::create::save;
-use super::cylinders::{no_such, trip_id};
-use super::{Console, Failure};
+use super::{Console, Failure, choose};
 use crate::checks;
 use crate::day::{
     DayStrip, DeckStep, Deckwork, FirstToGo, LimitThen, PartCell, Pattern, Work, lay_out, secure,
@@ -66,19 +65,13 @@ const PROGRAM: &str = concat!("snugdown ", env!("CARGO_PKG_VERSION"));
 
 fn read(file: &Path, wanted: Option<&str>) -> Result<(Plan, String), Failure> {
     let plan = store::read(file).map_err(|error| Failure::Told(error.to_string()))?;
-    let id = trip_id(&plan, wanted)?;
+    let id = choose::trip(file, &plan, wanted)?.id.clone();
     Ok((plan, id))
 }
 
 fn trip_of<'p>(plan: &'p Plan, id: &str) -> Result<&'p Trip, Failure> {
     plan.trip(id)
         .ok_or_else(|| Failure::Told(format!("there is no trip {id:?}")))
-}
-
-fn part_of(trip: &Trip, id: &str) -> Result<usize, Failure> {
-    let known = trip.parts.iter().map(|part| part.id.as_str());
-    let found = trip.part(id).map(|(index, _)| index);
-    found.ok_or_else(|| Failure::Told(no_such("part of the day", id, known)))
 }
 
 fn day_of(plan: &Plan, trip: &Trip) -> (DayStrip, Work) {
@@ -93,7 +86,7 @@ pub(super) fn day(options: &DayOptions, console: &mut Console<'_>) -> Result<(),
     let trip = trip_of(&plan, &id)?;
     let (mut day, mut work) = day_of(&plan, trip);
     if let Some(part) = &options.part.part {
-        part_of(trip, part)?;
+        let part = &choose::part(&options.part.file, trip, part)?.1.id;
         day.parts.retain(|cell| cell.part == *part);
         work.parts.retain(|item| item.part == *part);
     }
@@ -154,7 +147,7 @@ pub(super) fn make_ready(
 ) -> Result<(), Failure> {
     let (plan, id) = read(&options.file, options.trip.as_deref())?;
     let trip = trip_of(&plan, &id)?;
-    let after = part_of(trip, &options.after)?;
+    let (after, _) = choose::part(&options.file, trip, &options.after)?;
     let deckwork = secure(&plan, trip, after, options.purpose.into())
         .ok_or_else(|| Failure::Told("there is no such part of the day".to_owned()))?;
     let edits = deckwork.edits.clone();
@@ -203,7 +196,11 @@ fn tell(report: &DayReport, format: Format, console: &mut Console<'_>) -> Result
 }
 
 fn day_for_people(report: &DayReport, width: usize) -> String {
-    let mut text = format!("{}, trip {}\n", report.boat, report.trip);
+    let mut text = format!(
+        "{}, trip {}\n",
+        one_line(&report.boat),
+        one_line(&report.trip)
+    );
     if let Some(kind) = report.laid_out_as {
         writeln!(text, "Laid out as: {kind}").ok();
     }
@@ -239,7 +236,8 @@ fn cell_for_people(cell: &PartCell, width: usize) -> String {
     let lasts = cell
         .duration_h
         .map_or_else(String::new, |hours| format!(", {hours} h"));
-    let mut text = format!("{}: {}{lasts}\n", cell.name, condition(cell.condition));
+    let name = one_line(&cell.name);
+    let mut text = format!("{name}: {}{lasts}\n", condition(cell.condition));
     let mut line = |what: &str| text.push_str(&paragraph("", 0, 2, what, width));
     line(&format!(
         "rolls {:.1}° every {:.1} s ({})",
@@ -307,7 +305,8 @@ fn step_for_people(step: &DeckStep, width: usize) -> String {
 }
 
 fn ready_for_people(deckwork: &Deckwork, width: usize) -> String {
-    let mut text = format!("After {}: {}\n", deckwork.after, deckwork.work.name);
+    let after = format!("After {}: {}", deckwork.after, deckwork.work.name);
+    let mut text = format!("{}\n", one_line(&after));
     if deckwork.is_done_already() {
         text.push_str("Nothing is to be changed on deck.\n");
     }
@@ -321,7 +320,7 @@ fn ready_for_people(deckwork: &Deckwork, width: usize) -> String {
         writeln!(
             text,
             "{when} first to go: {}; to put right: {}",
-            first_words(then.first.as_ref()),
+            one_line(&first_words(then.first.as_ref())),
             then.to_put_right.in_words()
         )
         .ok();

@@ -17,9 +17,7 @@ pub(super) fn run(
         units,
         overwrite,
     } = options;
-    if !overwrite {
-        refuse_to_replace(out)?;
-    }
+    refuse_to_replace(out, *overwrite)?;
     let told = |error: &dyn std::fmt::Display| Failure::Told(error.to_string());
     let plan = match file {
         Some(file) => Some(store::read(file).map_err(|error| told(&error))?),

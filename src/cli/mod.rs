@@ -11,6 +11,7 @@ mod brief;
 mod briefed;
 mod check;
 mod checks;
+mod choose;
 mod columns;
 mod compare;
 mod create;
@@ -115,7 +116,7 @@ pub fn run(
             },
         },
         Err(usage) if usage.use_stderr() => {
-            if let Some(told) = no_such_command(&args) {
+            if let Some(told) = no_such_command(&args).or_else(|| lists_asked_of_the_sheet(&args)) {
                 Err(Failure::Told(told))
             } else {
                 write!(console.err, "{usage}").ok();
@@ -134,7 +135,8 @@ pub fn run(
         Ok(status) => status,
         Err(Failure::Output(error)) if error.kind() == io::ErrorKind::BrokenPipe => Status::Success,
         Err(failure) => {
-            writeln!(console.err, "snugdown: {failure}").ok();
+            let told = columns::harmless(&failure.to_string());
+            writeln!(console.err, "snugdown: {told}").ok();
             Status::Failure
         }
     })
@@ -167,6 +169,24 @@ fn no_such_command(args: &[OsString]) -> Option<String> {
         }
         None => format!("there is no command {word}; `snugdown --help` lists them"),
     })
+}
+
+/// What to say where the crew's sheet is asked for what only the brief writes.
+fn lists_asked_of_the_sheet(args: &[OsString]) -> Option<String> {
+    let mut words = args.get(1..)?.iter().filter_map(|word| word.to_str());
+    if words.next()? != "crew-sheet" {
+        return None;
+    }
+    let asked = words.find_map(|word| {
+        let option = word.split('=').next()?;
+        ["--csv", "--json", "--format", "--page"]
+            .into_iter()
+            .find(|known| *known == option)
+    })?;
+    Some(format!(
+        "crew-sheet has no {asked}: it makes paper and pictures; {}",
+        crew_sheet::LISTS
+    ))
 }
 
 /// The file that the window opens on, unless the word was meant as a command.

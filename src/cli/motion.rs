@@ -7,9 +7,9 @@ use serde::Serialize;
 
 use super::args::{BalanceOptions, CardOptions, Cures, Format, MotionOptions, PartOptions};
 use super::check::CAUTIONS;
-use super::columns::paragraph;
+use super::choose;
+use super::columns::{one_line, paragraph};
 use super::create::save;
-use super::cylinders::{no_such, trip_id};
 use super::motion_log::{self, Passed};
 use super::{Console, Failure};
 use crate::checks::{LimitCard, limit_cards, words};
@@ -77,20 +77,18 @@ pub(super) struct BalancePart {
     turn_heel_deg: Option<f64>,
 }
 
-/// The plan, the trip's id, and that the part is there.
-fn read(options: &PartOptions) -> Result<(Plan, String), Failure> {
-    let told = |why: String| Failure::Told(why);
-    let plan = store::read(&options.file).map_err(|error| told(error.to_string()))?;
-    let id = trip_id(&plan, options.trip.as_deref())?;
-    if let Some(wanted) = &options.part
-        && let Some(trip) = plan.trip(&id)
-        && trip.part(wanted).is_none()
-    {
-        let known = trip.parts.iter().map(|part| part.id.as_str());
-        return Err(told(no_such("part of the day", wanted, known)));
-    }
-    Ok((plan, id))
+/// The plan, and the ids of the trip and of the part, if one is wanted.
+fn read(options: &PartOptions) -> Result<(Plan, String, Option<String>), Failure> {
+    let file = &options.file;
+    let plan = store::read(file).map_err(|error| Failure::Told(error.to_string()))?;
+    let trip = choose::trip(file, &plan, options.trip.as_deref())?;
+    let part = choose::part_id(file, trip, options.part.as_deref())?;
+    let id = trip.id.clone();
+    Ok((plan, id, part))
 }
+
+/// The ids of a trip and of the part of its day that is wanted.
+type About<'a> = (&'a str, Option<&'a str>);
 
 fn trip<'p>(plan: &'p Plan, id: &str) -> Result<&'p Trip, Failure> {
     plan.trip(id)
@@ -132,14 +130,15 @@ fn report<T>(plan: &Plan, trip: &str, parts: Vec<T>) -> Report<T> {
 }
 
 pub(super) fn motion(options: &MotionOptions, console: &mut Console<'_>) -> Result<(), Failure> {
-    let (mut plan, id) = read(&options.part)?;
+    let (mut plan, id, part) = read(&options.part)?;
+    let about = (id.as_str(), part.as_deref());
     let mut recorded_part = None;
     if options.changes_something() {
-        change(&mut plan, &id, options)?;
+        change(&mut plan, about, options)?;
     }
     let mut recorded = None;
     if options.log.is_some() {
-        let mut part = the_part(&plan, &id, options)?;
+        let mut part = the_part(&plan, about, options)?;
         recorded = motion_log::measure(options, part.motion.as_ref())?;
         part.motion = recorded.as_ref().map(|log| log.motion.clone());
         recorded_part = Some(part.id.clone());
@@ -148,13 +147,7 @@ pub(super) fn motion(options: &MotionOptions, console: &mut Console<'_>) -> Resu
     let mut assessor = Assessor::default();
     let trip = trip(&plan, &id)?;
     assessor.assess(&plan, trip);
-    let wanted = |part: &str| {
-        options
-            .part
-            .part
-            .as_deref()
-            .is_none_or(|wanted| part == wanted)
-    };
+    let wanted = |part: &str| about.1.is_none_or(|wanted| part == wanted);
     let mut parts: Vec<MotionPart> = (assessor.assessment().parts.iter())
         .filter(|numbers| wanted(&numbers.part))
         .map(|numbers| MotionPart {
@@ -174,12 +167,12 @@ pub(super) fn motion(options: &MotionOptions, console: &mut Console<'_>) -> Resu
     let mut report = report(&plan, &id, parts);
     let roll = roll_period(&plan.boat);
     let width = console.terminal.columns();
-    let mut text = format!("{}\n", plan.boat.name);
+    let mut text = format!("{}\n", one_line(&plan.boat.name));
     for line in roll_words(&roll) {
         text.push_str(&paragraph("  ", 2, 4, &line, width));
     }
     for part in &report.parts {
-        writeln!(text, "\n{}", part.part).ok();
+        writeln!(text, "\n{}", one_line(&part.part)).ok();
         for line in motion_words(part) {
             text.push_str(&paragraph("  ", 2, 4, &line, width));
         }
@@ -192,15 +185,15 @@ pub(super) fn motion(options: &MotionOptions, console: &mut Console<'_>) -> Resu
     }
     report.roll_period = Some(roll);
     if options.write {
-        let written = write_motion(&plan, &id, options, &assessor)?;
+        let written = write_motion(&plan, about, options, &assessor)?;
         writeln!(text, "\n{written}").ok();
     }
     tell(options.part.format, &report, &text, console)
 }
 
 /// Puts the sea, the wake or the preset of the options into the part, in place of its motion.
-fn change(plan: &mut Plan, trip: &str, options: &MotionOptions) -> Result<(), Failure> {
-    let mut part = the_part(plan, trip, options)?;
+fn change(plan: &mut Plan, about: About<'_>, options: &MotionOptions) -> Result<(), Failure> {
+    let mut part = the_part(plan, about, options)?;
     part.motion = None;
     if options.height.is_some() || options.sea_state.is_some() || part.sea.is_some() {
         let sea = part.sea.get_or_insert_with(Sea::default);
@@ -217,25 +210,15 @@ fn change(plan: &mut Plan, trip: &str, options: &MotionOptions) -> Result<(), Fa
             waves: MotionOptions::wave_count(waves),
         });
     }
-    put(plan, trip, part)?;
+    put(plan, about.0, part)?;
     // What a file may not say, the command line may not either.
     store::parse(&store::to_text(plan), "the plan with these options")
         .map_err(|faults| Failure::Told(faults.to_string()))?;
     Ok(())
 }
 
-fn the_part(plan: &Plan, trip: &str, options: &MotionOptions) -> Result<Part, Failure> {
-    let trip = self::trip(plan, trip)?;
-    match (&options.part.part, trip.parts.as_slice()) {
-        (None, [only]) => Ok(only.clone()),
-        (None, _) => Err(Failure::Told(
-            "the day has several parts; add --part to say which this is for".to_owned(),
-        )),
-        (Some(id), _) => trip
-            .part(id)
-            .map(|(_, part)| part.clone())
-            .ok_or_else(|| Failure::Told(format!("there is no part {id:?}"))),
-    }
+fn the_part(plan: &Plan, about: About<'_>, options: &MotionOptions) -> Result<Part, Failure> {
+    choose::the_part(&options.part.file, trip(plan, about.0)?, about.1).cloned()
 }
 
 fn put(plan: &mut Plan, trip: &str, part: Part) -> Result<(), Failure> {
@@ -249,12 +232,12 @@ fn put(plan: &mut Plan, trip: &str, part: Part) -> Result<(), Failure> {
 /// Writes what was estimated into the part as a motion that can be edited, and saves the plan.
 fn write_motion(
     plan: &Plan,
-    trip: &str,
+    about: About<'_>,
     options: &MotionOptions,
     assessor: &Assessor,
 ) -> Result<String, Failure> {
-    let mut part = the_part(plan, trip, options)?;
-    let index = self::trip(plan, trip)?
+    let mut part = the_part(plan, about, options)?;
+    let index = trip(plan, about.0)?
         .part(&part.id)
         .map_or(0, |(index, _)| index);
     let motion = if options.log.is_some() {
@@ -271,7 +254,7 @@ fn write_motion(
     part.motion = Some(motion);
     let mut plan = plan.clone();
     let name = part.id.clone();
-    put(&mut plan, trip, part)?;
+    put(&mut plan, about.0, part)?;
     save(&plan, &options.part.file)?;
     Ok(format!(
         "{}: the motion of {name} is written; every figure of it can be changed.",
@@ -389,10 +372,10 @@ fn motion_words(part: &MotionPart) -> Vec<String> {
 }
 
 pub(super) fn card(options: &CardOptions, console: &mut Console<'_>) -> Result<(), Failure> {
-    let (plan, id) = read(&options.part)?;
+    let (plan, id, part) = read(&options.part)?;
     let trip = trip(&plan, &id)?;
     let with_cures = options.cures == Cures::Each;
-    let cards = limit_cards(&plan, trip, options.part.part.as_deref(), with_cures);
+    let cards = limit_cards(&plan, trip, part.as_deref(), with_cures);
     let width = console.terminal.columns();
     let mut text = String::new();
     for card in &cards {
@@ -407,7 +390,7 @@ pub(super) fn card(options: &CardOptions, console: &mut Console<'_>) -> Result<(
 }
 
 fn card_words(card: &LimitCard, width: usize) -> String {
-    let mut text = format!("{}\n", card.name);
+    let mut text = format!("{}\n", one_line(&card.name));
     text.push_str(&paragraph("  ", 2, 2, &card.sea_sentence, width));
     text.push_str(&paragraph(
         "  ",
@@ -464,11 +447,11 @@ pub(super) fn balance_of(
     options: &BalanceOptions,
     console: &mut Console<'_>,
 ) -> Result<(), Failure> {
-    let (plan, id) = read(&options.part)?;
+    let (plan, id, part) = read(&options.part)?;
     let trip = trip(&plan, &id)?;
     let mut assessor = Assessor::default();
     assessor.assess(&plan, trip);
-    let wanted = options.part.part.as_deref();
+    let wanted = part.as_deref();
     let parts: Vec<BalancePart> = (assessor.days().iter().zip(&assessor.assessment().parts))
         .filter(|(_, numbers)| wanted.is_none_or(|wanted| numbers.part == wanted))
         .map(|(day, numbers)| {
@@ -495,7 +478,7 @@ pub(super) fn balance_of(
     let width = console.terminal.columns();
     let mut text = String::new();
     for part in &parts {
-        writeln!(text, "{}", part.balance.part).ok();
+        writeln!(text, "{}", one_line(&part.balance.part)).ok();
         for line in balance_words(part) {
             text.push_str(&paragraph("  ", 2, 4, &line, width));
         }

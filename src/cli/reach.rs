@@ -2,8 +2,8 @@
 
 use super::args::{CompareFormat, ReachOptions};
 use super::check::CAUTIONS;
+use super::choose::{Called, in_file, which};
 use super::columns::{Align, paragraph, table};
-use super::cylinders::no_such;
 use super::stowage::moment;
 use super::{Console, Failure};
 use crate::audit::{ReachRow, reach};
@@ -11,12 +11,18 @@ use crate::audit::{ReachRow, reach};
 pub(super) fn run(options: &ReachOptions, console: &mut Console<'_>) -> Result<(), Failure> {
     let moment = moment(&options.stowage)?;
     let plan = &moment.plan;
-    let decks = plan.boat.decks.iter().map(|deck| deck.id.as_str());
+    let decks = plan.boat.decks.iter().map(|deck| Called {
+        id: &deck.id,
+        name: deck.name.as_deref(),
+    });
+    let decks: Vec<Called<'_>> = decks.collect();
     let deck = match &options.deck {
-        Some(deck) if plan.boat.deck(deck).is_some() => deck.clone(),
-        Some(deck) => return Err(Failure::Told(no_such("deck", deck, decks))),
-        None => decks.clone().next().unwrap_or_default().to_owned(),
+        Some(deck) => {
+            which("deck", deck, &decks).map_err(|what| in_file(&options.stowage.layout, &what))?
+        }
+        None => decks.first().map_or("", |deck| deck.id),
     };
+    let deck = deck.to_owned();
     let found = reach(&moment, &deck, options.spot);
     match options.stowage.format {
         CompareFormat::Json => {

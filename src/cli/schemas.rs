@@ -7,6 +7,7 @@ use super::args::SchemaOf;
 use super::{check, day, motion, replay, stowage, uncertainty};
 use crate::audit::fleet::FleetRow;
 use crate::audit::{Audit, Comparison, ReachRow};
+use crate::brief::Brief;
 use crate::store;
 
 /// Every schema by its name, which `snugdown schema` takes; `docs/NAME.schema.json` holds it.
@@ -37,6 +38,7 @@ impl SchemaOf {
             Self::Replay => text_of::<stowage::Told<replay::Replayed>>(),
             Self::Uncertainty => text_of::<stowage::Told<uncertainty::Sure>>(),
             Self::Fleet => text_of::<Vec<FleetRow>>(),
+            Self::Brief => text_of::<Brief>(),
         }
     }
 }

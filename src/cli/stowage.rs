@@ -6,11 +6,10 @@ use serde::Serialize;
 use super::args::{CompareFormat, StowageOptions};
 use super::check::CAUTIONS;
 use super::columns::paragraph;
-use super::{Console, Failure};
+use super::{Console, Failure, choose};
 use crate::audit::Moment;
 use crate::engine::Stowed;
 use crate::layout::{Part, Plan, Trip};
-use crate::store;
 
 /// What is asked about.
 pub(super) struct Asked<'a> {
@@ -45,10 +44,8 @@ pub(super) fn nothing_there() -> Failure {
 
 /// The moment that is asked about.
 pub(super) fn moment(options: &StowageOptions) -> Result<Moment, Failure> {
-    let path = &options.layout;
-    let plan = store::read(path).map_err(|error| Failure::Told(error.to_string()))?;
-    Moment::of(&plan, options.trip.as_deref(), options.part.as_deref())
-        .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))
+    let (trip, part) = (options.trip.as_deref(), options.part.as_deref());
+    Ok(choose::moment(&options.layout, trip, part)?.moment)
 }
 
 /// What is asked about in it.

@@ -143,13 +143,13 @@ fn a_trip_or_part_that_is_not_there_is_told_with_the_nearest() {
     assert_eq!((ran.code, ran.out.as_str()), (2, ""));
     assert_eq!(
         ran.err,
-        "otter.json: there is no trip \"saterday\"; did you mean \"saturday\"?\n"
+        "otter.json: there is no trip \"saterday\"; did you mean \"saturday\" (\"Saturday\")?\n"
     );
     let ran = folder.run(&["check", "otter.json", "--part", "loading"]);
     assert_eq!((ran.code, ran.out.as_str()), (2, ""));
     assert_eq!(
         ran.err,
-        "otter.json: there is no part of the day \"loading\"; there is: alongside, running\n"
+        "otter.json: there is no part of the day \"loading\"; there is: \"alongside\", \"running\"\n"
     );
 }
 

@@ -254,7 +254,11 @@ fn a_bad_list_changes_nothing() {
 
     let ran = folder.run(&["cylinders", "two.json", "good.csv"]);
     assert_eq!(ran.code, 2);
-    assert!(ran.err.contains("saturday, sunday"), "{}", ran.err);
+    assert!(
+        ran.err.contains("\"saturday\" (\"Saturday\"), \"sunday\""),
+        "{}",
+        ran.err
+    );
     let ran = folder.run(&["cylinders", "two.json", "good.csv", "--trip", "sunday"]);
     assert_eq!(ran.code, 0, "{ran:?}");
     let ran = folder.run(&["cylinders", "otter.json", "good.csv", "--out", "two.json"]);

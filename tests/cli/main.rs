@@ -5,10 +5,12 @@
 mod audit;
 mod brief;
 mod check;
+mod choosing;
 mod commands;
 mod compare;
 mod crew_sheet;
 mod day;
+mod files;
 mod findings;
 mod fleet;
 mod measuring_sheet;

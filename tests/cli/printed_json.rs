@@ -65,6 +65,16 @@ fn a_comparison_fits_its_schema() {
 }
 
 #[test]
+fn a_brief_fits_its_schema() {
+    let folder = boats();
+    let told = sound(&folder, &["brief", "day-boat-badly-stowed.json"]);
+    assert_not_fitting("brief", &told, "/load_list/0", ["where_to", "kind"]);
+    assert_not_fitting("brief", &told, "", ["caution", "loading"]);
+    sound(&folder, &["brief", "day-boat.json"]);
+    sound(&folder, &["brief", "empty.json"]);
+}
+
+#[test]
 fn who_could_reach_a_spot_fits_its_schema() {
     let folder = boats();
     let args = ["reach", "day-boat-badly-stowed.json", "--spot", "4.4,0.8"];

@@ -18,7 +18,7 @@ pub(in crate::cli) struct CompareOptions {
     #[arg(value_name = "FOUND")]
     pub(in crate::cli) found: PathBuf,
 
-    /// The trip, in both files
+    /// The trip, in both files, by id or name
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 
@@ -79,7 +79,7 @@ pub(in crate::cli) struct AuditOptions {
     pub(in crate::cli) report: Option<PathBuf>,
 
     /// Paper of the report
-    #[arg(long, value_enum, default_value_t)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t)]
     pub(in crate::cli) paper: PaperSize,
 
     /// Save one picture (SVG) of each deck and each cylinder that could have reached the marked spot in this folder
@@ -110,11 +110,11 @@ pub(in crate::cli) struct AuditRecordOptions {
     #[arg(long, value_name = "FILE")]
     pub(in crate::cli) found: PathBuf,
 
-    /// The trip, in both files
+    /// The trip, in both files, by id or name
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 
-    /// The part of the day in which it happened, in both files
+    /// The part of the day in which it happened, in both files, by id or name
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) part: Option<String>,
 

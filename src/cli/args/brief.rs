@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::PaperSize;
+use crate::layout::bounds::for_field;
 
 /// Which loading is asked about.
 #[derive(Debug, clap::Args)]
@@ -13,25 +14,26 @@ pub(in crate::cli) struct LoadingOptions {
     #[arg(value_name = "FILE")]
     pub(in crate::cli) layout: PathBuf,
 
-    /// The trip; needed where the plan has several
+    /// The trip, by id or name; needed where the plan has several
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 
-    /// The part of the day in which the boat is loaded; as settled in the plan, else the first
+    /// The part of the day in which the boat is loaded, by id or name; as settled in the plan, else the
+    /// first
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) part: Option<String>,
 
-    /// The heel in degrees that loading must not pass; as settled in the plan, else 2
-    #[arg(long, value_name = "DEGREES", value_parser = heel)]
+    /// The heel in degrees that loading must not pass, 0.1 to 15; as settled in the plan, else 2
+    #[arg(long, value_name = "DEGREES", value_parser = heel, allow_negative_numbers = true)]
     pub(in crate::cli) heel: Option<f64>,
 
-    /// The place over which cylinders are handed aboard; as settled in the plan, else its first
+    /// The place over which cylinders are handed aboard, by id or name; as settled in the plan, else its first
     /// hand-over place or gate
     #[arg(long, value_name = "PLACE")]
     pub(in crate::cli) hand_over: Option<String>,
 
-    /// The place where cylinders are laid down if the chain stalls; as settled in the plan, else its
-    /// first set-down spot
+    /// The place where cylinders are laid down if the chain stalls, by id or name; as settled in the
+    /// plan, else its first set-down spot
     #[arg(long, value_name = "PLACE")]
     pub(in crate::cli) set_down: Option<String>,
 
@@ -50,12 +52,14 @@ pub(in crate::cli) struct BriefOptions {
     #[arg(long, value_enum, default_value_t)]
     pub(in crate::cli) page: BriefPage,
 
-    /// For people, for a spreadsheet (one page at a time) or for other programs
-    #[arg(long, value_enum, default_value_t)]
-    pub(in crate::cli) format: BriefFormat,
+    /// For people, for a spreadsheet (one page at a time) or for other programs (all pages at once);
+    /// unless given, as --out is named, else text
+    #[arg(long, value_enum)]
+    pub(in crate::cli) format: Option<BriefFormat>,
 
-    /// Write to this file instead of the terminal
-    #[arg(long, value_name = "FILE")]
+    /// Write to this file instead of the terminal: as CSV or JSON where its name ends in .csv or .json,
+    /// else as text; paper and pictures are made by `snugdown crew-sheet`
+    #[arg(short, long, value_name = "OUT")]
     pub(in crate::cli) out: Option<PathBuf>,
 }
 
@@ -87,11 +91,11 @@ pub(in crate::cli) enum BriefFormat {
     Json,
 }
 
-/// A heel between nothing and what nobody would load at.
+/// A heel in the range that the plan's file has too.
 fn heel(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
-        Ok(deg) if deg > 0.0 && deg <= 15.0 => Ok(deg),
-        _ => Err("write degrees above 0 and up to 15, such as 2".to_owned()),
+        Ok(deg) if for_field("loading_heel_deg").is_some_and(|bound| bound.holds(deg)) => Ok(deg),
+        _ => Err("write degrees from 0.1 up to 15, such as 2".to_owned()),
     }
 }
 
@@ -101,15 +105,16 @@ pub(in crate::cli) struct CrewSheetOptions {
     #[command(flatten)]
     pub(in crate::cli) loading: LoadingOptions,
 
-    /// Where to save it: a name that ends in .pdf or .svg, or in .png for the plan alone
+    /// Where to save it: a name that ends in .pdf or .svg, or in .png where it is one page, as with
+    /// --plan or --slate
     #[arg(short, long, value_name = "OUT")]
     pub(in crate::cli) out: Option<PathBuf>,
 
-    /// Size of the paper; the plan alone as .svg or .png is a piece of its own size
-    #[arg(long, value_enum, default_value_t)]
-    pub(in crate::cli) paper: PaperSize,
+    /// Size of the paper, A4 unless given; the plan alone as .svg or .png is a piece of its own size
+    #[arg(long, value_enum, ignore_case = true)]
+    pub(in crate::cli) paper: Option<PaperSize>,
 
-    /// Which way the reader faces; inboard from the hand-over place unless given
+    /// Which way the reader of the plan faces; inboard from the hand-over place unless given
     #[arg(long, value_enum)]
     pub(in crate::cli) facing: Option<Facing>,
 

@@ -26,7 +26,7 @@ pub(in crate::cli) struct LayOutOptions {
     #[arg(long = "as", value_enum, value_name = "KIND")]
     pub(in crate::cli) kind: KindOfDay,
 
-    /// The trip; the only one unless given
+    /// The trip, by id or name; the only one unless given
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 
@@ -50,11 +50,11 @@ pub(in crate::cli) struct MakeReadyOptions {
     #[arg(long = "for", value_enum, value_name = "WHAT")]
     pub(in crate::cli) purpose: ReadyFor,
 
-    /// The part of the day after which it is done
+    /// The part of the day after which it is done, by id or name
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) after: String,
 
-    /// The trip; the only one unless given
+    /// The trip, by id or name; the only one unless given
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 

@@ -12,11 +12,11 @@ pub(in crate::cli) struct PartOptions {
     #[arg(value_name = "FILE")]
     pub(in crate::cli) file: PathBuf,
 
-    /// The trip; the only one unless given
+    /// The trip, by id or name; the only one unless given
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 
-    /// Only the part of the day with this id
+    /// Only the part of the day with this id or name
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) part: Option<String>,
 

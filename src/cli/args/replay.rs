@@ -15,11 +15,11 @@ pub(in crate::cli) struct StowageOptions {
     #[arg(value_name = "LAYOUT")]
     pub(in crate::cli) layout: PathBuf,
 
-    /// The trip; needed where the plan has several
+    /// The trip, by id or name; needed where the plan has several
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) trip: Option<String>,
 
-    /// The part of the day; the first unless given
+    /// The part of the day, by id or name; the first unless given
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) part: Option<String>,
 

@@ -7,8 +7,8 @@ use std::path::Path;
 
 use super::args::{AuditOptions, AuditRecordOptions, CompareFormat};
 use super::create::refuse_to_replace;
-use super::{Console, Failure, Status};
-use crate::audit::{Audit, Case, Moment};
+use super::{Console, Failure, Status, choose};
+use crate::audit::{Audit, Case};
 use crate::record::{Account, AuditRecord};
 use crate::store::folder::is_same_file;
 use crate::store::{self, SaveError};
@@ -17,7 +17,7 @@ pub(super) fn run(options: &AuditOptions, console: &mut Console<'_>) -> Result<S
     if !options.overwrite
         && let Some(report) = &options.report
     {
-        refuse_to_replace(report)?;
+        refuse_to_replace(report, false)?;
     }
     let (case, audit) = audit(&options.record)?;
     let mut saved = Vec::new();
@@ -91,9 +91,7 @@ pub(super) fn start(
         by,
         overwrite,
     } = options;
-    if !overwrite {
-        refuse_to_replace(out)?;
-    }
+    refuse_to_replace(out, *overwrite)?;
     if let Some(input) = [planned, found]
         .into_iter()
         .find(|it| is_same_file(it, out))
@@ -104,10 +102,8 @@ pub(super) fn start(
         )));
     }
     let file = |path: &Path| -> Result<_, Failure> {
-        let plan = store::read(path).map_err(|error| Failure::Told(error.to_string()))?;
-        Moment::of(&plan, trip.as_deref(), part.as_deref())
-            .map_err(|error| Failure::Told(format!("{}: {error}", path.display())))?;
-        store::reference(out, path, trip.clone(), part.clone())
+        let asked = choose::moment(path, trip.as_deref(), part.as_deref())?;
+        store::reference(out, path, asked.trip, asked.part)
             .map_err(|error| Failure::Told(error.to_string()))
     };
     let account = Account {

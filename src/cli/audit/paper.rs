@@ -93,9 +93,7 @@ impl<'a> Pages<'a> {
                 .collect();
             let out = folder.join(format!("{name}.svg"));
             self.refuse_inputs(&out)?;
-            if !overwrite {
-                refuse_to_replace(&out)?;
-            }
+            refuse_to_replace(&out, overwrite)?;
             store::write_atomic(&out, sheet::svg(&[page]).as_bytes())
                 .map_err(|error| Failure::Told(error.to_string()))?;
             saved.push(out.display().to_string());

@@ -8,8 +8,9 @@ use std::path::Path;
 use rayon::prelude::*;
 
 use self::report::{FaultReport, FileReport, REPORT_VERSION, Report, TripReport};
-use super::args::{CheckOptions, Colour, Cures, Format};
-use super::cylinders::no_such;
+use super::args::{CheckOptions, Colour, Cures, Format, Least};
+use super::choose::{self, Called};
+use super::columns::harmless;
 use super::style::Paint;
 use super::{Console, Failure, Status};
 use crate::checks::{self, Digest, Finding, Signal};
@@ -34,6 +35,9 @@ struct Checked {
 struct CheckedTrip {
     /// Its place in the plan.
     index: usize,
+
+    /// The only part of the day that is told, if one is wanted.
+    part: Option<String>,
 
     /// All of them, also those that are not told.
     findings: Vec<Finding>,
@@ -125,8 +129,14 @@ fn status_of(file: &Checked, threshold: Signal) -> Status {
 fn tell(path: &Path, failure: &ReadFailure, console: &mut Console<'_>) -> Result<(), Failure> {
     match failure {
         // Both name the file themselves.
-        ReadFailure::Read(error) => writeln!(console.err, "{error}")?,
-        ReadFailure::Choice(why) => writeln!(console.err, "{}: {why}", path.display())?,
+        ReadFailure::Read(error) => writeln!(console.err, "{}", harmless(&error.to_string()))?,
+        ReadFailure::Choice(why) => {
+            writeln!(
+                console.err,
+                "{}",
+                harmless(&format!("{}: {why}", path.display()))
+            )?;
+        }
     }
     Ok(())
 }
@@ -138,52 +148,37 @@ fn check(path: &Path, options: &CheckOptions) -> Checked {
         let mut assessor = Assessor::default();
         let trips = chosen
             .into_iter()
-            .map(|index| check_trip(&mut assessor, &plan, index, options))
+            .map(|(index, part)| check_trip(&mut assessor, &plan, (index, part), options))
             .collect();
         Ok((plan, trips))
     })();
     Checked { result }
 }
 
-/// The trips that are asked for, by their places in the plan.
-fn choose(plan: &Plan, options: &CheckOptions) -> Result<Vec<usize>, String> {
-    let is_wanted = |trip: &Trip| {
-        options
-            .trip
-            .as_ref()
-            .is_none_or(|wanted| trip.id == *wanted)
-    };
-    let has_part = |trip: &Trip| {
-        options
-            .part
-            .as_ref()
-            .is_none_or(|part| trip.part(part).is_some())
-    };
-    let of_trip: Vec<(usize, &Trip)> = plan
-        .trips
-        .iter()
-        .enumerate()
-        .filter(|(_, trip)| is_wanted(trip))
-        .collect();
-    if let (Some(wanted), []) = (&options.trip, of_trip.as_slice()) {
-        return Err(no_such(
-            "trip",
-            wanted,
-            plan.trips.iter().map(|trip| trip.id.as_str()),
-        ));
+/// The trips that are asked for, by their places in the plan, each with the id of the part that is.
+fn choose(plan: &Plan, options: &CheckOptions) -> Result<Vec<(usize, Option<String>)>, String> {
+    let mut of_trip: Vec<(usize, &Trip)> = plan.trips.iter().enumerate().collect();
+    if let Some(wanted) = &options.trip {
+        let id = choose::which("trip", wanted, &choose::trips(plan))?;
+        of_trip.retain(|(_, trip)| trip.id == id);
     }
-    let chosen: Vec<usize> = of_trip
-        .iter()
-        .filter(|(_, trip)| has_part(trip))
-        .map(|(index, _)| *index)
-        .collect();
-    if let (Some(part), []) = (&options.part, chosen.as_slice()) {
-        let parts = of_trip.iter().flat_map(|(_, trip)| &trip.parts);
-        return Err(no_such(
-            "part of the day",
-            part,
-            parts.map(|part| part.id.as_str()),
-        ));
+    let Some(wanted) = &options.part else {
+        return Ok(of_trip.iter().map(|(index, _)| (*index, None)).collect());
+    };
+    let mut chosen = Vec::new();
+    for (index, trip) in &of_trip {
+        if let Some(part) = choose::find(wanted, &choose::parts(trip))? {
+            chosen.push((*index, Some(part.to_owned())));
+        }
+    }
+    if chosen.is_empty() {
+        let mut known: Vec<Called<'_>> = Vec::new();
+        for part in of_trip.iter().flat_map(|(_, trip)| choose::parts(trip)) {
+            if !known.contains(&part) {
+                known.push(part);
+            }
+        }
+        return Err(choose::no_such("part of the day", wanted, &known));
     }
     Ok(chosen)
 }
@@ -191,7 +186,7 @@ fn choose(plan: &Plan, options: &CheckOptions) -> Result<Vec<usize>, String> {
 fn check_trip(
     assessor: &mut Assessor,
     plan: &Plan,
-    index: usize,
+    (index, part): (usize, Option<String>),
     options: &CheckOptions,
 ) -> CheckedTrip {
     let trip = &plan.trips[index];
@@ -204,7 +199,7 @@ fn check_trip(
     // What is asked for stands first and is folded alone, so that a line is as grave as it is there; cures
     // are tried against everything.
     let is_asked = |finding: &Finding| {
-        let part = options.part.as_ref();
+        let part = part.as_ref();
         part.is_none_or(|part| finding.part == *part)
     };
     findings.sort_by_key(|finding| !is_asked(finding));
@@ -212,8 +207,8 @@ fn check_trip(
     let mut digest = Digest::of(plan, trip, &findings[..asked], &numbers);
     digest
         .lines
-        .retain(|line| is_told(options, line.signal, &line.parts));
-    if let Some(part) = &options.part {
+        .retain(|line| is_told((options.least, part.as_deref()), line.signal, &line.parts));
+    if let Some(part) = &part {
         digest.parts.retain(|digest| digest.part == *part);
         numbers.parts.retain(|numbers| numbers.part == *part);
         balance.retain(|balance| balance.part == *part);
@@ -224,6 +219,7 @@ fn check_trip(
     }
     CheckedTrip {
         index,
+        part,
         findings,
         digest,
         numbers,
@@ -232,11 +228,12 @@ fn check_trip(
 }
 
 /// Is something of this signal word in these parts of the day to be told?
-fn is_told<P: AsRef<str>>(options: &CheckOptions, signal: Signal, parts: &[P]) -> bool {
-    let part = options.part.as_deref();
-    options
-        .least
-        .is_none_or(|least| signal >= Signal::from(least))
+fn is_told<P: AsRef<str>>(
+    (least, part): (Option<Least>, Option<&str>),
+    signal: Signal,
+    parts: &[P],
+) -> bool {
+    least.is_none_or(|least| signal >= Signal::from(least))
         && part.is_none_or(|wanted| parts.iter().any(|part| part.as_ref() == wanted))
 }
 
@@ -261,6 +258,7 @@ fn to_report(options: &CheckOptions, files: Vec<Checked>) -> Report {
                 report.boat = Some(plan.boat.name.clone());
                 let trips = trips.into_iter().map(|checked| {
                     let trip = &plan.trips[checked.index];
+                    let wanted = (options.least, checked.part.as_deref());
                     TripReport {
                         trip: trip.id.clone(),
                         name: trip.name.clone(),
@@ -268,9 +266,7 @@ fn to_report(options: &CheckOptions, files: Vec<Checked>) -> Report {
                         findings: checked
                             .findings
                             .into_iter()
-                            .filter(|it| {
-                                is_told(options, it.signal, std::slice::from_ref(&it.part))
-                            })
+                            .filter(|it| is_told(wanted, it.signal, std::slice::from_ref(&it.part)))
                             .collect(),
                         numbers: checked.numbers,
                         balance: checked.balance,

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-use super::super::columns::paragraph;
+use super::super::columns::{one_line, paragraph};
 use super::super::style::Paint;
 use super::{CAUTIONS, CheckedTrip};
 use crate::checks::digest::{Line, PartDigest};
@@ -41,7 +41,7 @@ impl Page {
                 plan.boat.name,
                 trip_name(trip)
             );
-            writeln!(text, "{}", self.paint.bold(&title)).ok();
+            writeln!(text, "{}", self.paint.bold(&one_line(&title))).ok();
             for (digest, numbers) in checked.digest.parts.iter().zip(&checked.numbers.parts) {
                 text.push_str(&self.part(digest, numbers));
             }
@@ -56,7 +56,7 @@ impl Page {
 
     /// How far the stowage is good in one part of the day, and what raises that most.
     fn part(&self, digest: &PartDigest, numbers: &PartNumbers) -> String {
-        let mut text = format!("\n{}\n", self.paint.bold(&digest.name));
+        let mut text = format!("\n{}\n", self.paint.bold(&one_line(&digest.name)));
         let how = format!(
             "{}; {}",
             condition_words(numbers.condition),

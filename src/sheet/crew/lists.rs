@@ -2,7 +2,7 @@
 
 use super::{HEADING_PT, LIST_PT, ROOMY, Setting, TEXT_PT};
 use crate::brief::{
-    Brief, BrokenRule, LoadRow, LoadingStep, at_set_down, heel_words, natural, runs,
+    Brief, BrokenRule, LoadRow, LoadingStep, NO_PULL_N, at_set_down, heel_words, natural, runs,
     without_measures,
 };
 use crate::checks::words;
@@ -23,9 +23,6 @@ const BEGIN_MM: f64 = 52.0;
 
 /// Room for a signature, in millimetres.
 const SIGNED_MM: f64 = 6.4;
-
-/// Less than this is no pull, in newtons.
-const NO_PULL_N: f64 = 0.05;
 
 /// What the load list says of what nothing secures.
 const NOTHING: &str = "nothing";
