@@ -81,8 +81,8 @@ pub(super) fn table(headings: &[(&str, Align)], rows: &[Vec<String>]) -> String 
     table_within(headings, rows, usize::MAX)
 }
 
-/// Columns of words are not made narrower than this, so that a line has a few words still.
-const NARROW: usize = 12;
+/// Columns of words are not made narrower than this, nor than their longest word.
+const NARROW: usize = 10;
 
 /// The same in at most `width` columns, as far as that goes: the widest columns of words are made narrower, and
 /// what is longer goes on in the next line.
@@ -104,7 +104,20 @@ pub(super) fn table_within(
             *width = (*width).max(cell.chars().count());
         }
     }
-    narrow(&mut widths, headings, width);
+    let least: Vec<usize> = headings
+        .iter()
+        .enumerate()
+        .map(|(index, (name, _))| {
+            let cells = rows.iter().filter_map(|row| row.get(index));
+            let words = cells.flat_map(|cell| cell.split_whitespace());
+            let longest = words.map(|word| word.chars().count()).max();
+            longest
+                .unwrap_or_default()
+                .max(name.chars().count())
+                .max(NARROW)
+        })
+        .collect();
+    narrow(&mut widths, &least, headings, width);
     let mut text = String::new();
     let mut line = |cells: &mut dyn Iterator<Item = &str>| {
         let mut written = String::new();
@@ -150,14 +163,13 @@ pub(super) fn table_within(
 }
 
 /// Makes the widest columns of words narrower until all fit, or until none can be.
-fn narrow(widths: &mut [usize], headings: &[(&str, Align)], width: usize) {
+fn narrow(widths: &mut [usize], least: &[usize], headings: &[(&str, Align)], width: usize) {
     let gaps = 2 * headings.len().saturating_sub(1);
     while widths.iter().sum::<usize>() + gaps > width {
-        let words = widths.iter_mut().zip(headings);
-        let words = words.filter(|(width, (name, align))| {
-            *align == Align::Left && **width > NARROW.max(name.chars().count())
-        });
-        let Some((widest, _)) = words.max_by_key(|(width, _)| **width) else {
+        let columns = widths.iter_mut().zip(least).zip(headings);
+        let words = columns
+            .filter(|((width, least), (_, align))| *align == Align::Left && **width > **least);
+        let Some(((widest, _), _)) = words.max_by_key(|((width, _), _)| **width) else {
             return;
         };
         *widest -= 1;

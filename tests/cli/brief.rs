@@ -155,6 +155,7 @@ fn the_lists_tell_diver_and_pull_within_a_hundred_columns() {
     let mut boat = shipped("live-aboard.json");
     boat["trips"][0]["cylinders"][0]["diver"] = json!("Alexandra");
     let folder = Folder::new()
+        .with_json("shipped.json", &shipped("live-aboard.json"))
         .with_json("boat.json", &boat)
         .with_json("badly.json", &shipped("day-boat-badly-stowed.json"));
     let ran = folder.run(&["brief", "boat.json"]);
@@ -162,6 +163,8 @@ fn the_lists_tell_diver_and_pull_within_a_hundred_columns() {
     for told in [" diver ", " Alexandra ", "greatest pull"] {
         assert!(ran.out.contains(told), "{told}: {}", ran.out);
     }
+    let ran = folder.run(&["brief", "shipped.json"]);
+    assert!(!ran.out.contains(" diver "), "nobody has one: {}", ran.out);
     for line in ran.out.lines() {
         assert!(line.chars().count() <= 100, "{line}");
     }
