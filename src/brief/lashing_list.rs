@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::securing::every;
+use super::securing::{every, goes_round_what_lies};
 use crate::checks::digest::when;
 use crate::checks::words;
 use crate::checks::{natural, runs};
@@ -34,6 +34,9 @@ pub struct LashingRow {
 
     /// Its height on the cylinders above what they stand on, in metres.
     pub height_m: f64,
+
+    /// Is that measured along what lies, from its foot?
+    pub along: bool,
 
     /// How tight it is to be, in words.
     pub how_tight: String,
@@ -191,6 +194,7 @@ fn row(
         round_words: but(&there, &away, "not there"),
         to: point_name(&lashing.to),
         height_m: lashing.height_m,
+        along: goes_round_what_lies(day, &lashing.round),
         how_tight: how_tight(lashing),
         push_test: match furthest {
             _ if gives_way => GIVES_WAY.to_owned(),

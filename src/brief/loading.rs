@@ -5,6 +5,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::load_list::{what_it_is, where_it_goes};
+use super::lying;
+use super::remarks;
 use super::securing::{self, HandAction, Securing, every};
 use super::sequence::{Item, Sequence, Verdict, sequence};
 use crate::checks::natural;
@@ -211,7 +213,8 @@ pub fn order(
     settings: &LoadingSettings,
 ) -> LoadingOrder {
     let bodies = by_rank(numbers);
-    let mut remarks = Vec::new();
+    let mut remarks: Vec<String> = Vec::new();
+    remarks.extend(remarks::ashore(day));
     let hand_over = place(
         plan,
         settings.hand_over.as_deref(),
@@ -353,7 +356,7 @@ fn computed(
         })
     });
     if boat_kg.is_some() {
-        remarks.extend(verdict_remark(found.verdict, settings.most_heel_deg));
+        remarks.extend(remarks::heel(found.verdict, settings.most_heel_deg));
     }
     found.order
 }
@@ -433,6 +436,8 @@ impl Walk<'_> {
         let cylinder = self.day.cylinder(&body.cylinder);
         let what = cylinder.map_or_else(String::new, |it| what_it_is(self.trip, it));
         let where_to = cylinder.map_or_else(String::new, |it| where_it_goes(self.plan, it));
+        let valve = cylinder.and_then(|it| lying::valve(self.plan, &it.placing));
+        let valve = valve.map_or_else(String::new, |valve| format!(", {valve}"));
         let then = securing::then(self.day, &body.cylinder, &securing);
         let number = cylinder.and_then(|it| it.number.as_ref());
         let number = number.filter(|number| **number != body.cylinder);
@@ -441,7 +446,10 @@ impl Walk<'_> {
             cylinder: body.cylinder.clone(),
             mass_kg: body.mass_kg,
             at: body.at,
-            sentence: format!("{}{number}: {what}, {where_to}; {then}.", body.cylinder),
+            sentence: format!(
+                "{}{number}: {what}, {where_to}{valve}; {then}.",
+                body.cylinder
+            ),
             what,
             where_to,
             then,
@@ -451,21 +459,6 @@ impl Walk<'_> {
             heel_deg: None,
             moment_kg_m: 0.0,
         }
-    }
-}
-
-/// What to say where the heel that was wanted is passed.
-fn verdict_remark(verdict: Verdict, most_heel_deg: f64) -> Option<String> {
-    match verdict {
-        Verdict::Within => None,
-        Verdict::NoneExists => Some(format!(
-            "No order keeps the heel below {most_heel_deg:.1}°: one cylinder alone leans the boat further, \
-             or the sides cannot be balanced."
-        )),
-        Verdict::GaveUp => Some(format!(
-            "No order with less than {most_heel_deg:.1}° of heel was found in the time allowed; there may \
-             be one."
-        )),
     }
 }
 

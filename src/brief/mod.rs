@@ -9,6 +9,8 @@ mod deck_work;
 mod lashing_list;
 mod load_list;
 mod loading;
+mod lying;
+mod remarks;
 mod securing;
 mod sequence;
 mod tables;
@@ -30,13 +32,16 @@ pub use self::talk_points::{PUSH_AGAIN, TalkPoint, WALKWAYS};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::checks::digest::{Line, NotKnown, when};
+use crate::checks::digest::{Line, NotKnown, ToFindOut, when};
 use crate::checks::{self, Digest, Finding, LimitCard};
 pub use crate::checks::{natural, runs};
 use crate::day::Work;
 use crate::engine::numbers::PartNumbers;
 use crate::engine::{Assessor, Scene};
-use crate::layout::{DayState, Id, LoadingTick, Part, Plan, Trip};
+use crate::layout::{DayState, Id, LoadingTick, Part, Plan, ThingKind, Trip};
+
+/// The check of what holds a rack down.
+const FIXINGS: &str = "R308";
 
 /// Said wherever the brief is shown.
 pub const CAUTION: &str = "A planning aid, no approval: local codes, the flag state, the makers of the \
@@ -65,6 +70,9 @@ pub struct Brief {
 
     /// Every cylinder of the trip, in the order of their names.
     pub load_list: Vec<LoadRow>,
+
+    /// What has no place aboard in that part and is not in the water: names with the numbers on them.
+    pub ashore: Vec<String>,
 
     /// Every lashing in use, in the order of their names.
     pub lashing_list: Vec<LashingRow>,
@@ -252,13 +260,14 @@ impl Brief {
         let ways = plan.boat.walkways.iter();
         let loading = loading::order(plan, trip, day, numbers, settings);
         Ok(Self {
-            boat: plan.boat.name.clone(),
+            boat: named(&plan.boat.name, "boat without a name"),
             trip: trip.id.clone(),
-            trip_name: trip.name.clone().unwrap_or_else(|| trip.id.clone()),
+            trip_name: named(trip.name.as_deref().unwrap_or_default(), &trip.id),
             date: trip.date.clone(),
             part: numbers.part.clone(),
             part_name: (trip.parts.get(index)).map_or_else(String::new, part_name),
             load_list: load_list::rows(plan, trip, day, numbers),
+            ashore: load_list::ashore(day),
             lashing_list: lashing_list::rows((plan, trip), day, of_day),
             front_list: lashing_list::fronts((plan, trip), day, of_day),
             talk_points: talk_points::talk_points(plan, trip, day, &digest, &loading),
@@ -321,6 +330,16 @@ pub struct Assessed<'a> {
 
     /// What the checks found.
     pub findings: &'a [Finding],
+}
+
+/// A name, or what else it is called where nobody gave it one.
+fn named(name: &str, otherwise: &str) -> String {
+    let name = if name.trim().is_empty() {
+        otherwise
+    } else {
+        name
+    };
+    name.to_owned()
 }
 
 /// Assesses a trip and checks it for whoever makes something from that.
@@ -403,6 +422,18 @@ fn names_of_parts(trip: &Trip) -> String {
 fn not_known(digest: &Digest) -> Vec<NotKnown> {
     let parts = digest.parts.iter();
     let mut all: Vec<NotKnown> = parts.flat_map(|part| part.not_known.clone()).collect();
+    // No single cylinder hangs on the fixings of a rack, and still what stands in it does.
+    let of_fixings = digest
+        .lines
+        .iter()
+        .filter(|line| line.not_known && line.code == FIXINGS);
+    let racks = of_fixings.flat_map(|line| &line.things);
+    let racks = racks.filter(|thing| thing.kind == ThingKind::Rack);
+    all.extend(racks.map(|thing| NotKnown {
+        what: ToFindOut::Strength,
+        of: thing.id.clone(),
+        name: format!("the fastening of {}", thing.name),
+    }));
     NotKnown::sort(&mut all);
     all
 }

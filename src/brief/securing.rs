@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::lying;
 use crate::checks::words;
 use crate::engine::numbers::{CylinderNumbers, Stance};
-use crate::layout::{DayState, Front, FrontKind, Id, Placing};
+use crate::layout::{Chocks, DayState, Front, FrontKind, Id, Placing};
 
 /// A thing that hands do, each with a picture of its own.
 #[derive(Copy, Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
@@ -166,8 +167,16 @@ fn lay(placing: &Placing, alone: bool) -> Vec<String> {
             return vec![format!("lay it in the groove of {}", every(upon))];
         }
         Placing::Lying {
-            chocks: Some(_), ..
-        } => vec!["lay it down", "chock it on both sides"],
+            chocks: Some(chocks @ Chocks::Saddle { .. }),
+            ..
+        } => return vec![format!("lay it into {}", lying::chocks(chocks))],
+        Placing::Lying {
+            chocks: Some(chocks),
+            ..
+        } => {
+            let chocked = format!("put {} on both sides", lying::chocks(chocks));
+            return vec!["lay it down".to_owned(), chocked];
+        }
         Placing::Lying { on_kit: true, .. } => {
             vec!["lay it down on its kit", "see that it cannot roll"]
         }
@@ -178,11 +187,22 @@ fn lay(placing: &Placing, alone: bool) -> Vec<String> {
     steps.into_iter().map(str::to_owned).collect()
 }
 
+/// Does what a lashing goes round lie, so that its height is measured along it?
+pub(super) fn goes_round_what_lies(day: &DayState, round: &[Id]) -> bool {
+    let mut round = round.iter().filter_map(|id| day.cylinder(id));
+    round.any(|it| matches!(it.placing, Placing::Lying { .. } | Placing::InCrate { .. }))
+}
+
 fn make_fast(day: &DayState, lashings: &[Id]) -> String {
     let named = lashings.iter().map(|id| {
         let found = day.lashings.iter().find(|state| state.lashing.id == *id);
         let at = found.map_or_else(String::new, |state| {
-            format!(" at {}", words::metres(state.lashing.height_m))
+            let along = if goes_round_what_lies(day, &state.lashing.round) {
+                " along it from its foot"
+            } else {
+                ""
+            };
+            format!(" at {}{along}", words::metres(state.lashing.height_m))
         });
         let name = found.and_then(|state| state.lashing.name.clone());
         format!("{}{at}", name.unwrap_or_else(|| id.clone()))

@@ -29,8 +29,27 @@ pub enum TableError {
     Finish(String),
 }
 
+/// Hooked, pushed, by whom, at what time, and why it was skipped if it was.
+fn ticked(brief: &Brief, cylinder: &str) -> [String; 5] {
+    let Some(tick) = brief.tick(cylinder) else {
+        return Default::default();
+    };
+    let done = if tick.skipped.is_some() {
+        "skipped"
+    } else {
+        "yes"
+    };
+    [
+        done.to_owned(),
+        done.to_owned(),
+        tick.by.clone(),
+        tick.when.clone(),
+        tick.skipped.clone().unwrap_or_default(),
+    ]
+}
+
 impl Table {
-    /// What comes aboard, with blank columns for whoever ticks it off.
+    /// What comes aboard, with columns for whoever ticks it off: blank, or with what is ticked off already.
     pub fn load_list(brief: &Brief) -> Self {
         Self {
             headings: vec![
@@ -50,6 +69,7 @@ impl Table {
                 "pushed",
                 "by",
                 "at",
+                "skipped because",
             ],
             rows: brief
                 .load_list
@@ -67,12 +87,16 @@ impl Table {
                         row.diver.clone(),
                         row.analysed.clone(),
                         row.where_to.clone(),
-                        row.posture.clone(),
+                        if row.valve.is_empty() {
+                            row.posture.clone()
+                        } else {
+                            format!("{}, {}", row.posture, row.valve)
+                        },
                         row.kit.clone(),
                         row.secured_by.clone(),
                         mass,
                     ];
-                    cells.resize(16, String::new());
+                    cells.extend(ticked(brief, &row.cylinder));
                     cells
                 })
                 .collect(),

@@ -449,7 +449,7 @@ fn a_crate_is_called_by_its_name() {
     assert_eq!(brief.load_list[0].secured_by, "Fish crate");
     let sentence = &brief.loading.steps[0].sentence;
     assert!(
-        sentence.ends_with("in Fish crate; lay it in."),
+        sentence.ends_with("in Fish crate, valve ahead; lay it in."),
         "{sentence}"
     );
 }

@@ -6,6 +6,8 @@ use crate::layout::{Condition, DayState, Id, Part, Person, Point, Posture, Role}
 /// Those who have a hand free for work on deck: on deck before the part begins or in it.
 pub(super) struct Hands {
     people: Vec<Person>,
+    /// Who is in the water or ashore when the part has begun.
+    gone: Vec<Id>,
     running: bool,
 }
 
@@ -27,10 +29,20 @@ impl Hands {
                 }
             }
         }
+        let now = now.people.iter().map(|state| &state.person);
+        let is_gone =
+            |person: &&Person| matches!(person.posture, Posture::InWater | Posture::Ashore);
         Self {
             people,
+            gone: now.filter(is_gone).map(|it| it.id.clone()).collect(),
             running: part.condition == Condition::Running,
         }
+    }
+
+    /// From then on those count no more who have gone into the water or ashore.
+    pub(super) fn without_those_who_went(&mut self) {
+        let gone = std::mem::take(&mut self.gone);
+        self.people.retain(|person| !gone.contains(&person.id));
     }
 
     /// Whoever does something here: crew before the mate's skipper, divers only where nobody else is; passengers
@@ -102,6 +114,21 @@ mod tests {
         assert_eq!(who(two, "drifting", [1.0, 0.0]).as_deref(), Some("Lee"));
         assert_eq!(who(two, "drifting", [7.0, 0.0]).as_deref(), Some("Kim"));
         assert_eq!(who(two, "drifting", [4.0, 0.0]).as_deref(), Some("Kim"));
+    }
+
+    /// A diver who goes in opens the strap before and cannot shut it after.
+    #[test]
+    fn who_has_gone_into_the_water_shuts_nothing() {
+        let plan = fixture::plan(
+            "deck 8x4; person Ann diver 1,0; fast; drifting; person Ann diver 1,0 is=in_water",
+        )
+        .unwrap();
+        let trip = &plan.trips[0];
+        let days = DayState::of_trip(&plan, trip);
+        let mut hands = Hands::of(&trip.parts[1], &days[0], &days[1]);
+        assert_eq!(hands.at(Some("main"), None).as_deref(), Some("Ann"));
+        hands.without_those_who_went();
+        assert_eq!(hands.at(Some("main"), None), None);
     }
 
     #[test]

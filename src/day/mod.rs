@@ -11,6 +11,7 @@ mod pattern;
 mod secure;
 mod spots;
 mod strip;
+mod turns;
 mod work;
 
 pub use self::pattern::{Draft, Pattern, lay_out};

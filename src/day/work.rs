@@ -6,6 +6,8 @@ use serde::Serialize;
 
 use super::before_or_after::Time;
 use super::hands::Hands;
+pub(super) use super::turns::where_it_is;
+use super::turns::{is_held, round_those_that_stay, slot_of, turn_of};
 use crate::checks::{LeftStanding, left_standing, natural_order, words};
 use crate::geometry::Elementary as _;
 use crate::layout::{
@@ -129,21 +131,24 @@ impl PartWork {
             hands: Hands::of(part, before, now),
             done: Vec::new(),
         };
+        // What is filled needs nothing open: fronts and lashings are open as short as can be.
+        steps.fills(before, now, Time::BeforeMoves);
         let opened = openings(&plan.boat, before, now);
         for opening in &opened {
             let left = left_standing(plan, trip, part, before, opening);
             steps.open(before, opening, left);
         }
         // What goes overboard gets its kit on deck, and what comes back is on deck before the kit comes off.
-        steps.fills(before, now, Time::BeforeMoves);
         steps.kits(before, now, false, Time::BeforeMoves);
         steps.kits(before, now, true, Time::BeforeMoves);
         steps.moves(before, now);
+        steps.hands.without_those_who_went();
         steps.kits(before, now, false, Time::AfterMoves);
         steps.kits(before, now, true, Time::AfterMoves);
-        steps.fills(before, now, Time::AfterMoves);
         steps.shut(before, now, &opened);
+        steps.fills(before, now, Time::AfterMoves);
         steps.gear(before, now);
+        steps.held(before, now);
         steps.people(before, now);
         Self {
             part: part.id.clone(),
@@ -248,14 +253,15 @@ impl Steps<'_> {
         }
         for state in now.lashings.iter().filter(|state| state.lashing.shut) {
             let lashing = &state.lashing;
-            let there = |id: &Id| {
+            let there = |id: &&Id| {
                 now.cylinder(id)
                     .is_some_and(|it| it.placing.can_be_lashed())
             };
             let what = Opened::Lashing(lashing.id.clone());
             let mut old = before.lashings.iter().map(|old| &old.lashing);
             let was_open = old.any(|old| old.id == lashing.id && !old.shut);
-            if (was_open || was_opened(&what)) && lashing.round.iter().all(there) {
+            // Opened for one that goes, it is shut round those that stay.
+            if (was_open || was_opened(&what)) && lashing.round.iter().any(|id| there(&id)) {
                 to_shut.push(what);
             }
         }
@@ -263,7 +269,9 @@ impl Steps<'_> {
         for what in to_shut {
             let (name, deck, at) = self.opened(now, &what);
             let by = self.hands.at(deck.as_deref(), at);
-            self.add(StepKind::Shut, &[id_of(&what)], format!("Shut {name}"), by);
+            let alone = round_those_that_stay(now, &what);
+            let sentence = format!("Shut {name}{alone}");
+            self.add(StepKind::Shut, &[id_of(&what)], sentence, by);
         }
     }
 
@@ -334,6 +342,8 @@ impl Steps<'_> {
             .filter(|(was, is)| was.placing != is.placing)
             .map(|(was, is)| (was.clone(), is.clone()))
             .collect();
+        // Who holds one upright has no hand free for what comes after it.
+        waiting.retain(|(_, is)| !is_held(is));
         waiting.sort_by(|a, b| {
             let order = turn_of(&a.0, &a.1).cmp(&turn_of(&b.0, &b.1));
             order.then_with(|| a.0.id.cmp(&b.0.id))
@@ -370,6 +380,16 @@ impl Steps<'_> {
                     break;
                 }
             }
+        }
+    }
+
+    /// What somebody holds upright from then on, when all else is done with both hands.
+    fn held(&mut self, before: &DayState, now: &DayState) {
+        let held = changed(before, now)
+            .filter(|(was, is)| was.placing != is.placing && is_held(is))
+            .map(|(was, is)| (was.clone(), is.clone()));
+        for (was, is) in held.collect::<Vec<_>>() {
+            self.one_move(&was, &is);
         }
     }
 
@@ -424,7 +444,7 @@ impl Steps<'_> {
             Placing::OnDiver { by } => (StepKind::Away, format!("{by} takes {id} on the back")),
             Placing::HeldByHand { by, .. } => (
                 StepKind::Move,
-                format!("{by} takes {id} and holds it upright"),
+                format!("{by} takes {id}{full}{from} and holds it upright"),
             ),
             Placing::Filling { .. } => (StepKind::Move, format!("Stand {id} at the filling whip")),
             Placing::Hanging { from, .. } => (StepKind::Move, format!("Hang {id} from {from}")),
@@ -543,35 +563,4 @@ fn changed<'d>(
 ) -> impl Iterator<Item = (&'d Cylinder, &'d Cylinder)> {
     let pairs = before.cylinders.iter().zip(&now.cylinders);
     pairs.map(|(was, is)| (&was.cylinder, &is.cylinder))
-}
-
-fn slot_of(cylinder: &Cylinder) -> Option<(Id, Id, String)> {
-    match &cylinder.placing {
-        Placing::InSlot { rack, slot } => Some((cylinder.id.clone(), rack.clone(), slot.clone())),
-        _ => None,
-    }
-}
-
-/// Who moves first: empties out and down, then others out of slots, then the rest, and into slots last.
-fn turn_of(was: &Cylinder, is: &Cylinder) -> u8 {
-    let leaves = matches!(was.placing, Placing::InSlot { .. });
-    let enters = matches!(is.placing, Placing::InSlot { .. });
-    match (leaves, enters) {
-        (true, false) if is.fill == Fill::Empty => 0,
-        (true, false) => 1,
-        (false, false) => 2,
-        (true, true) => 3,
-        (false, true) => 4,
-    }
-}
-
-/// Where it is on the plan, by its own point or its slot's.
-pub(super) fn where_it_is(plan: &Plan, cylinder: &Cylinder) -> Option<Point> {
-    match &cylinder.placing {
-        Placing::InSlot { rack, slot } => {
-            let slot = plan.boat.rack(rack).and_then(|rack| rack.slot(slot));
-            slot.map(|slot| slot.at)
-        }
-        placing => placing.at(),
-    }
 }

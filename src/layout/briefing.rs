@@ -11,12 +11,12 @@ pub struct Briefing {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub part: Option<Id>,
 
-    /// The place over which cylinders are handed aboard; the plan's first hand-over place or gate unless
+    /// The place over which cylinders are handed aboard; the first hand-over place or gate by its id unless
     /// given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hand_over: Option<Id>,
 
-    /// The place where cylinders are laid down if the chain stalls; the plan's first set-down spot unless
+    /// The place where cylinders are laid down if the chain stalls; the first set-down spot by its id unless
     /// given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub set_down: Option<Id>,

@@ -1,4 +1,4 @@
-use super::font::POINT_MM;
+use super::font::{POINT_MM, wrap};
 use super::texts::Texts;
 use super::{Align, Page, Paper, Pen, Table};
 
@@ -9,7 +9,10 @@ pub(super) const MARGIN_MM: f64 = 10.0;
 const FOOT_MM: f64 = 5.0;
 
 /// Size of the line at the foot, in points.
-const FOOT_PT: f64 = 8.0;
+pub(super) const FOOT_PT: f64 = 8.0;
+
+/// Room for the number of the page at the end of that line, in millimetres.
+pub(super) const NUMBER_MM: f64 = 26.0;
 
 /// From line to line of a text, as a share of its size.
 pub(super) const LEADING: f64 = 1.22;
@@ -97,8 +100,12 @@ impl Flow {
         self.one_line(size_pt, false, text);
     }
 
+    /// A title, in several lines if it must be.
     pub(super) fn title(&mut self, size_pt: f64, text: &str) {
-        self.one_line(size_pt, true, text);
+        // Bold letters are a little wider than the plain ones that are measured.
+        for line in wrap(text, size_pt, 0.97 * self.width()) {
+            self.one_line(size_pt, true, &line);
+        }
     }
 
     /// A heading that does not stand alone at the foot of a page.

@@ -44,15 +44,80 @@ fn advance_em(c: char) -> f64 {
 /// Can the font draw every character of the text?
 #[cfg(test)]
 pub(super) fn has(text: &str) -> bool {
-    text.chars()
-        .all(|c| face().is_some_and(|face| face.glyph_index(c).is_some()))
+    text.chars().all(has_letter)
+}
+
+fn has_letter(c: char) -> bool {
+    face().is_some_and(|face| face.glyph_index(c).is_some())
+}
+
+/// What stands for a letter that the font does not have.
+const NO_LETTER: char = '?';
+
+/// Does the text have letters for which a question mark is drawn?
+pub(super) fn lacks(text: &str) -> bool {
+    let mut pairs = text
+        .chars()
+        .zip(printable(text).chars().collect::<Vec<_>>());
+    pairs.any(|(c, drawn)| drawn == NO_LETTER && c != NO_LETTER)
+}
+
+/// The text as it can be drawn: a question mark for each letter that the font does not have, so that what is missing is
+/// seen and can be searched for; blanks and what steers a terminal or a printer are blanks.
+pub(super) fn printable(text: &str) -> String {
+    let drawn = |c: char| match c {
+        c if c.is_control() || c == '\u{fffe}' || c == '\u{ffff}' => ' ',
+        c if has_letter(c) => c,
+        c if c.is_whitespace() => ' ',
+        _ => NO_LETTER,
+    };
+    text.chars().map(drawn).collect()
 }
 
 /// A space at which no line is broken.
 pub(super) const NO_BREAK: char = '\u{a0}';
 
-/// The lines of a text that is at most so wide; a word that is wider stands alone. A no-break space becomes a plain one.
+/// The lines of a text, none wider than this: a word that is wider is broken, if it can be behind a hyphen or a stroke.
+/// A no-break space becomes a plain one.
 pub fn wrap(text: &str, size_pt: f64, most_mm: f64) -> Vec<String> {
+    let lines = wrap_words(text, size_pt, most_mm).into_iter();
+    lines
+        .flat_map(|line| broken(line, size_pt, most_mm))
+        .collect()
+}
+
+/// A line in pieces that are at most so wide, each of one letter at least.
+fn broken(line: String, size_pt: f64, most_mm: f64) -> Vec<String> {
+    let mut pieces = Vec::new();
+    let mut left = line;
+    while width_mm(&left, size_pt) > most_mm {
+        let mut wide = 0.0;
+        let mut fit = 0;
+        let mut gap = 0;
+        for (at, c) in left.char_indices() {
+            wide += width_mm(c.encode_utf8(&mut [0; 4]), size_pt);
+            if wide > most_mm && at > 0 {
+                break;
+            }
+            fit = at + c.len_utf8();
+            if matches!(c, '-' | '/' | '_') {
+                gap = fit;
+            }
+        }
+        // Behind a stroke, unless little would stand before it.
+        let at = if 3 * gap > fit { gap } else { fit };
+        if at >= left.len() {
+            break;
+        }
+        let rest = left.split_off(at);
+        pieces.push(std::mem::replace(&mut left, rest));
+    }
+    pieces.push(left);
+    pieces
+}
+
+/// The lines of a text that is at most so wide; a word that is wider stands alone. A no-break space becomes a plain one.
+pub(super) fn wrap_words(text: &str, size_pt: f64, most_mm: f64) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
     let words = text.split(|c: char| c.is_whitespace() && c != NO_BREAK);
@@ -93,6 +158,37 @@ mod tests {
         assert_eq!(
             wrap("after the dive\u{a0}____", 10.0, 25.0),
             ["after the", "dive ____"]
+        );
+    }
+
+    /// A word that is too wide is broken and nothing of it is lost; behind a stroke where there is one.
+    #[test]
+    fn wide_words_are_broken() {
+        for (text, most) in [
+            ("Maximilian", 10.0),
+            ("AL80-2019-0034", 16.0),
+            ("two Zurrgurt-Steuerbord-Achtern-1 words", 20.0),
+            ("ij", 0.1),
+        ] {
+            let lines = wrap(text, 8.5, most);
+            assert!(lines.len() > 1, "{lines:?}");
+            let fits = |line: &String| width_mm(line, 8.5) <= most || line.chars().count() == 1;
+            assert!(lines.iter().all(fits), "{lines:?}");
+            assert_eq!(lines.concat(), text.replace(' ', ""), "{lines:?}");
+        }
+        assert_eq!(wrap("AL80-2019-0034", 8.5, 16.0), ["AL80-2019-", "0034"]);
+        // Names on plans stay whole.
+        assert_eq!(wrap_words("Maximilian", 8.5, 10.0), ["Maximilian"]);
+    }
+
+    #[test]
+    fn what_the_font_has_not_is_seen() {
+        assert_eq!(printable("海鸥 P1\u{a0}m²"), "?? P1\u{a0}m²");
+        assert_eq!(printable("red\u{1b}[31m\tend"), "red [31m end");
+        assert!(has(&printable("Việt")) && lacks("Việt"));
+        assert!(
+            !lacks("who? P1\n21"),
+            "a question mark of its own, and a new line"
         );
     }
 

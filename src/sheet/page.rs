@@ -192,7 +192,7 @@ impl Page {
             turn_deg: 0.0,
             bold: false,
             grey: 0.0,
-            text: printable(text),
+            text: super::font::printable(text),
         };
         change(&mut line);
         self.marks.push(Mark::Text(line));
@@ -347,18 +347,6 @@ pub(super) fn level(grey: f64) -> u8 {
 fn shade(grey: f64) -> String {
     let level = level(grey);
     format!("#{level:02x}{level:02x}{level:02x}")
-}
-
-/// A text without what cannot be printed.
-fn printable(text: &str) -> String {
-    let replaced = |c: char| {
-        if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') {
-            ' '
-        } else {
-            c
-        }
-    };
-    text.chars().map(replaced).collect()
 }
 
 /// A text as it may stand between the tags of XML 1.0: markup written out.

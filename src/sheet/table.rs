@@ -1,4 +1,4 @@
-use super::font::wrap;
+use super::font::{width_mm, wrap};
 use super::page::{Align, Page, Pen};
 
 /// A column of a table.
@@ -39,6 +39,9 @@ const FEWEST_ROWS: usize = 2;
 
 /// So many rows stand above what follows a table on a page of its own.
 const TAKEN_ALONG: usize = 3;
+
+/// A column that others take room from keeps this share of its width.
+const LEAST_SHARE: f64 = 0.75;
 
 /// From line to line of a text, as a share of its size.
 const LEADING: f64 = 1.12;
@@ -86,6 +89,39 @@ impl Table {
             page.line(&[(x, top), (x, y)], false, Pen::grey(0.15));
         }
         (next, y)
+    }
+
+    /// The same with columns as wide as their widest words ask for, as far as other columns have room to spare; none
+    /// becomes narrower than three quarters of what it was.
+    #[must_use]
+    pub fn with_room_for_words(mut self) -> Self {
+        let style = self.style;
+        let widest = |text: &str| {
+            let words = text.split_whitespace();
+            words
+                .map(|word| width_mm(word, style.size_pt))
+                .fold(0.0, f64::max)
+        };
+        let needed = self.columns.iter().enumerate().map(|(index, column)| {
+            let cells = self.rows.iter().filter_map(|row| row.get(index));
+            let of_cells = cells.map(|text| widest(text)).fold(0.0, f64::max);
+            // Bold letters are a little wider than the plain ones that are measured.
+            let of_all = of_cells.max(1.03 * widest(&column.heading));
+            (of_all + 2.0 * style.pad_mm + 0.01).max(LEAST_SHARE * column.width_mm)
+        });
+        let needed: Vec<f64> = needed.collect();
+        let pairs = || self.columns.iter().map(|it| it.width_mm).zip(&needed);
+        let lack: f64 = pairs().map(|(has, needs)| (needs - has).max(0.0)).sum();
+        let spare: f64 = pairs().map(|(has, needs)| (has - needs).max(0.0)).sum();
+        if lack <= 0.0 || spare <= 0.0 {
+            return self;
+        }
+        let (taken, given) = ((lack / spare).min(1.0), (spare / lack).min(1.0));
+        for (column, needs) in self.columns.iter_mut().zip(&needed) {
+            let more = needs - column.width_mm;
+            column.width_mm += more * if more > 0.0 { given } else { taken };
+        }
+        self
     }
 
     /// How high the headings with the first two rows are, in millimetres: less room is no beginning.

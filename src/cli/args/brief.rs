@@ -27,13 +27,13 @@ pub(in crate::cli) struct LoadingOptions {
     #[arg(long, value_name = "DEGREES", value_parser = heel, allow_negative_numbers = true)]
     pub(in crate::cli) heel: Option<f64>,
 
-    /// The place over which cylinders are handed aboard, by id or name; as settled in the plan, else its first
-    /// hand-over place or gate
+    /// The place over which cylinders are handed aboard, by id or name; as settled in the plan, else the
+    /// first hand-over place or gate by its id
     #[arg(long, value_name = "PLACE")]
     pub(in crate::cli) hand_over: Option<String>,
 
     /// The place where cylinders are laid down if the chain stalls, by id or name; as settled in the
-    /// plan, else its first set-down spot
+    /// plan, else the first set-down spot by its id
     #[arg(long, value_name = "PLACE")]
     pub(in crate::cli) set_down: Option<String>,
 

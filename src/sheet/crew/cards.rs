@@ -1,6 +1,7 @@
 //! The limit cards on the sheet: how far the stowage is good, part by part, each with its margin drawn small where
 //! an estimate from a sea exists.
 
+use super::labels::Area;
 use super::{LIST_PT, centred};
 use crate::brief::Brief;
 use crate::checks::{LimitCard, MarginAt};
@@ -23,6 +24,9 @@ const PLOT_PT: f64 = 7.0;
 
 /// Shares above it are drawn at it.
 const MOST_SHARE: f64 = 2.0;
+
+/// Said at the line at 1.
+const BELOW_ONE: &str = "below 1 something goes";
 
 /// Within a card, between its edge and what stands in it, in millimetres.
 const PAD_MM: f64 = 1.2;
@@ -197,11 +201,26 @@ fn plot(page: &mut Page, cards: &[&LimitCard], (left, top): (f64, f64)) {
         Align::Left,
         "margin against wave height",
     );
-    // Where the curves end below the line its words stand above it.
-    let mut ends = as_stowed.iter().chain(&cured).filter_map(|it| it.last());
-    let is_below = ends.all(|it| it.share.is_some_and(|share| share < 1.0));
-    let foot = if is_below { one - 0.8 } else { one + 2.8 };
-    page.text((x1, foot), PLOT_PT, Align::Right, "below 1 something goes");
+    // Beside the line, where no curve runs through its words if that can be.
+    let half = (0.5 * width_mm(BELOW_ONE, PLOT_PT) + 0.2, 1.1);
+    let curves: Vec<Vec<(f64, f64)>> = as_stowed
+        .iter()
+        .chain(&cured)
+        .map(|it| it.iter().map(at).collect())
+        .collect();
+    let spots = [one - 1.4, one + 1.9].into_iter().flat_map(|y| {
+        let across = [x1 - half.0, 0.5 * (x0 + x1), x0 + half.0 + 0.4];
+        across.map(|x| (x, y))
+    });
+    let through = |spot: &(f64, f64)| {
+        let area = Area::about(*spot, half);
+        let pairs = curves.iter().flat_map(|curve| curve.windows(2));
+        pairs
+            .filter(|pair| area.is_crossed((pair[0], pair[1])))
+            .count()
+    };
+    let spot = spots.min_by_key(through).unwrap_or((x1, one));
+    centred(page, spot, PLOT_PT, BELOW_ONE);
     let line = |margins: &[MarginAt]| margins.iter().map(at).collect::<Vec<_>>();
     for margins in &as_stowed {
         page.line(&line(margins), false, Pen::solid(0.5));

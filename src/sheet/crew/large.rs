@@ -1,6 +1,6 @@
 //! For wet hands and poor light: a large-type page, and a form of six lines for a slate.
 
-use super::{Brief, CAUTION, Options, foot};
+use super::{Brief, CAUTION, NO_LETTERS, Options, foot, lacks_letters};
 use crate::brief::{at_set_down, natural, runs};
 use crate::sheet::flow::{Flow, LEADING, MARGIN_MM};
 use crate::sheet::font::POINT_MM;
@@ -45,9 +45,16 @@ fn large_in((of_points, of_steps): (f64, f64), brief: &Brief, options: &Options)
     flow.title(TITLE_PT, &brief.boat);
     let mut texts = Texts::new(flow.width());
     texts.paragraph(SMALL_PT, CAUTION);
+    if lacks_letters(brief) {
+        texts.paragraph(SMALL_PT, NO_LETTERS);
+    }
     texts.gap(2.0);
     texts.paragraph(LARGE_PT, &heading_words(brief));
     texts.gap(of_points);
+    for remark in brief.loading.must_be_told() {
+        texts.point(LARGE_PT, "–", remark);
+        texts.gap(of_points);
+    }
     for (index, point) in brief.talk_points.iter().enumerate() {
         texts.point(LARGE_PT, &format!("{}", index + 1), &point.say);
         texts.gap(of_points);
@@ -76,8 +83,16 @@ fn heading_words(brief: &Brief) -> String {
     });
     let count = loading.steps.len();
     let noun = if count == 1 { "cylinder" } else { "cylinders" };
+    let others = brief.load_list.iter().map(|row| row.cylinder.as_str());
+    let others = others.filter(|id| loading.steps.iter().all(|step| step.cylinder != *id));
+    let others: Vec<&str> = others.collect();
+    let worn = if others.is_empty() {
+        String::new()
+    } else {
+        format!(" Not handed over: {}.", runs(&others).join(", "))
+    };
     format!(
-        "{}, {date}. {}: {count} {noun}{over}.{set_down}",
+        "{}, {date}. {}: {count} {noun}{over}.{worn}{set_down}",
         brief.trip_name, brief.part_name
     )
 }
@@ -106,17 +121,22 @@ pub fn slate(brief: &Brief) -> [String; 6] {
             brief.date.as_deref().unwrap_or(BLANK)
         ),
         format!(
-            "{} {}, over {}, set down {}",
+            "{} {}{}, over {}, set down {}",
             names.len(),
             if names.len() == 1 {
                 "cylinder"
             } else {
                 "cylinders"
             },
+            if brief.ashore.is_empty() {
+                String::new()
+            } else {
+                format!(" (ashore: {})", brief.ashore.join(", "))
+            },
             named(&brief.loading.hand_over),
             (brief.loading.set_down.as_deref()).map_or_else(|| format!("at {BLANK}"), at_set_down)
         ),
-        format!("order {}", runs(&names).join(" ")),
+        format!("order {}{}", runs(&names).join(" "), heel_words(brief)),
         format!(
             "shut {}",
             if shut.is_empty() {
@@ -130,19 +150,34 @@ pub fn slate(brief: &Brief) -> [String; 6] {
     ]
 }
 
+/// Where the boat leans further on the way than was wanted.
+fn heel_words(brief: &Brief) -> String {
+    let loading = &brief.loading;
+    match loading.greatest_heel_deg {
+        Some(deg) if loading.passes_heel() => format!(
+            ", she leans {deg:.1}°, more than {:.1}°",
+            loading.most_heel_deg
+        ),
+        _ => String::new(),
+    }
+}
+
 /// The form on a page, to copy from or to write on: six fields one below the other, as large as they fit.
 pub fn slate_page(brief: &Brief, options: &Options) -> Vec<Page> {
     let lines = slate(brief);
-    let tried = SLATE_PT.map(|size_pt| slate_in(size_pt, &lines, options));
+    let tried = SLATE_PT.map(|size_pt| slate_in(size_pt, &lines, lacks_letters(brief), options));
     fewest_pages(tried).map_or_else(Vec::new, |flow| flow.finish(&foot(brief, options)))
 }
 
 /// The form in letters of a size.
-fn slate_in(size_pt: f64, fields: &[String], options: &Options) -> Flow {
+fn slate_in(size_pt: f64, fields: &[String], lacks_letters: bool, options: &Options) -> Flow {
     let mut flow = Flow::new(options.paper);
     flow.title(TITLE_PT, "For a slate");
     let mut texts = Texts::new(flow.width());
     texts.paragraph(SMALL_PT, CAUTION);
+    if lacks_letters {
+        texts.paragraph(SMALL_PT, NO_LETTERS);
+    }
     flow.texts(&texts);
     flow.gap(3.0);
     let (left, wide) = (MARGIN_MM, flow.width());

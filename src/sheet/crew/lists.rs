@@ -52,6 +52,7 @@ pub(super) fn table(
             ruled: true,
         },
     }
+    .with_room_for_words()
 }
 
 /// What comes aboard in the order in which it does; what is not in the order stands below.
@@ -85,7 +86,7 @@ pub(super) fn load_list(flow: &mut Flow, brief: &Brief, setting: Setting) {
     let others = brief.load_list.iter().filter(|row| !is_step(row));
     rows.extend(others.map(|row| load_row(brief, row, "–", None)));
     if rows.is_empty() {
-        flow.line(TEXT_PT, "No cylinders in this plan.");
+        flow.line(TEXT_PT, "No cylinders aboard in this plan.");
         return;
     }
     let table = table(flow, &columns, rows, (ROW_MM, setting));
@@ -112,8 +113,10 @@ fn load_row(
         }
         _ => on_deck(row),
     };
-    if !row.kit.is_empty() {
-        how = format!("{how}, {}", row.kit);
+    for more in [&row.valve, &row.kit] {
+        if !more.is_empty() {
+            how = format!("{how}, {more}");
+        }
     }
     let held_by = row
         .secured_by
@@ -131,6 +134,10 @@ fn load_row(
     for sentence in others {
         secured = format!("{secured}. {sentence}");
     }
+    let tick = brief.tick(&row.cylinder);
+    if let Some(reason) = tick.and_then(|tick| tick.skipped.as_ref()) {
+        secured = format!("{secured}. Skipped: {reason}");
+    }
     let mut cells = vec![
         step.to_owned(),
         below(&row.cylinder, &row.number),
@@ -141,7 +148,7 @@ fn load_row(
         how,
         secured,
     ];
-    if let Some(tick) = brief.tick(&row.cylinder) {
+    if let Some(tick) = tick {
         let done = if tick.skipped.is_some() {
             "skipped"
         } else {
@@ -252,7 +259,11 @@ pub(super) fn lashing_list(flow: &mut Flow, brief: &Brief, setting: Setting) {
                 row.lashing.clone(),
                 format!("{} to {}; {}", row.from, row.to, material(&row.material)),
                 row.round_words.clone(),
-                format!("{:.2} m", row.height_m),
+                format!(
+                    "{:.2} m{}",
+                    row.height_m,
+                    if row.along { " along it" } else { "" }
+                ),
                 row.how_tight.clone(),
                 if row.gives_way {
                     "gives way: put that right".to_owned()

@@ -16,11 +16,11 @@ pub use self::actions::picture as action_picture;
 pub use self::large::{large_type, slate, slate_page};
 pub use self::plan::{Facing, deck_picture};
 
-use super::flow::{Flow, MARGIN_MM};
+use super::flow::{FOOT_PT, Flow, MARGIN_MM, NUMBER_MM};
 use super::texts::Texts;
 use super::{Align, Page, Paper};
 use crate::brief::{
-    Brief, CAUTION, HandAction, OpenPoint, PUSH_AGAIN, TalkPoint, WALKWAYS, natural, runs,
+    Brief, CAUTION, HandAction, OpenPoint, PUSH_AGAIN, Table, TalkPoint, WALKWAYS, natural, runs,
 };
 use crate::checks::digest::NotKnown;
 use crate::layout::{Id, Plan};
@@ -42,6 +42,9 @@ pub struct Options {
 pub const PIXELS_PER_MM: f64 = 8.0;
 
 const TITLE_PT: f64 = 15.0;
+/// From line to line of a title that takes several, in millimetres.
+const TITLE_LINE_MM: f64 = 7.0;
+
 const HEADING_PT: f64 = 11.0;
 const TEXT_PT: f64 = 10.0;
 const LIST_PT: f64 = 8.5;
@@ -174,8 +177,14 @@ pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
         texts.paragraph(size_pt, text);
         (texts.depth_mm(), texts)
     };
+    let title = super::wrap(&brief.boat, TITLE_PT, 0.97 * room);
+    let title_mm = title.len() as f64 * TITLE_LINE_MM;
     let subtitle = set(TEXT_PT, &subtitle(brief, options));
-    let caution = set(LIST_PT, CAUTION);
+    let caution = if lacks_letters(brief) {
+        set(LIST_PT, &format!("{CAUTION} {NO_LETTERS}"))
+    } else {
+        set(LIST_PT, CAUTION)
+    };
     let pieces = pieces
         .iter()
         .map(|(caption, piece)| (set(LIST_PT, caption), piece));
@@ -183,13 +192,16 @@ pub fn plan_alone(plan: &Plan, brief: &Brief, options: &Options) -> Page {
     let of_pieces = pieces
         .iter()
         .map(|((depth, _), piece)| depth + piece.paper.height_mm() + 3.0);
-    let high = 14.0 + subtitle.0 + of_pieces.sum::<f64>() + caution.0 + MARGIN_MM;
+    let high = 7.0 + title_mm + subtitle.0 + of_pieces.sum::<f64>() + caution.0 + MARGIN_MM;
     let mut page = Page::new(Paper::Cut {
         wide: whole(wide),
         high: whole(high),
     });
-    page.bold((MARGIN_MM, 12.0), TITLE_PT, Align::Left, &brief.boat);
-    let mut y = 14.0;
+    for (index, line) in title.iter().enumerate() {
+        let y = 12.0 + index as f64 * TITLE_LINE_MM;
+        page.bold((MARGIN_MM, y), TITLE_PT, Align::Left, line);
+    }
+    let mut y = 7.0 + title_mm;
     let put =
         |page: &mut Page, texts: &Texts, y: f64| texts.draw(page, 0..texts.len(), (MARGIN_MM, y));
     y += put(&mut page, &subtitle.1, y) + 1.0;
@@ -212,14 +224,49 @@ fn whole(mm: f64) -> u32 {
     whole
 }
 
+/// What stands at the foot of each page; long names are cut, so that all of it stands beside the number of the page.
 fn foot(brief: &Brief, options: &Options) -> String {
-    format!(
-        "{}, {}, {} · version {} · planning aid, no approval",
-        brief.boat,
-        brief.trip_name,
-        brief.date.as_deref().unwrap_or("no date"),
-        options.version
-    )
+    let told = |names: [&str; 3]| {
+        format!(
+            "{}, {} · version {} · planning aid, no approval",
+            names.join(", "),
+            brief.date.as_deref().unwrap_or("no date"),
+            options.version
+        )
+    };
+    let room = options.paper.width_mm() - 2.0 * MARGIN_MM - NUMBER_MM;
+    let names = [&*brief.boat, &*brief.trip_name, &*brief.part_name];
+    let whole = told(names);
+    if super::width_mm(&whole, FOOT_PT) <= room {
+        return whole;
+    }
+    let of_each = (room - super::width_mm(&told([""; 3]), FOOT_PT)) / 3.0;
+    let short = names.map(|name| cut(name, FOOT_PT, of_each.max(0.0)));
+    told([&*short[0], &*short[1], &*short[2]])
+}
+
+/// Said where names have letters that the font of the pages does not have.
+const NO_LETTERS: &str = "Names have letters that cannot be printed here: a question mark stands for each. Write them in by hand.";
+
+/// Does anything that the brief tells, or that stands on the plan, have such letters?
+fn lacks_letters(brief: &Brief) -> bool {
+    let lists = [Table::load_list(brief), Table::lashing_list(brief)];
+    let cells = lists.iter().flat_map(|list| &list.rows).flatten();
+    let steps = brief.loading.steps.iter().map(|step| &step.sentence);
+    let things = brief.scene.decks.iter().flat_map(|deck| &deck.things);
+    let names = [&brief.boat, &brief.trip_name, &brief.part_name];
+    let places = brief
+        .loading
+        .hand_over
+        .iter()
+        .chain(&brief.loading.set_down);
+    let mut all = (names.into_iter().chain(places))
+        .chain(cells)
+        .chain(steps)
+        .chain(things.map(|thing| &thing.name))
+        .chain(&brief.walkways)
+        .chain(&brief.taken_on);
+    all.any(|text| super::font::lacks(text))
 }
 
 fn subtitle(brief: &Brief, options: &Options) -> String {
@@ -234,9 +281,12 @@ fn subtitle(brief: &Brief, options: &Options) -> String {
 
 fn head(flow: &mut Flow, brief: &Brief, options: &Options) {
     flow.title(TITLE_PT, &brief.boat);
-    flow.line(TEXT_PT, &subtitle(brief, options));
     let mut texts = Texts::new(flow.width());
+    texts.paragraph(TEXT_PT, &subtitle(brief, options));
     texts.paragraph(LIST_PT, CAUTION);
+    if lacks_letters(brief) {
+        texts.paragraph(LIST_PT, NO_LETTERS);
+    }
     flow.texts(&texts);
     flow.gap(0.4);
 }
@@ -421,7 +471,12 @@ fn words(texts: &mut Texts, brief: &Brief) {
 /// What is open, what was taken on, what nobody knows, and how far it is good.
 fn still_open(texts: &mut Texts, brief: &Brief, Setting { open_pt, .. }: Setting) {
     if brief.still_open.is_empty() {
-        texts.paragraph(open_pt, "Still open: nothing is left to put right.");
+        let text = if brief.ashore.is_empty() {
+            "Still open: nothing is left to put right."
+        } else {
+            "Still open: nothing is left to put right with what is aboard."
+        };
+        texts.paragraph(open_pt, text);
     } else {
         texts.heading(HEADING_PT, "Still open");
     }

@@ -488,3 +488,65 @@ fn large_type_flows_over_pages() {
         .collect();
     assert!(all.contains(&"24".to_owned()), "the last step is there");
 }
+
+/// Whatever people write: nothing runs over its neighbour or off the paper, and letters that are missing are told.
+#[test]
+fn long_and_foreign_names_stay_in_their_places() {
+    let mut plan = many(4);
+    plan.boat.name =
+        "A boat with a name that goes on and on, as owners of boats think of them in winter"
+            .to_owned();
+    plan.trips[0].name = Some(
+        "A trip of which everybody tells in many words, eighty letters long at least".to_owned(),
+    );
+    for (index, (name, number)) in [
+        ("Maximilian", "AL80-2019-0034"),
+        ("Wilhelmina", "1234567890123"),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        plan.trips[0].cylinders[index].diver = Some(name.to_owned());
+        plan.trips[0].cylinders[index].number = Some(number.to_owned());
+    }
+    let brief = brief_of(&plan);
+    let options = options(Paper::A4);
+    let foreign = |pages: &[Page]| {
+        pages
+            .iter()
+            .flat_map(Page::texts)
+            .any(|it| it.contains("cannot be printed"))
+    };
+    for pages in [
+        pages(&plan, &brief, &options),
+        large_type(&brief, &options),
+        slate_page(&brief, &options),
+        plan_pages(&plan, &brief, &options),
+        vec![plan_alone(&plan, &brief, &options)],
+    ] {
+        assert!(!foreign(&pages));
+        for page in &pages {
+            let all = texts(page);
+            for ([left, _, right, _], words) in &all {
+                assert!(
+                    *left >= 0.0 && *right <= page.paper.width_mm() - 5.0,
+                    "{words:?}"
+                );
+            }
+            // In one line no text runs over the next.
+            for (a, one) in &all {
+                for (b, other) in &all {
+                    let is_level = (a[3] - b[3]).abs() < 0.3 && (a[1] - b[1]).abs() < 0.5;
+                    let is_over = a[0] < b[0] && a[2] > b[0] + 0.1;
+                    assert!(!(is_level && is_over), "{one:?} runs over {other:?}");
+                }
+            }
+        }
+        let told: Vec<&str> = pages.iter().flat_map(Page::texts).collect();
+        assert!(told.iter().any(|it| it.contains("0123abcd")), "the version");
+    }
+    plan.trips[0].cylinders[0].diver = Some("海鸥".to_owned());
+    let brief = brief_of(&plan);
+    assert!(foreign(&pages(&plan, &brief, &options)));
+    assert!(foreign(&[plan_alone(&plan, &brief, &options)]));
+}

@@ -17,6 +17,9 @@ const MISREAD_MM: f64 = 1.0;
 const NEARER: f64 = 1.5;
 const APART_FROM_OTHERS_MM: (f64, f64) = (0.9, 2.5);
 
+/// The same from marks that have names of their own, as a factor.
+const FROM_MARK: f64 = 2.5;
+
 /// A name that a line leads to, and one that names no single body, stands so far from bodies with names of their own,
 /// in millimetres; up to the second it does so only if it must.
 const LED_APART_MM: (f64, f64) = (0.4, 1.5);
@@ -147,7 +150,8 @@ impl Labels {
         };
         let mut named = others.named.iter();
         let mut marks = others.marks.iter();
-        let near_mark = |index: &usize| self.marks[*index].gap(area) < NEARER * gap.max(0.4);
+        // Between two marks it must be plain of which it is.
+        let near_mark = |index: &usize| self.marks[*index].gap(area) < FROM_MARK * gap.max(0.4);
         let is_near = named.any(|index| self.gap_to_named(*index, area) < apart)
             || (others.is_single && marks.any(near_mark));
         !is_near

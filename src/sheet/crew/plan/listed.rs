@@ -1,5 +1,6 @@
 //! Names of the lists on the deck plan: lashings, fronts, racks, points, walkways.
 
+use super::super::labels::Area;
 use super::naming::{LISTED_MM, POINT_MM, THING_PT};
 use super::{Picture, STEP_RAD, vec};
 use crate::brief::{natural, runs};
@@ -8,6 +9,16 @@ use crate::layout::{Point, Rack};
 
 /// Where along a lashing its name or what leads to that may begin, as shares of its length.
 const LEG_SHARES: [f64; 9] = [0.5, 0.3, 0.7, 0.4, 0.6, 0.1, 0.9, 0.2, 0.8];
+
+/// How far from a front another's name would be read as its own, in millimetres.
+const OF_FRONT_MM: f64 = 3.0;
+
+/// The area beside a line in which a name is read as that of the line.
+fn beside_line([a, b]: [(f64, f64); 2]) -> Area {
+    let middle = (0.5 * (a.0 + b.0), 0.5 * (a.1 + b.1));
+    let half = |along: f64| (0.5 * along.abs()).max(OF_FRONT_MM);
+    Area::about(middle, (half(b.0 - a.0), half(b.1 - a.1)))
+}
 
 impl Picture<'_> {
     /// What holds: each lashing once, at the leg that has most room, and each front that is shut.
@@ -20,12 +31,19 @@ impl Picture<'_> {
             }
         }
         let fronts = self.front_lines();
+        let areas: Vec<(String, Area)> = fronts
+            .iter()
+            .map(|(row, line)| (row.front.clone(), beside_line(*line)))
+            .collect();
         lashings.extend(
             fronts
                 .into_iter()
                 .map(|(row, line)| (row.front, vec![line])),
         );
         for (name, lines) in lashings {
+            // Below another front it would be read as the name of that.
+            let others = areas.iter().filter(|(front, _)| *front != name);
+            (self.labels).keep_out_of(others.map(|(_, area)| *area).collect());
             let along = |[a, b]: &[(f64, f64); 2]| {
                 LEG_SHARES.map(|share| (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1)))
             };
@@ -33,6 +51,7 @@ impl Picture<'_> {
             let points: Vec<(f64, f64)> = points.filter(|at| !self.is_at_a_part(*at)).collect();
             self.name_near(&name, (&points, 0.35), LISTED_MM);
         }
+        self.labels.keep_out_of(Vec::new());
     }
 
     /// Racks by the names that the load list has, at one of their edges.
@@ -50,8 +69,14 @@ impl Picture<'_> {
                     [0.5, 0.2, 0.8]
                         .map(|share| (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1)))
                 });
+                let points: Vec<(f64, f64)> = points.collect();
                 let name = rack.name.clone().unwrap_or_else(|| rack.id.clone());
-                Some((self.with_slots_on_a_part(rack, name), points.collect()))
+                let told = self.with_slots_on_a_part(rack, name.clone());
+                // Where it names some of the slots, by those.
+                let by_them = points.iter().copied().filter(|at| self.is_at_a_part(*at));
+                let by_them: Vec<(f64, f64)> = by_them.collect();
+                let is_by_them = told != name && !by_them.is_empty();
+                Some((told, if is_by_them { by_them } else { points }))
             })
             .collect();
         for (name, points) in named {

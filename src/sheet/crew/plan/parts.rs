@@ -2,7 +2,7 @@
 
 use super::again::drawn_until_named;
 use super::drawing::LYING;
-use super::{Extent, Of, Piece, Room, Stretch, Unnamed, piece};
+use super::{Extent, OVERHEAD_M, Of, Piece, Room, Stretch, Unnamed, piece};
 use crate::engine::numbers::ThingSort;
 use crate::engine::{DeckScene, SceneThing};
 use crate::sheet::Page;
@@ -256,10 +256,15 @@ fn key(of: Of<'_>, deck: &DeckScene) -> String {
         let row = of.brief.row(&thing.thing.id);
         thing.sort == ThingSort::Cylinder && row.is_some_and(|row| row.posture == LYING)
     };
+    let is_overhead = |thing: &SceneThing| thing.from_m > OVERHEAD_M;
     let keys = [
         (
             ways.any(|way| way.deck == deck.deck),
             "broken line: walkway",
+        ),
+        (
+            deck.things.iter().any(is_overhead),
+            "thin broken line: overhead",
         ),
         (
             deck.things.iter().any(lies),

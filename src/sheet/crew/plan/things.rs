@@ -7,7 +7,8 @@ use crate::engine::SceneThing;
 use crate::engine::numbers::ThingSort;
 use crate::geometry::Shape;
 use crate::layout::FixtureKind;
-use crate::sheet::{Align, width_mm, wrap};
+use crate::sheet::font::wrap_words;
+use crate::sheet::{Align, width_mm};
 
 /// From line to line of a name that takes several, in millimetres.
 const LINE_MM: f64 = 2.7;
@@ -64,7 +65,7 @@ impl Picture<'_> {
             if !self.is_shown(at) || (wide.max(high) > LONG_MM && wide.min(high) < THIN_MM) {
                 continue;
             }
-            let lines = wrap(&thing.name, THING_PT, wide - 1.0);
+            let lines = wrap_words(&thing.name, THING_PT, wide - 1.0);
             let fits = |line: &String| width_mm(line, THING_PT) <= wide - 0.8;
             if lines.iter().all(fits) && lines.len() as f64 * LINE_MM <= high {
                 self.name_in(&lines, at, (wide, high));
@@ -96,7 +97,7 @@ impl Picture<'_> {
     /// Whole names beside what is too small for them, where there is room still; nothing hangs on them.
     pub(super) fn beside_what_is_small(&mut self, named: Vec<CutShort>) {
         for it in named {
-            let lines = wrap(&it.name, THING_PT, BROKEN_MM).join("\n");
+            let lines = wrap_words(&it.name, THING_PT, BROKEN_MM).join("\n");
             self.labels.keep_out_of(it.others);
             self.labels
                 .near(self.page, (&lines, THING_PT), (&it.points, 0.0), SMALL_MM);
@@ -133,7 +134,7 @@ impl Picture<'_> {
             let at = self.paper.at(thing.shape.centroid());
             let half = self.extent(thing);
             let size = (2.0 * half.0, 2.0 * half.1);
-            let lines = wrap(&thing.name, THING_PT, size.0 - 1.0);
+            let lines = wrap_words(&thing.name, THING_PT, size.0 - 1.0);
             let is_overhead = thing.from_m > OVERHEAD_M;
             let widest = lines.iter().map(|line| width_mm(line, THING_PT));
             let fits = widest.fold(0.0, f64::max) <= size.0 - 0.8
@@ -144,7 +145,7 @@ impl Picture<'_> {
             } else {
                 thing.name.clone()
             };
-            let name = wrap(&name, THING_PT, BROKEN_MM).join("\n");
+            let name = wrap_words(&name, THING_PT, BROKEN_MM).join("\n");
             let points = self.edge_of(thing);
             // Otherwise it is not in what is drawn, and its turn never comes.
             let first = points.iter().find(|at| self.is_shown(**at));
