@@ -104,7 +104,7 @@ fn for_people(brief: &Brief, page: BriefPage, width: usize) -> String {
         write!(first, ", {date}").ok();
     }
     write!(first, "; as in the part {}", brief.part).ok();
-    let mut text = format!("{}\n", one_line(&first));
+    let mut text = paragraph("", 0, 0, &first, width);
     let all = page == BriefPage::All;
     if all || page == BriefPage::TalkPoints {
         heading(&mut text, "To say on the quay");

@@ -179,6 +179,15 @@ fn the_lists_tell_diver_and_pull_within_a_hundred_columns() {
     ]);
     assert!(!csv.out.contains("0.00 kN"), "{}", csv.out);
     assert!(csv.out.contains(",none,"), "{}", csv.out);
+    boat["boat"]["name"] = json!(["Otter"; 40].join(" "));
+    let ran =
+        folder
+            .with_json("long.json", &boat)
+            .run(&["brief", "long.json", "--page", "talk-points"]);
+    assert!(ran.out.starts_with("Otter Otter"), "{}", ran.out);
+    for line in ran.out.lines() {
+        assert!(line.chars().count() <= 100, "{line}");
+    }
 }
 
 /// Not even told to replace files does it write over the plan that it reads.
