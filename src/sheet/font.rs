@@ -86,6 +86,9 @@ pub fn wrap(text: &str, size_pt: f64, most_mm: f64) -> Vec<String> {
         .collect()
 }
 
+/// Behind these a word that is too wide is broken rather than elsewhere.
+pub(super) const STROKES: [char; 3] = ['-', '/', '_'];
+
 /// A line in pieces that are at most so wide, each of one letter at least.
 fn broken(line: String, size_pt: f64, most_mm: f64) -> Vec<String> {
     let mut pieces = Vec::new();
@@ -100,7 +103,7 @@ fn broken(line: String, size_pt: f64, most_mm: f64) -> Vec<String> {
                 break;
             }
             fit = at + c.len_utf8();
-            if matches!(c, '-' | '/' | '_') {
+            if STROKES.contains(&c) {
                 gap = fit;
             }
         }

@@ -1,4 +1,4 @@
-use super::font::{width_mm, wrap};
+use super::font::{STROKES, width_mm, wrap};
 use super::page::{Align, Page, Pen};
 
 /// A column of a table.
@@ -97,9 +97,12 @@ impl Table {
     pub fn with_room_for_words(mut self) -> Self {
         let style = self.style;
         let widest = |text: &str| {
-            let words = text.split_whitespace();
-            words
-                .map(|word| width_mm(word, style.size_pt))
+            // Behind a stroke a word may be broken.
+            let pieces = text
+                .split_whitespace()
+                .flat_map(|word| word.split_inclusive(STROKES));
+            pieces
+                .map(|piece| width_mm(piece, style.size_pt))
                 .fold(0.0, f64::max)
         };
         let needed = self.columns.iter().enumerate().map(|(index, column)| {

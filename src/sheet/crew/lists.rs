@@ -115,7 +115,7 @@ fn load_row(
     };
     for more in [&row.valve, &row.kit] {
         if !more.is_empty() {
-            how = format!("{how}, {more}");
+            how = format!("{how}, {}", more.replace("valve ", "valve\u{a0}"));
         }
     }
     let held_by = row
@@ -393,7 +393,7 @@ mod tests {
 
     #[test]
     fn a_width_is_in_millimetres() {
-        assert_eq!(material("ratchet_strap_25"), "ratchet strap, 25 mm");
+        assert_eq!(material("ratchet_strap_25"), "ratchet strap, 25\u{a0}mm");
         assert_eq!(material("own_rope"), "own rope");
     }
 }
