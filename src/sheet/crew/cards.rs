@@ -26,7 +26,7 @@ const PLOT_PT: f64 = 7.0;
 const MOST_SHARE: f64 = 2.0;
 
 /// Said at the line at 1.
-const BELOW_ONE: &str = "below 1 something goes";
+const BELOW_ONE: &str = "goes below 1";
 
 /// Within a card, between its edge and what stands in it, in millimetres.
 const PAD_MM: f64 = 1.2;

@@ -328,7 +328,8 @@ fn push_test(mm: Option<f64>, how_tight: &str) -> String {
 fn material(id: &str) -> String {
     let words = id.replace('_', " ");
     match words.rsplit_once(' ') {
-        Some((what, mm)) if mm.parse::<u32>().is_ok() => format!("{what}, {mm} mm"),
+        // The figure stays with its unit.
+        Some((what, mm)) if mm.parse::<u32>().is_ok() => format!("{what}, {mm}\u{a0}mm"),
         _ => words,
     }
 }
