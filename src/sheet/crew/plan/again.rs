@@ -41,8 +41,7 @@ impl Again {
     }
 }
 
-/// The piece, drawn again until everything on it is named, or as often as may be: of all drawings the one that leaves
-/// the fewest names without room, the first of several.
+/// The piece, drawn again until everything on it is named, or as often as may be.
 pub(super) fn drawn_until_named(
     of: Of<'_>,
     deck: &DeckScene,
@@ -50,10 +49,20 @@ pub(super) fn drawn_until_named(
     extent: &Extent,
     first: Piece,
 ) -> Piece {
+    drawn_again((of, deck), room, extent, (first, MOST_TIMES))
+}
+
+/// The same, so many times: of all drawings the one that leaves the fewest names without room, the first of several.
+fn drawn_again(
+    (of, deck): (Of<'_>, &DeckScene),
+    room: Room,
+    extent: &Extent,
+    (first, times): (Piece, usize),
+) -> Piece {
     let mut best = first;
     let mut extent = extent.clone();
     extent.again.put_first(&best.unnamed);
-    for time in 1..=MOST_TIMES {
+    for time in 1..=times {
         if best.unnamed.is_empty() {
             break;
         }
@@ -65,4 +74,36 @@ pub(super) fn drawn_until_named(
         }
     }
     best
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::tests::many;
+    use super::super::{Facing, decks_to_draw};
+    use super::*;
+    use crate::brief::{Brief, LoadingSettings};
+
+    /// Before any line is bent more is named, as those come first that found no room.
+    #[test]
+    fn whose_turn_is_first_finds_room() {
+        let plan = many(60);
+        let settings = LoadingSettings::default();
+        let brief = Brief::of(&plan, &plan.trips[0], None, &settings).unwrap();
+        let deck = decks_to_draw(&brief)[0];
+        let of = Of {
+            plan: &plan,
+            brief: &brief,
+            facing: Facing::Ahead,
+        };
+        let mut gained = 0;
+        for most_mm in [(60.0, 190.0), (90.0, 150.0), (120.0, 200.0)] {
+            let (room, extent) = (Room::of(most_mm), Extent::default());
+            let first = piece(of, deck, room, &extent, None);
+            let before = first.unnamed.len();
+            let again = drawn_again((of, deck), room, &extent, (first, STRAIGHT_TIMES));
+            assert!(again.unnamed.len() <= before);
+            gained += before - again.unnamed.len();
+        }
+        assert!(gained > 0, "nothing was gained");
+    }
 }
