@@ -299,4 +299,38 @@ mod tests {
             "it gets on with two left, too"
         );
     }
+
+    /// A column takes room from others for its widest word, and all of them stay as wide together.
+    #[test]
+    fn columns_make_room_for_words() {
+        let column = |heading: &str, width_mm: f64| Column {
+            heading: heading.to_owned(),
+            width_mm,
+        };
+        let table = |name: &str| {
+            let table = Table {
+                columns: vec![
+                    column("diver", 12.0),
+                    column("kind", 28.0),
+                    column("at", 8.0),
+                ],
+                rows: vec![vec![name.to_owned(), "Steel 12 L short".to_owned()]],
+                style: TableStyle {
+                    size_pt: 8.5,
+                    row_mm: 7.5,
+                    pad_mm: 0.8,
+                    ruled: true,
+                },
+            };
+            table.with_room_for_words()
+        };
+        let widths =
+            |table: &Table| -> Vec<f64> { table.columns.iter().map(|it| it.width_mm).collect() };
+        assert_eq!(widths(&table("Ann")), [12.0, 28.0, 8.0], "all have room");
+        let wide = table("Maximilian");
+        assert_eq!(wide.lines(0, "Maximilian"), ["Maximilian"], "not broken");
+        let all: f64 = widths(&wide).iter().sum();
+        assert!((all - 48.0).abs() < 1e-9, "{all}");
+        assert!(widths(&wide)[1] >= 0.75 * 28.0 && widths(&wide)[2] >= 0.75 * 8.0);
+    }
 }
