@@ -497,3 +497,18 @@ fn a_cord_that_stops_no_push_says_so() {
     assert!(row.gives_way && row.push_test_mm.is_none(), "{row:?}");
     assert!(row.push_test.starts_with("gives way"), "{}", row.push_test);
 }
+
+/// Nobody knows how strong the fixings of the rack are, and the check of them says so: then it stands here too.
+#[test]
+fn fixings_that_nobody_knows_are_told() {
+    let name = "the fastening of R1";
+    let has = |fixings: &str| {
+        let told = brief(&format!(
+            "deck 3x2; running roll=20/4; rack R1 sockets 1.5,0 columns=2 foot fixings={fixings}
+             slot P1 R1/1; slot P2 R1/2"
+        ));
+        told.not_known.iter().any(|it| it.name == name)
+    };
+    assert!(!has("9"));
+    assert!(has("?"));
+}

@@ -243,25 +243,18 @@ fn open_words(brief: &Brief) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::many;
+    use super::super::tests::{brief_of, many, options};
     use super::*;
-    use crate::brief::LoadingSettings;
     use crate::sheet::Paper;
 
     /// For a few steps no page is begun where closer lines have room for them.
     #[test]
     fn large_type_takes_as_few_pages_as_it_can() {
-        let plan = many(20);
-        let settings = LoadingSettings::default();
-        let mut whole = Brief::of(&plan, &plan.trips[0], None, &settings).unwrap();
+        let mut whole = brief_of(&many(20));
         for step in &mut whole.loading.steps {
             step.sentence = format!("{}: push it home.", step.cylinder);
         }
-        let options = Options {
-            paper: Paper::A4,
-            facing: None,
-            version: "0123abcd".to_owned(),
-        };
+        let options = options(Paper::A4);
         let mut saved = 0;
         for count in 4..=20 {
             let mut brief = whole.clone();
@@ -272,5 +265,23 @@ mod tests {
             saved += usize::from(pages < counts[0]);
         }
         assert!(saved > 0, "no page was saved");
+    }
+
+    /// What hands must know stands on the slate too: who stays ashore, and that she leans further than was wanted.
+    #[test]
+    fn the_slate_tells_who_stays_ashore_and_a_heel_that_is_passed() {
+        let mut brief = brief_of(&many(4));
+        let lines = slate(&brief);
+        assert!(!lines[1].contains("ashore") && !lines[2].contains("leans"));
+        brief.ashore = vec!["C9 (SN-0009)".to_owned()];
+        brief.loading.most_heel_deg = 2.0;
+        brief.loading.greatest_heel_deg = Some(3.25);
+        let lines = slate(&brief);
+        assert!(lines[1].contains("(ashore: C9 (SN-0009))"), "{}", lines[1]);
+        assert!(
+            lines[2].ends_with(", she leans 3.2°, more than 2.0°"),
+            "{}",
+            lines[2]
+        );
     }
 }

@@ -1,4 +1,5 @@
 use super::plan::decks_to_draw;
+use super::still_open::folded;
 use super::*;
 use crate::brief::LoadingSettings;
 use crate::checks::fixture;
@@ -26,7 +27,7 @@ pub(in crate::sheet::crew) fn many(count: usize) -> Plan {
     plan
 }
 
-fn options(paper: Paper) -> Options {
+pub(in crate::sheet::crew) fn options(paper: Paper) -> Options {
     Options {
         paper,
         facing: None,
@@ -34,7 +35,7 @@ fn options(paper: Paper) -> Options {
     }
 }
 
-fn brief_of(plan: &Plan) -> Brief {
+pub(in crate::sheet::crew) fn brief_of(plan: &Plan) -> Brief {
     Brief::of(plan, &plan.trips[0], None, &LoadingSettings::default()).unwrap()
 }
 

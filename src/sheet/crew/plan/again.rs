@@ -78,17 +78,15 @@ fn drawn_again(
 
 #[cfg(test)]
 mod tests {
-    use super::super::super::tests::many;
+    use super::super::super::tests::{brief_of, many};
     use super::super::{Facing, decks_to_draw};
     use super::*;
-    use crate::brief::{Brief, LoadingSettings};
 
     /// Before any line is bent more is named, as those come first that found no room.
     #[test]
     fn whose_turn_is_first_finds_room() {
         let plan = many(60);
-        let settings = LoadingSettings::default();
-        let brief = Brief::of(&plan, &plan.trips[0], None, &settings).unwrap();
+        let brief = brief_of(&plan);
         let deck = decks_to_draw(&brief)[0];
         let of = Of {
             plan: &plan,

@@ -1,20 +1,14 @@
 //! Names on the plan: all that the lists name, and none over another.
 
-use super::super::tests::{many, texts};
+use super::super::tests::{brief_of, many, texts};
 use super::again::drawn_until_named;
 use super::parts::part_name;
 use super::*;
-use crate::brief::LoadingSettings;
 use crate::checks::fixture;
 use crate::geometry::Elementary as _;
 use crate::layout::Cylinder;
 use crate::sheet::Pen;
 use crate::sheet::page::Mark;
-
-fn brief_of(plan: &Plan) -> Brief {
-    let trip = &plan.trips[0];
-    Brief::of(plan, trip, None, &LoadingSettings::of(trip)).unwrap()
-}
 
 fn of<'a>(plan: &'a Plan, brief: &'a Brief, facing: Facing) -> Of<'a> {
     Of {
